@@ -1,0 +1,130 @@
+package miter
+
+import "listel/profile/geom"
+
+// A Result is the answer to a case: every piece to cut. Its JSON is the output of the miter command.
+type Result struct {
+	Name     string          `json:"name"`
+	Moldings []MoldingResult `json:"moldings"`
+	Beads    []Piece         `json:"beads"`
+	Drawers  []Drawer        `json:"drawers"`
+}
+
+// A MoldingResult holds the pieces of one molding and what holds them together.
+type MoldingResult struct {
+	Name     string    `json:"name"`
+	Profile  string    `json:"profile"`
+	Pieces   []Piece   `json:"pieces"`
+	Spline   *Spline   `json:"spline"`
+	Pin      *Pin      `json:"pin"`
+	Movement *Movement `json:"movement"`
+}
+
+// A Piece is one stick to cut, or Count equal ones. Left and right are as one faces the piece's own face.
+type Piece struct {
+	Mark  string   `json:"mark"`
+	Run   string   `json:"run"` // "front", "left-return", "back-rail", ...
+	Hand  Hand     `json:"hand"`
+	Count int      `json:"count"`
+	Back  float64  `json:"back_mm"`  // L(0), shoulder to shoulder
+	Long  float64  `json:"long_mm"`  // greatest L over the section
+	Short float64  `json:"short_mm"` // least L over the section
+	Seat  *float64 `json:"seat_mm"`  // L at the rabbet's width, clearance not taken off; nil without a rabbet
+	Rough float64  `json:"rough_mm"`
+	Ends  []End    `json:"ends"` // left, right
+}
+
+// A Hand names the side of the case that a piece's run is on.
+type Hand string
+
+// The hands.
+const (
+	LeftHand  Hand = "left"
+	RightHand Hand = "right"
+	NoHand    Hand = "none" // the piece is its own mirror
+)
+
+// An End is how one end of a piece is cut.
+type End struct {
+	End      Hand       `json:"end"` // left or right
+	Kind     CutKind    `json:"kind"`
+	Corner   geom.Angle `json:"corner_deg"` // inside angle of the case at that corner, 180 where there is none
+	Tenon    float64    `json:"tenon_mm"`
+	Standing Saw        `json:"standing"`
+	Flat     *Saw       `json:"flat"` // sprung moldings lying on their back, else nil
+}
+
+// A CutKind names the shape of an end.
+type CutKind string
+
+// The kinds of end.
+const (
+	CutMiter  CutKind = "miter"
+	CutCope   CutKind = "cope"
+	CutSquare CutKind = "square"
+	CutTenon  CutKind = "tenon"
+	CutVee    CutKind = "vee"
+	CutPlumb  CutKind = "plumb"
+)
+
+// A Saw is how a miter saw is set for one end. Angles are magnitudes, 0 for a square cut. Swing is the side the
+// saw's arm moves to, Tilt the side the blade's top leans to, Keep the side of the blade that the piece lies on, all as the operator
+// faces the fence.
+type Saw struct {
+	Miter geom.Angle `json:"miter_deg"`
+	Bevel geom.Angle `json:"bevel_deg"`
+	Swing Hand       `json:"swing"`
+	Tilt  Hand       `json:"tilt"`
+	Table Face       `json:"table"` // face down
+	Fence Face       `json:"fence"` // face against the fence
+	Keep  Hand       `json:"keep"`
+}
+
+// A Face names a side of a molding.
+type Face string
+
+// The faces.
+const (
+	BackFace  Face = "back"
+	FrontFace Face = "front"
+	FootFace  Face = "foot"
+	TopFace   Face = "top"
+)
+
+// A Spline is the groove for a spline in the miter faces of a molding, drawn in section coordinates.
+type Spline struct {
+	Thickness float64    `json:"thickness_mm"`
+	Depth     float64    `json:"depth_mm"`
+	From      [2]float64 `json:"from"`
+	To        [2]float64 `json:"to"`
+	Cover     float64    `json:"cover_mm"` // least wood around it
+}
+
+// A Pin is the hole for a pin in the miter faces of a molding.
+type Pin struct {
+	Diameter float64    `json:"diameter_mm"`
+	Depth    float64    `json:"depth_mm"`
+	At       [2]float64 `json:"at"`
+	Cover    float64    `json:"cover_mm"`
+}
+
+// Movement is how much the case side moves under a molding, and how to fix one so that it may.
+type Movement struct {
+	Seasonal float64 `json:"seasonal_mm"`
+	Glue     float64 `json:"glue_mm"` // glued back from the front miter
+	Slots    []Slot  `json:"slots"`
+}
+
+// A Slot is a screw slot: its center from the front miter, and its length.
+type Slot struct {
+	FromFront float64 `json:"from_front_mm"`
+	Length    float64 `json:"length_mm"`
+}
+
+// A Drawer is one drawer opening, counted from the bottom row and from the left.
+type Drawer struct {
+	Row    int     `json:"row"`
+	Column int     `json:"column"`
+	Width  float64 `json:"width_mm"`
+	Height float64 `json:"height_mm"`
+}
