@@ -1,0 +1,123 @@
+package measure
+
+import (
+	"math"
+	"math/big"
+
+	"listel/profile/geom"
+)
+
+const wantAngle = "it like 38deg, 38°, 38, 38° 30' or, as a slope, 1 in 12"
+
+// maxDegrees bounds angles either side of 0: a full turn.
+const maxDegrees = 360
+
+// ParseAngle reads an angle within a full turn either side of 0: degrees with or without their sign (38deg,
+// 38 1/2°, 38.5), degrees with minutes and seconds (38° 30' 15", 38deg 30min), or a slope as rise in run (1 in 12,
+// 1:12), which is the angle whose tangent is their ratio. What is no angle gives a *ValueError.
+func ParseAngle(text string) (geom.Angle, error) {
+	s, why := newScanner(text)
+	if why == "" {
+		var a geom.Angle
+		if a, why = s.angle(); why == "" {
+			return a, nil
+		}
+	}
+	return 0, &ValueError{What: "angle", Text: text, Reason: why, Want: wantAngle}
+}
+
+// angle reads a whole text as an angle.
+func (s *scanner) angle() (geom.Angle, string) {
+	negative := s.sign()
+	n, why := s.number()
+	if why != "" {
+		return 0, why
+	}
+	w := s.word()
+	if w == "in" || w == "" && s.take(':') {
+		return s.slope(n, negative)
+	}
+	deg := n.r
+	switch w {
+	case "", "°", "deg", "degree", "degrees":
+	default:
+		return 0, "the unit " + quote(w) + " is not known"
+	}
+	if w != "" && !s.done() {
+		if deg, why = s.sixtieths(deg); why != "" {
+			return 0, why
+		}
+	}
+	if !s.done() {
+		return 0, quote(s.rest()) + " is left over"
+	}
+	if deg.Cmp(big.NewRat(maxDegrees, 1)) > 0 {
+		return 0, "it is over the limit of 360 degrees"
+	}
+	f, _ := deg.Float64()
+	return signed(geom.Angle(f)*geom.Degree, negative), ""
+}
+
+// sixtieths reads the minutes and seconds that follow whole degrees and adds them.
+func (s *scanner) sixtieths(deg *big.Rat) (*big.Rat, string) {
+	sum := new(big.Rat).Set(deg)
+	last := deg
+	for i, part := range []struct {
+		name  string
+		words []string
+		in    int64
+	}{{"minutes", []string{"'", "min", "minute", "minutes"}, 60}, {"seconds", []string{`"`, "sec", "second", "seconds"}, 3600}} {
+		if i > 0 && s.done() {
+			break
+		}
+		if !last.IsInt() {
+			return nil, "only the last of degrees, minutes and seconds may have a fraction"
+		}
+		n, why := s.number()
+		if why != "" {
+			return nil, why
+		}
+		if w := s.word(); !contains(part.words, w) {
+			return nil, "the sign for " + part.name + " is missing"
+		}
+		if n.r.Cmp(big.NewRat(60, 1)) >= 0 {
+			return nil, "it has 60 or more " + part.name
+		}
+		sum.Add(sum, new(big.Rat).Mul(n.r, big.NewRat(1, part.in)))
+		last = n.r
+	}
+	return sum, ""
+}
+
+func contains(words []string, w string) bool {
+	for _, word := range words {
+		if word == w {
+			return true
+		}
+	}
+	return false
+}
+
+// slope reads the run behind a rise.
+func (s *scanner) slope(rise number, negative bool) (geom.Angle, string) {
+	run, why := s.number()
+	switch {
+	case why != "":
+		return 0, why
+	case !s.done():
+		return 0, quote(s.rest()) + " is left over"
+	case run.r.Sign() == 0:
+		return 0, "the run of the slope is 0"
+	}
+	up, _ := rise.r.Float64()
+	along, _ := run.r.Float64()
+	return signed(geom.Angle(math.Atan2(up, along)), negative), ""
+}
+
+// signed returns a, negated when negative; never -0.
+func signed(a geom.Angle, negative bool) geom.Angle {
+	if negative && a != 0 {
+		return -a
+	}
+	return a
+}

@@ -1,0 +1,164 @@
+package measure
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"listel/profile/geom"
+)
+
+// A Format says how lengths and angles are printed. The zero value prints millimeters; Format{Units: Inches}
+// prints inches to the nearest 1/64.
+type Format struct {
+	Units    Units
+	Fraction int  // the finest fraction of an inch: 1/Fraction, 2 to 64; 0 is 64
+	Feet     bool // 12 in and over as feet and inches
+}
+
+// finest is the fraction of an inch that is printed when none is asked for.
+const finest = 64
+
+// Validate returns a *ValueError when Fraction is neither 0 nor 2 to 64.
+func (f Format) Validate() error {
+	if f.Fraction == 0 || f.Fraction >= 2 && f.Fraction <= finest {
+		return nil
+	}
+	return &ValueError{What: "fraction of an inch", Text: strconv.Itoa(f.Fraction),
+		Reason: "the finest fraction printed is one of 1/2 to 1/64", Want: "16, 32 or 64"}
+}
+
+// Length returns mm as text with its unit: 44.5 mm, or 1 3/4 in, or with Feet 2 ft 3 1/2 in. In inches a + or -
+// behind the number says that the true length is more or less than printed by over 1/256 in: 1 3/4+ in. A length
+// below 0 begins with -, and its mark speaks of the size without that sign. A NaN or infinity prints as ?.
+func (f Format) Length(mm float64) string {
+	if f.Units != Inches {
+		return fixed(mm, 1) + " mm"
+	}
+	r := f.round(mm)
+	if f.Feet && r.feet() != 0 {
+		in := r.lessFeet()
+		return r.sign() + strconv.FormatInt(r.feet(), 10) + " ft " + in.ascii() + in.mark() + " in"
+	}
+	return f.Bare(mm) + " in"
+}
+
+// Bare returns mm as Length does, without the unit and never in feet, for a column whose head names the unit.
+func (f Format) Bare(mm float64) string {
+	if f.Units != Inches {
+		return fixed(mm, 1)
+	}
+	r := f.round(mm)
+	if r.bad {
+		return "?"
+	}
+	return r.sign() + r.ascii() + r.mark()
+}
+
+// Drawing returns mm as Length does, in the characters of a drawing: 1¾″, 2 7⁄16″, 2′ 3½″, 1¾″+. Eighths and
+// coarser are single characters, other fractions are set with the fraction slash U+2044; these and the primes are
+// in the Go fonts, where thirds, sixths and the thin space are not. A minus sign is U+2212.
+func (f Format) Drawing(mm float64) string {
+	if f.Units != Inches {
+		return strings.Replace(fixed(mm, 1), "-", minus, 1) + " mm"
+	}
+	r := f.round(mm)
+	if r.bad {
+		return "?"
+	}
+	sign := strings.Replace(r.sign(), "-", minus, 1)
+	mark := strings.Replace(r.mark(), "-", minus, 1)
+	if f.Feet && r.feet() != 0 {
+		return sign + strconv.FormatInt(r.feet(), 10) + "′ " + r.lessFeet().drawn() + "″" + mark
+	}
+	return sign + r.drawn() + "″" + mark
+}
+
+const minus = "\u2212"
+
+// Set returns mm as a tool is set to it: 44.45 mm, or as fraction and decimal 1 3/4 in (1.750).
+func (f Format) Set(mm float64) string {
+	if f.Units != Inches {
+		return fixed(mm, 2) + " mm"
+	}
+	return f.Bare(mm) + " in (" + fixed(mm/MMPerInch, 3) + ")"
+}
+
+// SetDrawing returns mm as Set does, in the characters of a drawing: 44.45 mm, or 1¾″ (1.750).
+func (f Format) SetDrawing(mm float64) string {
+	if f.Units != Inches {
+		return strings.Replace(fixed(mm, 2), "-", minus, 1) + " mm"
+	}
+	f.Feet = false
+	return f.Drawing(mm) + " (" + strings.Replace(fixed(mm/MMPerInch, 3), "-", minus, 1) + ")"
+}
+
+// Entry returns mm as it may be entered in a file that is in f.Units: without a unit, without a mark, and within
+// 0.000001 mm of the true length: 44.45, or 1 3/4, or 1.7654321 when no 1/Fraction in is that near.
+func (f Format) Entry(mm float64) string {
+	const within = 1e-6
+	if f.Units != Inches {
+		return trimmed(mm, 6)
+	}
+	if r := f.round(mm); !r.bad && math.Abs(f.Shown(mm)-mm) <= within {
+		return r.sign() + r.ascii()
+	}
+	return trimmed(mm/MMPerInch, 8)
+}
+
+// Shown returns the length in millimeters that Length prints for mm, its mark left out of account.
+func (f Format) Shown(mm float64) float64 {
+	if f.Units != Inches {
+		return math.Round(mm*10)/10 + 0
+	}
+	r := f.round(mm)
+	if r.bad {
+		return math.NaN()
+	}
+	shown := float64(r.num) / float64(r.den) * MMPerInch
+	if r.negative {
+		return -shown
+	}
+	return shown
+}
+
+// Angle returns a in degrees to a tenth: 31.6°.
+func (f Format) Angle(a geom.Angle) string { return fixed(a.Degrees(), 1) + "°" }
+
+// AngleEntry returns a as it may be entered in a file, within a millionth of a degree: 38deg, 31.633deg.
+func (f Format) AngleEntry(a geom.Angle) string { return trimmed(a.Degrees(), 6) + "deg" }
+
+// Temperature returns celsius in whole degrees: 70°F with inches, 21°C with millimeters.
+func (f Format) Temperature(celsius float64) string {
+	if f.Units == Inches {
+		return fixed(celsius*9/5+32, 0) + "°F"
+	}
+	return fixed(celsius, 0) + "°C"
+}
+
+// fixed returns x with so many decimals, halves away from 0, without -0; ? for a NaN or infinity.
+func fixed(x float64, places int) string {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return "?"
+	}
+	scale := math.Pow10(places)
+	// The nudge lets a half that arithmetic left a hair short round as it would on paper.
+	n := math.Round(math.Abs(x)*scale + 1e-9)
+	if math.IsInf(n, 0) {
+		return fmt.Sprintf("%.*f", places, x)
+	}
+	if n == 0 {
+		x = 0
+	}
+	return strconv.FormatFloat(math.Copysign(n/scale, x)+0, 'f', places, 64)
+}
+
+// trimmed is fixed without needless zeros.
+func trimmed(x float64, places int) string {
+	s := fixed(x, places)
+	if strings.Contains(s, ".") {
+		s = strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
+	}
+	return s
+}
