@@ -1,6 +1,6 @@
 package geom
 
-// A Segment is one piece of a path: a Line, an Arc or an EllipticArc. Its parameter t runs from 0 at its
+// A Segment is one piece of a path: a Line, an Arc or an EllipticArc, and nothing else. Its parameter t runs from 0 at its
 // start to 1 at its end, evenly in length on lines and circular arcs and evenly in eccentric angle on elliptic ones.
 type Segment interface {
 	Start() Point
@@ -16,6 +16,10 @@ type Segment interface {
 	Transform(m Affine) Segment  // exact: an Arc becomes an EllipticArc when m is no similarity
 	Trim(t0, t1 float64) Segment // the part between two parameters, 0 <= t0 < t1 <= 1
 	Flatten(tol float64) []Point // points from start to end, chords within tol mm of the curve
+
+	sweptFrom(o Point) (area float64, moment Point) // Area and Moment with o for the origin
+	levels(n Point, c float64) []float64            // parameters at which n.p = c, rising; both ends of a line that lies in it
+	turns(n Point) []float64                        // parameters inside (0, 1) at which n.p is greatest or least
 }
 
 // A Line is the straight segment from A to B.
