@@ -3,6 +3,7 @@ package measure
 import (
 	"math"
 	"math/big"
+	"slices"
 
 	"listel/profile/geom"
 )
@@ -54,19 +55,35 @@ func (s *scanner) angle() (geom.Angle, string) {
 	if deg.Cmp(big.NewRat(maxDegrees, 1)) > 0 {
 		return 0, "it is over the limit of 360 degrees"
 	}
-	f, _ := deg.Float64()
-	return signed(geom.Angle(f)*geom.Degree, negative), ""
+	return signed(radians(deg), negative), ""
+}
+
+// piOver180 is a degree in radians to more digits than a float64 holds.
+const piOver180 = "0.01745329251994329576923690768488612713"
+
+// radians returns the Angle nearest to deg degrees: multiplied before it is rounded, so that 90 degrees read are
+// 90*geom.Degree to the last bit.
+func radians(deg *big.Rat) geom.Angle {
+	r, _ := new(big.Rat).SetString(piOver180)
+	f, _ := r.Mul(r, deg).Float64()
+	return geom.Angle(f)
+}
+
+// sixty are the parts of a degree.
+var sixty = [...]struct {
+	name  string
+	words []string
+	in    int64 // in a degree
+}{
+	{"minutes", []string{"'", "min", "minute", "minutes"}, 60},
+	{"seconds", []string{`"`, "sec", "second", "seconds"}, 3600},
 }
 
 // sixtieths reads the minutes and seconds that follow whole degrees and adds them.
 func (s *scanner) sixtieths(deg *big.Rat) (*big.Rat, string) {
 	sum := new(big.Rat).Set(deg)
 	last := deg
-	for i, part := range []struct {
-		name  string
-		words []string
-		in    int64
-	}{{"minutes", []string{"'", "min", "minute", "minutes"}, 60}, {"seconds", []string{`"`, "sec", "second", "seconds"}, 3600}} {
+	for i, part := range sixty {
 		if i > 0 && s.done() {
 			break
 		}
@@ -77,7 +94,7 @@ func (s *scanner) sixtieths(deg *big.Rat) (*big.Rat, string) {
 		if why != "" {
 			return nil, why
 		}
-		if w := s.word(); !contains(part.words, w) {
+		if w := s.word(); !slices.Contains(part.words, w) {
 			return nil, "the sign for " + part.name + " is missing"
 		}
 		if n.r.Cmp(big.NewRat(60, 1)) >= 0 {
@@ -87,15 +104,6 @@ func (s *scanner) sixtieths(deg *big.Rat) (*big.Rat, string) {
 		last = n.r
 	}
 	return sum, ""
-}
-
-func contains(words []string, w string) bool {
-	for _, word := range words {
-		if word == w {
-			return true
-		}
-	}
-	return false
 }
 
 // slope reads the run behind a rise.

@@ -1,7 +1,6 @@
 package measure
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -31,7 +30,8 @@ func (f Format) Validate() error {
 
 // Length returns mm as text with its unit: 44.5 mm, or 1 3/4 in, or with Feet 2 ft 3 1/2 in. In inches a + or -
 // behind the number says that the true length is more or less than printed by over 1/256 in: 1 3/4+ in. A length
-// below 0 begins with -, and its mark speaks of the size without that sign. A NaN or infinity prints as ?.
+// below 0 begins with -, and its mark speaks of the size without that sign. A NaN or infinity prints ? for the
+// number.
 func (f Format) Length(mm float64) string {
 	if f.Units != Inches {
 		return fixed(mm, 1) + " mm"
@@ -50,9 +50,6 @@ func (f Format) Bare(mm float64) string {
 		return fixed(mm, 1)
 	}
 	r := f.round(mm)
-	if r.bad {
-		return "?"
-	}
 	return r.sign() + r.ascii() + r.mark()
 }
 
@@ -64,9 +61,6 @@ func (f Format) Drawing(mm float64) string {
 		return strings.Replace(fixed(mm, 1), "-", minus, 1) + " mm"
 	}
 	r := f.round(mm)
-	if r.bad {
-		return "?"
-	}
 	sign := strings.Replace(r.sign(), "-", minus, 1)
 	mark := strings.Replace(r.mark(), "-", minus, 1)
 	if f.Feet && r.feet() != 0 {
@@ -95,22 +89,24 @@ func (f Format) SetDrawing(mm float64) string {
 }
 
 // Entry returns mm as it may be entered in a file that is in f.Units: without a unit, without a mark, and within
-// 0.000001 mm of the true length: 44.45, or 1 3/4, or 1.7654321 when no 1/Fraction in is that near.
+// 0.000001 mm of the true length: 44.45, or 1 3/4, or 1.7654321 when no 1/64 in is that near.
 func (f Format) Entry(mm float64) string {
 	const within = 1e-6
 	if f.Units != Inches {
 		return trimmed(mm, 6)
 	}
-	if r := f.round(mm); !r.bad && math.Abs(f.Shown(mm)-mm) <= within {
+	f.Fraction = finest
+	if r := f.round(mm); math.Abs(f.Shown(mm)-mm) <= within {
 		return r.sign() + r.ascii()
 	}
 	return trimmed(mm/MMPerInch, 8)
 }
 
-// Shown returns the length in millimeters that Length prints for mm, its mark left out of account.
+// Shown returns the length in millimeters that Length prints for mm, its mark left out of account; NaN for a NaN
+// or infinity.
 func (f Format) Shown(mm float64) float64 {
 	if f.Units != Inches {
-		return math.Round(mm*10)/10 + 0
+		return roundTo(mm, 1)
 	}
 	r := f.round(mm)
 	if r.bad {
@@ -139,19 +135,25 @@ func (f Format) Temperature(celsius float64) string {
 
 // fixed returns x with so many decimals, halves away from 0, without -0; ? for a NaN or infinity.
 func fixed(x float64, places int) string {
-	if math.IsNaN(x) || math.IsInf(x, 0) {
+	if x = roundTo(x, places); math.IsNaN(x) {
 		return "?"
 	}
+	return strconv.FormatFloat(x, 'f', places, 64)
+}
+
+// roundTo returns x to so many decimals, halves away from 0, without -0; NaN for a NaN or infinity.
+func roundTo(x float64, places int) float64 {
 	scale := math.Pow10(places)
-	// The nudge lets a half that arithmetic left a hair short round as it would on paper.
-	n := math.Round(math.Abs(x)*scale + 1e-9)
-	if math.IsInf(n, 0) {
-		return fmt.Sprintf("%.*f", places, x)
+	n := math.Round(math.Abs(x)*scale + nudge)
+	switch {
+	case math.IsInf(x, 0):
+		return math.NaN()
+	case math.IsInf(n, 0): // so great that it has no decimals
+		return x
+	case x < 0:
+		return 0 - n/scale
 	}
-	if n == 0 {
-		x = 0
-	}
-	return strconv.FormatFloat(math.Copysign(n/scale, x)+0, 'f', places, 64)
+	return n / scale
 }
 
 // trimmed is fixed without needless zeros.

@@ -13,6 +13,9 @@ type rounded struct {
 	bad      bool  // not a finite length
 }
 
+// nudge lets a half that arithmetic left a hair short round as it would on paper.
+const nudge = 1e-9
+
 // markOver is how far off in inches a printed length must be for a mark, and a hair that arithmetic may leave.
 const markOver = 1.0/256 + 1e-9
 
@@ -29,8 +32,7 @@ func (f Format) round(mm float64) rounded {
 	if !(size <= maxInches) {
 		return rounded{den: 1, bad: true}
 	}
-	// The nudge lets a half that arithmetic left a hair short round as it would on paper.
-	n := math.Round(size*float64(den) + 1e-9)
+	n := math.Round(size*float64(den) + nudge)
 	r := rounded{num: int64(n), den: int64(den), negative: mm < 0}
 	switch off := size - n/float64(den); {
 	case off > markOver:
@@ -75,6 +77,9 @@ func (r rounded) split() (whole, num, den int64) {
 
 // ascii returns r without sign and mark as 1 3/4.
 func (r rounded) ascii() string {
+	if r.bad {
+		return "?"
+	}
 	whole, num, den := r.split()
 	frac := strconv.FormatInt(num, 10) + "/" + strconv.FormatInt(den, 10)
 	switch {
@@ -93,6 +98,9 @@ var eighths = map[[2]int64]string{
 
 // drawn returns r without sign and mark as 1¾ or 2 7⁄16.
 func (r rounded) drawn() string {
+	if r.bad {
+		return "?"
+	}
 	whole, num, den := r.split()
 	if num == 0 {
 		return strconv.FormatInt(whole, 10)

@@ -53,13 +53,11 @@ func (s *scanner) number() (number, string) {
 	case f == nil:
 		s.pos = before
 		return number{r: n}, ""
-	case f.Cmp(one) >= 0:
+	case f.Num().Cmp(f.Denom()) >= 0:
 		return number{}, "the fraction after a whole number must be less than 1"
 	}
 	return number{r: n.Add(n, f)}, ""
 }
-
-var one = big.NewRat(1, 1)
 
 // joint moves past the hyphen between a whole number and its fraction, as in 1-1/8.
 func (s *scanner) joint() bool {
@@ -145,7 +143,7 @@ func (s *scanner) leftover() string {
 	r, next := s.peek(0), s.peek(1)
 	switch {
 	case r == ',':
-		return "a decimal is written with a point, not a comma"
+		return "it has a comma; decimals take a point, thousands nothing"
 	case r == '+' || r == '-' && (next == 0 || next == ' ' || next == '"'):
 		return "the " + string(r) + " behind the number marks a rounded length; leave it out or give the length exactly"
 	}

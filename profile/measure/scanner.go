@@ -107,8 +107,9 @@ func (s *scanner) digits() string {
 	return string(s.in[from:s.pos])
 }
 
-// word returns the unit at the position, blanks before it skipped: letters, with the period of an abbreviation
-// dropped, or one of the signs for inches, feet, degrees and per cent. It is empty when there is none.
+// word returns the unit at the position, blanks before it skipped: letters, without the hyphen of 3/4-in or the
+// period of an abbreviation, or one of the signs for inches, feet, degrees and per cent. It is empty when there
+// is none.
 func (s *scanner) word() string {
 	s.spaces()
 	switch r := s.peek(0); r {
@@ -122,12 +123,15 @@ func (s *scanner) word() string {
 		s.pos++
 		return string(r)
 	}
+	if s.peek(0) == '-' && unicode.IsLetter(s.peek(1)) {
+		s.pos++
+	}
 	from := s.pos
 	for unicode.IsLetter(s.peek(0)) {
 		s.pos++
 	}
 	w := string(s.in[from:s.pos])
-	if w != "" {
+	if r := s.peek(1); w != "" && (r < '0' || r > '9') { // 2ft.5 is left for an error
 		s.take('.')
 	}
 	return w

@@ -2,11 +2,13 @@ package measure
 
 import (
 	"math/big"
-	"strings"
 )
 
-// wantLength ends the reason of every LengthError.
-const wantLength = `; write it like 3/4 in, 1 1/8", 2ft 3 1/2in, 19mm or 1.9 cm`
+// What would do instead of a text that cannot be read.
+const (
+	wantLength = `; write it like 3/4 in, 1 1/8", 2ft 3 1/2in, 19mm or 1.9 cm`
+	wantSize   = `; write it like 3/4 in, 1 1/8", 19mm, 1.9 cm or, in parts, 2 1/2p`
+)
 
 // maxParts bounds sizes in parts; what they come to is checked against Limit once the part is known.
 const maxParts = 10000
@@ -24,7 +26,7 @@ var words = map[string]unit{
 // ParseLength reads a length and returns it in millimeters, within Limit on either side of 0. A number without a
 // unit is in the units bare. Parts and everything else that is no length give a *LengthError.
 func ParseLength(text string, bare Units) (float64, error) {
-	q, err := ParseSize(text, bare)
+	q, err := parse(text, bare, wantLength)
 	if err != nil {
 		return 0, err
 	}
@@ -46,17 +48,23 @@ func ParsePositive(text string, bare Units) (float64, error) {
 // ParseSize reads a length or a number of parts, such as 2 1/2p, and keeps it exact. A number without a unit is in
 // the units bare. What is no size gives a *LengthError.
 func ParseSize(text string, bare Units) (Quantity, error) {
+	return parse(text, bare, wantSize)
+}
+
+// parse reads a size; want ends the reason of an error about how it is written.
+func parse(text string, bare Units, want string) (Quantity, error) {
 	s, why := newScanner(text)
-	if why == "" {
-		var q Quantity
-		if q, why = s.size(bare); why == "" {
-			return q, nil
-		}
+	if why != "" {
+		return Quantity{}, &LengthError{text, why + want}
 	}
-	if strings.HasPrefix(why, "it is over") || strings.HasPrefix(why, "it is more") {
+	q, why := s.size(bare)
+	if why != "" {
+		return Quantity{}, &LengthError{text, why + want}
+	}
+	if why = q.over(); why != "" {
 		return Quantity{}, &LengthError{text, why}
 	}
-	return Quantity{}, &LengthError{text, why + wantLength}
+	return q, nil
 }
 
 // size reads a whole text as a size, or returns the reason why it is none.
@@ -88,7 +96,7 @@ func (s *scanner) size(bare Units) (Quantity, string) {
 	if negative {
 		q.r = new(big.Rat).Neg(q.r)
 	}
-	return q, q.over()
+	return q, ""
 }
 
 // feet reads the inches that may follow n feet, with or without a hyphen between and an inch mark behind, and
@@ -103,6 +111,9 @@ func (s *scanner) feet(n number) (Quantity, string) {
 	}
 	if s.take('-') {
 		s.spaces()
+	}
+	if s.peek(0) == '.' { // 2ft.5 may be meant as two feet and a half
+		return q, "inches behind feet need a digit before the point"
 	}
 	in, why := s.number()
 	if why != "" {
