@@ -112,7 +112,7 @@ func (f Format) Shown(mm float64) float64 {
 	if r.bad {
 		return math.NaN()
 	}
-	shown := float64(r.num) / float64(r.den) * MMPerInch
+	shown := float64(r.num*254) / float64(r.den*10) // divided last, so that 1 3/4 in is 44.45 to the last bit
 	if r.negative {
 		return -shown
 	}

@@ -19,8 +19,8 @@ const nudge = 1e-9
 // markOver is how far off in inches a printed length must be for a mark, and a hair that arithmetic may leave.
 const markOver = 1.0/256 + 1e-9
 
-// maxInches keeps sixty-fourths well inside an int64.
-const maxInches = 1e15
+// maxInches keeps sixty-fourths, times 254, well inside an int64.
+const maxInches = 1e12
 
 // round returns mm rounded to the nearest 1/Fraction in, halves up. A Fraction out of its range counts as 64.
 func (f Format) round(mm float64) rounded {
