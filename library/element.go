@@ -1,0 +1,185 @@
+package library
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"listel/profile"
+)
+
+// kinds are the elements of a profile file, in the order of its documentation.
+var kinds = []profile.Kind{
+	profile.KindFillet, profile.KindFascia, profile.KindCorona, profile.KindChamfer, profile.KindOvolo, profile.KindCove,
+	profile.KindConge, profile.KindCymaRecta, profile.KindCymaReversa, profile.KindScotia, profile.KindTorus, profile.KindAstragal,
+	profile.KindBead, profile.KindThumb, profile.KindQuirk, profile.KindReeds, profile.KindFlutes, profile.KindDentils,
+	profile.KindCurve, profile.KindStack,
+}
+
+func kindNames() []string {
+	names := make([]string, len(kinds))
+	for i, k := range kinds {
+		names[i] = string(k)
+	}
+	return names
+}
+
+func ordinal(what string, i int) string { return fmt.Sprintf("%s %d", what, i+1) }
+
+// element reads one member: a single key, its kind, with the sizes as its value. ok is false when the kind is not
+// known.
+func element(v value) (e profile.Entry, ok bool) {
+	const want = "an element is its kind with its sizes, as in - fillet: {height: 1/4}"
+	if v.node.Kind == yaml.ScalarNode && slices.Contains(kindNames(), v.node.Value) {
+		v.fault(v.name+", "+v.node.Value+", has no sizes", "write - "+v.node.Value+": {height: 1/4}")
+		return e, false
+	}
+	if v.node.Kind != yaml.MappingNode || len(v.node.Content) == 0 {
+		v.wrong(want)
+		return e, false
+	}
+	if len(v.node.Content) > 2 {
+		keys := []string{}
+		for i := 0; i < len(v.node.Content); i += 2 {
+			keys = append(keys, v.node.Content[i].Value)
+		}
+		v.fault(v.name+" has the keys "+strings.Join(keys, ", "), want)
+		return e, false
+	}
+	kind, isText := keyText(v.node.Content[0])
+	if !isText || !slices.Contains(kindNames(), kind) {
+		v.fault("unknown element "+quoted(kind), nearOr(kind, kindNames(), "one of"))
+		return e, false
+	}
+	e.Kind = profile.Kind(kind)
+	sizes, ok := v.sub(v.node.Content[1], v.path, v.name+", "+kind+",")
+	if !ok {
+		return e, false
+	}
+	v.d.source.places[v.path] = v.at // the element stands where its kind does
+	if isNull(sizes.node) {
+		v.fault(v.name+", "+kind+", has no sizes", "write - "+kind+": {height: 1/4}")
+		return e, true
+	}
+	sizes.at = v.at // a missing key is shown at the element
+	sizes.elementKeys(&e)
+	return e, true
+}
+
+// elementKeys reads the sizes of an element whose kind is known.
+func (v value) elementKeys(e *profile.Entry) {
+	fields := elementFields(e)
+	if v.node.Kind == yaml.MappingNode {
+		for i := 0; i+1 < len(v.node.Content); i += 2 {
+			k := v.node.Content[i]
+			foreign := slices.Contains([]string{"projection", "curve", "height"}, k.Value)
+			if foreign && !slices.Contains(keysOf(fields), k.Value) {
+				want := "its keys are " + strings.Join(keysOf(fields), ", ")
+				if k.Value == "projection" {
+					want = "its face is plumb or comes back to where it started; a step before it is its set"
+				}
+				v.d.add(Place{k.Line, k.Column}, join(v.path, k.Value), fmt.Sprintf("%s takes no %s", e.Kind, k.Value), want)
+				fields = append(fields, optional(k.Value, ignore))
+			}
+		}
+	}
+	v.mapping(string(e.Kind), fields...)
+}
+
+// elementFields returns the keys that e's kind takes, each read into e. A test holds them to profile.Kind.Keys.
+func elementFields(e *profile.Entry) []field {
+	height := required("height", "1/4", sizeOrRest(&e.Height, positive))
+	run := optional("projection", sizeOrRest(&e.Projection, anySign))
+	set := optional("set", size(&e.Set, anySign))
+	switch e.Kind {
+	case profile.KindFillet, profile.KindFascia, profile.KindTorus, profile.KindAstragal:
+		return []field{height, set}
+	case profile.KindCorona:
+		return []field{height, set, optional("drip", drip(e))}
+	case profile.KindChamfer, profile.KindConge:
+		return []field{height, run, set}
+	case profile.KindOvolo, profile.KindCove:
+		return []field{height, run, set, curve(e, profile.CurveQuadrant, profile.CurveArc, profile.CurveEllipse)}
+	case profile.KindCymaRecta, profile.KindCymaReversa:
+		return []field{height, run, set, curve(e, profile.CurveFlat, profile.CurveBold, profile.CurveEllipse)}
+	case profile.KindScotia:
+		return []field{height, run, set, curve(e, profile.CurveThirds, profile.CurveSevenths)}
+	case profile.KindBead:
+		return []field{height, set, optional("quirk", beadQuirk(e)), optional("flush", yesNo(&e.Flush))}
+	case profile.KindThumb:
+		return []field{height, run, set, optional("fillet", size(&e.Fillet, notNegative))}
+	case profile.KindQuirk:
+		return []field{height, set, required("depth", "1/16", size(&e.Depth, positive))}
+	case profile.KindReeds, profile.KindFlutes:
+		return []field{height, set, required("count", "3", whole(&e.Count, 1, MaxElements)), optional("gap", size(&e.Gap, notNegative))}
+	case profile.KindDentils:
+		return []field{height, set, required("block", "1/2", size(&e.Block, positive)),
+			required("gap", "1/4", size(&e.Gap, positive)), required("depth", "1/4", size(&e.Depth, positive))}
+	case profile.KindCurve:
+		return []field{optional("height", sizeOrRest(&e.Height, positive)), run, set,
+			required("points", "[{x: 1/4, y: 1/2}]", curvePoints(e))}
+	case profile.KindStack:
+		return []field{required("profile", "the name of another profile", name(&e.Profile)),
+			optional("height", sizeOrRest(&e.Height, positive)), set}
+	}
+	return nil
+}
+
+func curve(e *profile.Entry, of ...profile.Construction) field {
+	return optional("curve", oneOf(&e.Curve, words(of...)))
+}
+
+func drip(e *profile.Entry) func(value) {
+	return func(v value) {
+		e.Drip = &profile.Drip{}
+		v.mapping("drip",
+			required("width", "1/8", size(&e.Drip.Width, positive)),
+			required("depth", "1/8", size(&e.Drip.Depth, positive)),
+			required("inset", "1/8", size(&e.Drip.Inset, positive)))
+	}
+}
+
+func beadQuirk(e *profile.Entry) func(value) {
+	return func(v value) {
+		q := &profile.BeadQuirk{}
+		e.Quirk = q
+		v.mapping("quirk",
+			required("width", "1/16", size(&q.Width, positive)),
+			required("depth", "1/8", size(&q.Depth, positive)),
+			optional("sides", oneOf(&q.Sides, []choice[profile.Sides]{
+				{"above", profile.AboveOnly}, {"below", profile.BelowOnly}, {"both", profile.BothSides}})))
+	}
+}
+
+func curvePoints(e *profile.Entry) func(value) {
+	return func(v value) {
+		n := v.list(MaxElements, func(i int) string { return ordinal("point", i) }, func(_ int, item value) {
+			var p profile.CurvePoint
+			item.mapping("point",
+				required("x", "1/4", size(&p.X, anySign)),
+				required("y", "1/4", size(&p.Y, anySign)),
+				optional("through", pair(func(a, b profile.Size) { p.Through = &[2]profile.Size{a, b} })))
+			e.Points = append(e.Points, p)
+		})
+		if n == 0 {
+			v.fault("points is an empty list", "give at least one, as in - {x: 1/4, y: 1/2}")
+		}
+	}
+}
+
+// pair reads [x, y].
+func pair(set func(a, b profile.Size)) func(value) {
+	return func(v value) {
+		if v.node.Kind != yaml.SequenceNode || len(v.node.Content) != 2 {
+			v.wrong("two lengths are needed, as in [1/8, 1/4]")
+			return
+		}
+		var xy [2]profile.Size
+		v.list(2, func(i int) string { return []string{"x of ", "y of "}[i] + v.name }, func(i int, item value) {
+			size(&xy[i], anySign)(item)
+		})
+		set(xy[0], xy[1])
+	}
+}

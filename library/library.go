@@ -1,0 +1,288 @@
+package library
+
+import (
+	"embed"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"listel/profile"
+)
+
+//go:embed profiles/*.yaml examples/*.yaml data/*.yaml
+var embedded embed.FS
+
+// A Where names the place that a library entry came from.
+type Where string
+
+// The places, in the order in which they are looked in.
+const (
+	Project  Where = "project"  // the folder of the case or profile at hand
+	User     Where = "user"     // the user's library
+	Embedded Where = "embedded" // what listel brings along
+)
+
+// An Origin says where an entry came from.
+type Origin struct {
+	Where Where  `json:"where"`
+	File  string `json:"file"` // path of the file; within the embedded library for Embedded
+}
+
+// String returns the origin in words: "project file press.yaml", "your library, press.yaml" or "embedded library".
+func (o Origin) String() string {
+	switch o.Where {
+	case Project:
+		return "project file " + o.File
+	case User:
+		return "your library, " + o.File
+	}
+	return "embedded library"
+}
+
+// A folder is one place to look in.
+type folder struct {
+	where Where
+	fsys  fs.FS
+	dir   string // path before the names of its files
+}
+
+func (f folder) file(name string) string {
+	if f.where == Embedded {
+		return path.Join(f.dir, name)
+	}
+	return filepath.Join(f.dir, name)
+}
+
+// A Library looks names up in the project's folder, then in the user's library, then in the embedded one. It reads the
+// folders anew each time, so that it sees edits. Start from Open.
+type Library struct{ folders []folder }
+
+// Open returns the library of a project folder and a user's folder; an empty path leaves one out, and a folder that is not there
+// is empty.
+func Open(project, user string) *Library {
+	l := &Library{}
+	if project != "" {
+		l.folders = append(l.folders, folder{Project, os.DirFS(project), project})
+	}
+	if user != "" {
+		l.folders = append(l.folders, folder{User, os.DirFS(user), user})
+	}
+	profiles, err := fs.Sub(embedded, "profiles")
+	if err != nil {
+		panic(err) // the embedded tree always holds it
+	}
+	l.folders = append(l.folders, folder{Embedded, profiles, "profiles"})
+	return l
+}
+
+// UserFolder returns the folder of the user's library: listel below $XDG_DATA_HOME, which is ~/.local/share when unset or
+// relative. It is empty when the machine names no home.
+func UserFolder() string {
+	base := os.Getenv("XDG_DATA_HOME")
+	if !filepath.IsAbs(base) { // the XDG Base Directory Specification ignores a relative path
+		home, err := os.UserHomeDir()
+		if err != nil {
+			return ""
+		}
+		base = filepath.Join(home, ".local", "share")
+	}
+	return filepath.Join(base, "listel")
+}
+
+// A NotFoundError says that no entry has a name.
+type NotFoundError struct {
+	Kind string // "profile", "wood", ...
+	Name string
+	Near string // a name that may have been meant, or ""
+}
+
+// Error returns: no profile named "press-wast"; press-waist?
+func (e *NotFoundError) Error() string {
+	s := "no " + e.Kind + " named " + quoted(e.Name)
+	if e.Near != "" {
+		return s + "; " + e.Near + "?"
+	}
+	return s + "; library list shows the names there are"
+}
+
+// nameFault says what keeps a text from being a name in the library; empty when nothing does.
+func nameFault(s string) string {
+	const most = 100
+	switch {
+	case strings.TrimSpace(s) == "":
+		return "a name is needed"
+	case len(s) > most:
+		return fmt.Sprintf("a name has at most %d characters", most)
+	case strings.HasPrefix(s, ".") || strings.TrimSpace(s) != s || strings.ContainsAny(s, "/\\:*?\"<>|\n\r\t"):
+		return "a name is made of letters, digits and hyphens: it is no path"
+	}
+	return ""
+}
+
+// Profile returns the named profile and where it was found. A file that is there but wrong gives its Mistakes, no
+// file a *NotFoundError.
+func (l *Library) Profile(name string) (profile.Profile, Origin, error) {
+	p, _, o, err := l.profile(name)
+	return p, o, err
+}
+
+func (l *Library) profile(name string) (profile.Profile, *Source, Origin, error) {
+	if nameFault(name) == "" {
+		for _, f := range l.folders {
+			file, data, err := f.find("profile", name)
+			if err != nil {
+				return profile.Profile{}, nil, Origin{}, err
+			}
+			if file != "" {
+				p, src, err := LoadProfile(f.file(file), data)
+				return p, src, Origin{f.where, f.file(file)}, err
+			}
+		}
+	}
+	return profile.Profile{}, nil, Origin{}, &NotFoundError{"profile", name, Near(name, l.profileNames())}
+}
+
+// ReadProfile returns the profile in the file at path, and where its keys stand.
+func ReadProfile(path string) (profile.Profile, *Source, error) {
+	data, err := ReadFile(path)
+	if err != nil {
+		return profile.Profile{}, nil, err
+	}
+	return LoadProfile(path, data)
+}
+
+// ReadFile returns the bytes of the file at path, which must be a regular file of at most 4 MiB.
+func ReadFile(path string) ([]byte, error) {
+	dir, name := filepath.Split(path)
+	if dir == "" {
+		dir = "."
+	}
+	data, err := readFile(os.DirFS(dir), name)
+	if err != nil {
+		return nil, fmt.Errorf("cannot read %s: %w", path, reason(err))
+	}
+	return data, nil
+}
+
+// reason returns the bare cause of a file error, without its operation and path.
+func reason(err error) error {
+	var pe *fs.PathError
+	if errors.As(err, &pe) {
+		return pe.Err
+	}
+	return err
+}
+
+// readFile reads one more byte than the limit at most, so that the reader sees that a file is over it.
+func readFile(fsys fs.FS, name string) ([]byte, error) {
+	info, err := fs.Stat(fsys, name) // before opening: a pipe would wait
+	switch {
+	case err != nil:
+		return nil, err
+	case info.IsDir():
+		return nil, errors.New("it is a folder")
+	case !info.Mode().IsRegular():
+		return nil, errors.New("it is no regular file")
+	}
+	f, err := fsys.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, MaxFileBytes+1))
+}
+
+// yamlNames returns the names of the YAML files of a folder, sorted.
+func (f folder) yamlNames() []string {
+	entries, err := fs.ReadDir(f.fsys, ".")
+	if err != nil {
+		return nil
+	}
+	const most = 2000
+	var names []string
+	for _, e := range entries {
+		if ext := path.Ext(e.Name()); (ext == ".yaml" || ext == ".yml") && !e.IsDir() && len(names) < most {
+			names = append(names, e.Name())
+		}
+	}
+	slices.Sort(names)
+	return names
+}
+
+// find returns the file in f that holds the entry of this kind and name, and its bytes: the file of that name unless it
+// says that it is of another kind, else one whose name key it is. It returns "" when there is none.
+func (f folder) find(kind, name string) (string, []byte, error) {
+	for _, file := range []string{name + ".yaml", name + ".yml"} {
+		data, err := readFile(f.fsys, file)
+		if errors.Is(err, fs.ErrNotExist) || errors.Is(err, fs.ErrInvalid) {
+			continue
+		}
+		if err != nil {
+			return "", nil, fmt.Errorf("cannot read %s: %w", f.file(file), reason(err))
+		}
+		if h := peek(data); h.kind == kind || !slices.Contains(fileKinds, h.kind) {
+			return file, data, nil
+		}
+	}
+	if f.where == Embedded {
+		return "", nil, nil
+	}
+	for _, file := range f.yamlNames() {
+		if data, err := readFile(f.fsys, file); err == nil {
+			if h := peek(data); h.kind == kind && h.name == name {
+				return file, data, nil
+			}
+		}
+	}
+	return "", nil, nil
+}
+
+// A head is what a file says it is.
+type head struct{ kind, name string }
+
+// peek returns what the file holding data says it is, without judging the rest.
+func peek(data []byte) head {
+	root, err := parseDocument("", data)
+	if err != nil {
+		return head{}
+	}
+	v := value{node: root}
+	var h head
+	if n := v.child("kind"); n != nil {
+		h.kind = n.Value
+	}
+	if n := v.child("name"); n != nil {
+		h.name = n.Value
+	}
+	return h
+}
+
+// profileNames returns the names of all profiles that can be looked up, the project's first.
+func (l *Library) profileNames() []string {
+	var names []string
+	for _, f := range l.folders {
+		for _, file := range f.yamlNames() {
+			name := baseName(file)
+			if f.where != Embedded {
+				data, err := readFile(f.fsys, file)
+				h := peek(data)
+				if err != nil || h.kind != "profile" {
+					continue
+				}
+				if h.name != "" {
+					name = h.name
+				}
+			}
+			if !slices.Contains(names, name) {
+				names = append(names, name)
+			}
+		}
+	}
+	return names
+}

@@ -1,0 +1,103 @@
+package library
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"listel/profile"
+)
+
+// A Place is where something stands in a file: line and column from 1, the column in characters.
+type Place struct{ Line, Column int }
+
+// A Source tells where the keys of a loaded file stand, so that what is found wrong later can be shown there. Keys are
+// paths such as height, elements[2].height (an element's kind is left out) or moldings[0].reach.left, lists counting from
+// 0. A nil Source knows no places.
+type Source struct {
+	File   string
+	places map[string]Place
+}
+
+func newSource(file string) *Source { return &Source{File: file, places: map[string]Place{}} }
+
+// Place returns where the value of the key at path stands, or where the nearest key around it does; the top of the file when
+// there is none.
+func (s *Source) Place(path string) Place {
+	if s == nil {
+		return Place{1, 1}
+	}
+	for path != "" {
+		if p, ok := s.places[path]; ok {
+			return p
+		}
+		path = path[:max(0, strings.LastIndexAny(path, ".["))]
+	}
+	return Place{1, 1}
+}
+
+// Has reports whether the file gives the key at path.
+func (s *Source) Has(path string) bool {
+	if s == nil {
+		return false
+	}
+	_, ok := s.places[path]
+	return ok
+}
+
+// Element returns where the key of the element with this index (from 1) stands; an empty key is the element itself,
+// and the index 0 is the profile.
+func (s *Source) Element(index int, key string) Place { return s.Place(elementPath(index, key)) }
+
+func elementPath(index int, key string) string {
+	switch {
+	case index <= 0:
+		return key
+	case key == "":
+		return fmt.Sprintf("elements[%d]", index-1)
+	}
+	return fmt.Sprintf("elements[%d].%s", index-1, key)
+}
+
+// A pathError is an error of an engine that knows the key of the file it speaks of.
+type pathError interface {
+	error
+	KeyPath() string
+}
+
+// Mistakes returns err with each fault in it that speaks of a key or an element given its place in the file, as Mistakes;
+// any other error as it is.
+func (s *Source) Mistakes(err error) error {
+	var out Mistakes
+	var elements profile.Errors
+	var one *profile.ElementError
+	var path pathError
+	switch {
+	case errors.As(err, &elements):
+		for _, e := range elements {
+			out = append(out, s.elementMistake(e))
+		}
+	case errors.As(err, &one):
+		out = append(out, s.elementMistake(one))
+	case errors.As(err, &path):
+		out = append(out, s.at(path.KeyPath(), path.Error()))
+	default:
+		return err
+	}
+	return out.sorted()
+}
+
+func (s *Source) elementMistake(e *profile.ElementError) Mistake {
+	return s.at(elementPath(e.Index, e.Key), e.Error())
+}
+
+// at returns the mistake that text tells about the key at path.
+func (s *Source) at(path, text string) Mistake {
+	p := s.Place(path)
+	found, want, _ := strings.Cut(text, "; ")
+	m := Mistake{Line: p.Line, Column: p.Column, Key: path, Found: found, Want: want}
+	if s != nil {
+		m.File = s.File
+	}
+	return m
+}
