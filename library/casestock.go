@@ -1,0 +1,49 @@
+package library
+
+import (
+	"math/big"
+	"regexp"
+
+	"listel/miter"
+)
+
+// stock reads what wood can be bought or lies on the rack.
+func stock(c *miter.Case) func(value) {
+	return func(v value) {
+		v.list(maxEntries, func(i int) string { return ordinal("entry", i) + " of stock" }, func(_ int, item value) {
+			s := miter.StockItem{}
+			item.mapping("stock",
+				optional("wood", text(&s.Wood)),
+				required("thickness", "8/4", thickness(&s)),
+				optional("width", length(&s.Width, positive)),
+				required("length", "8ft", length(&s.Length, positive)),
+				optional("price", func(v value) { s.Priced = true; number(&s.Price, 0, 1e7)(v) }),
+				optional("have", whole(&s.Have, 0, 100000)))
+			c.Stock = append(c.Stock, s)
+		})
+	}
+}
+
+// quarters is a rough thickness as lumber is sold: a whole number of quarter inches.
+var quarters = regexp.MustCompile(`^\s*(\d{1,2})/4\s*$`)
+
+// thickness reads a thickness as lumber is sold, in quarters of an inch (8/4) whatever the file's units are, or a length.
+func thickness(s *miter.StockItem) func(value) {
+	return func(v value) {
+		t, ok := v.scalar("a thickness is needed, like 8/4 or 50mm")
+		if !ok {
+			return
+		}
+		s.Thickness = t
+		if q := quarters.FindStringSubmatch(t); q != nil {
+			if n, ok := new(big.Rat).SetString(q[1] + "/4"); ok && n.Sign() > 0 {
+				s.ThickMM, _ = n.Mul(n, big.NewRat(254, 10)).Float64()
+				return
+			}
+		}
+		length(&s.ThickMM, positive)(v)
+		if s.ThickMM > 0 && isBare(t) {
+			s.Thickness = t + " " + v.d.units.String()
+		}
+	}
+}
