@@ -106,6 +106,8 @@ func (a Arc) levels(n Point, c float64) []float64 { return a.ellipse().levels(n,
 
 func (a Arc) turns(n Point) []float64 { return a.ellipse().turns(n) }
 
+func (a Arc) clear(q Point) float64 { return math.Abs(q.Dist(a.Center) - a.Radius) }
+
 // turnParameter returns how far the angle a lies along a turn of sweep that starts at from, as a part of sweep:
 // in [0, 1] when the turn reaches a, above 1 when not. An angle short of from by less than rounding counts as from.
 func turnParameter(from, sweep, a Angle) float64 {

@@ -2,13 +2,13 @@ package geom
 
 import "math"
 
-// Contains reports whether q lies inside the closed path p: whether p winds round it. Points within 1e-9 mm of p, some
-// ten times the rounding of arcs of furniture size, count as inside. It is exact on arcs.
+// Contains reports whether q lies inside the closed path p: whether p winds round it. Points within 1e-9 mm of p
+// count as inside. It is exact on arcs.
 func (p Path) Contains(q Point) bool {
-	if !p.Bounds().Expand(1e-9).Contains(q) {
+	if !p.Bounds().Expand(touch).Contains(q) {
 		return false
 	}
-	if _, _, d := p.Nearest(q); d <= 1e-9 {
+	if _, _, d := p.Nearest(q); d <= touch {
 		return true
 	}
 	return p.winding(q) != 0

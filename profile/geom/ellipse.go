@@ -124,11 +124,10 @@ func (a EllipticArc) wave(n Point) (mid, amp float64, phase Angle) {
 
 func (a EllipticArc) levels(n Point, c float64) []float64 {
 	mid, amp, phase := a.wave(n)
-	k := (c - mid) / amp
-	// Touching counts when the miss is within the rounding of the coordinates.
-	if !(math.Abs(k) <= 1+1e-14+1e-15*math.Abs(c)/amp) {
+	if !(math.Abs(c-mid)-amp <= touch*n.Norm()) {
 		return nil
 	}
+	k := (c - mid) / amp
 	d := Angle(math.Acos(math.Max(-1, math.Min(1, k))))
 	var ts []float64
 	for _, e := range [2]Angle{phase - d, phase + d} {
@@ -148,6 +147,11 @@ func (a EllipticArc) turns(n Point) []float64 {
 		}
 	}
 	return sortedParameters(ts)
+}
+
+func (a EllipticArc) clear(q Point) float64 {
+	d := q.Dist(a.Center)
+	return math.Max(0, math.Max(d-math.Max(a.RX, a.RY), math.Min(a.RX, a.RY)-d))
 }
 
 // sortedParameters sorts at most two parameters.

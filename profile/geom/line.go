@@ -75,3 +75,5 @@ func (l Line) levels(n Point, c float64) []float64 {
 }
 
 func (l Line) turns(Point) []float64 { return nil }
+
+func (l Line) clear(Point) float64 { return 0 }

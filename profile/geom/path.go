@@ -6,6 +6,9 @@ import "math"
 // have stays far below it, and no saw or printer sees it.
 const joined = 1e-6
 
+// touch is the distance, in mm, up to which curves and points touch: some ten times the rounding of arcs of furniture size.
+const touch = 1e-9
+
 // Start returns the first point of p, or the origin when p is empty.
 func (p Path) Start() Point {
 	if len(p) == 0 {
@@ -121,7 +124,7 @@ func (p Path) Tangent(s float64) Point {
 func (p Path) Nearest(q Point) (s float64, at Point, dist float64) {
 	dist = math.Inf(1)
 	for i, seg := range p {
-		if seg.Bounds().distance(q) >= dist {
+		if seg.clear(q) >= dist {
 			continue
 		}
 		t := seg.Nearest(q)
@@ -130,13 +133,6 @@ func (p Path) Nearest(q Point) (s float64, at Point, dist float64) {
 		}
 	}
 	return s, at, dist
-}
-
-// distance returns the distance of p from r, 0 inside.
-func (r Rect) distance(p Point) float64 {
-	dx := math.Max(0, math.Max(r.Min.X-p.X, p.X-r.Max.X))
-	dy := math.Max(0, math.Max(r.Min.Y-p.Y, p.Y-r.Max.Y))
-	return math.Hypot(dx, dy)
 }
 
 // Reverse returns p travelled the other way.

@@ -20,6 +20,7 @@ type Segment interface {
 	sweptFrom(o Point) (area float64, moment Point) // Area and Moment with o for the origin
 	levels(n Point, c float64) []float64            // parameters at which n.p = c, rising; both ends of a line that lies in it
 	turns(n Point) []float64                        // parameters inside (0, 1) at which n.p is greatest or least
+	clear(q Point) float64                          // distance from q that no point comes under, found cheaply
 }
 
 // A Line is the straight segment from A to B.
