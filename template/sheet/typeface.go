@@ -1,0 +1,144 @@
+package sheet
+
+import (
+	"strings"
+	"sync"
+	"unicode"
+
+	"github.com/tdewolff/canvas"
+	"golang.org/x/image/font/gofont/gobold"
+	"golang.org/x/image/font/gofont/goregular"
+)
+
+// A Weight is how heavy text is.
+type Weight int
+
+// The weights of the one type family that sheets are lettered in.
+const (
+	Regular Weight = iota
+	Bold
+)
+
+// mmPerPoint is the size of a printer's point: 72 to the inch.
+const mmPerPoint = 25.4 / 72
+
+// Proportions of the type family, as parts of its size.
+const (
+	capHeight  = 1480. / 2048 // of capitals and figures over the baseline
+	descent    = 432. / 2048  // of g, j, p and the like below it
+	lineHeight = 1.3          // baseline to baseline
+)
+
+// A typeface is one weight of the family, read once and never changed after.
+type typeface struct {
+	font *canvas.Font
+	em   float64 // font units to the em
+}
+
+var (
+	regularFace = sync.OnceValue(func() typeface { return newTypeface(goregular.TTF, canvas.FontRegular) })
+	boldFace    = sync.OnceValue(func() typeface { return newTypeface(gobold.TTF, canvas.FontBold) })
+)
+
+// newTypeface reads a font that is built into the program, so that an error is a bug.
+func newTypeface(ttf []byte, style canvas.FontStyle) typeface {
+	font, err := canvas.LoadFont(ttf, 0, style)
+	if err != nil {
+		panic("sheet: built-in font: " + err.Error())
+	}
+	return typeface{font, float64(font.SFNT.Head.UnitsPerEm)}
+}
+
+func (w Weight) face() typeface {
+	if w == Bold {
+		return boldFace()
+	}
+	return regularFace()
+}
+
+// units returns the width of s in font units. The family has no kerning, so advances simply add up.
+func (f typeface) units(s string) int {
+	n := 0
+	for _, r := range s {
+		n += int(f.font.SFNT.GlyphAdvance(f.font.SFNT.GlyphIndex(r)))
+	}
+	return n
+}
+
+// TextWidth returns how wide s is in mm at a size in points.
+func TextWidth(s string, size float64, weight Weight) float64 {
+	f := weight.face()
+	return float64(f.units(printable(s, f))) / f.em * size * mmPerPoint
+}
+
+// CapHeight returns the height in mm of capitals and figures at a size in points.
+func CapHeight(size float64) float64 { return capHeight * size * mmPerPoint }
+
+// LineHeight returns the distance in mm from baseline to baseline at a size in points.
+func LineHeight(size float64) float64 { return lineHeight * size * mmPerPoint }
+
+// Wrap returns s broken at spaces into lines no wider than width mm; a word that is wider is broken between
+// letters. Line ends in s are kept. An empty s gives one empty line.
+func Wrap(s string, size float64, weight Weight, width float64) []string {
+	var lines []string
+	for _, para := range strings.Split(s, "\n") {
+		line := ""
+		for _, word := range strings.Fields(para) {
+			joined := strings.TrimPrefix(line+" "+word, " ")
+			if TextWidth(joined, size, weight) <= width {
+				line = joined
+				continue
+			}
+			if line != "" {
+				lines = append(lines, line)
+			}
+			var full []string
+			full, line = breakWord(word, size, weight, width)
+			lines = append(lines, full...)
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// breakWord splits a word into full lines and the rest.
+func breakWord(word string, size float64, weight Weight, width float64) (full []string, rest string) {
+	for _, r := range word {
+		if rest != "" && TextWidth(rest+string(r), size, weight) > width {
+			full = append(full, rest)
+			rest = ""
+		}
+		rest += string(r)
+	}
+	return full, rest
+}
+
+// spelledOut are characters that the family lacks, and what is printed in their place.
+var spelledOut = strings.NewReplacer(
+	"\u2153", "1\u20443", "\u2154", "2\u20443", "\u2159", "1\u20446", "\u215a", "5\u20446",
+	"\u2009", " ", "\u202f", " ", "\u200a", "", "\u2007", " ", "\u2212", "\u2013",
+)
+
+// printable returns s as it can be printed on one line: control characters become spaces, and what the font
+// lacks is spelled out or becomes a question mark.
+func printable(s string, f typeface) string {
+	plain := true
+	for i := 0; i < len(s); i++ {
+		if s[i] < ' ' || s[i] > '~' {
+			plain = false
+			break
+		}
+	}
+	if plain {
+		return s
+	}
+	return strings.Map(func(r rune) rune {
+		switch {
+		case unicode.IsControl(r):
+			return ' '
+		case f.font.SFNT.GlyphIndex(r) == 0:
+			return '?'
+		}
+		return r
+	}, spelledOut.Replace(s))
+}
