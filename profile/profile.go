@@ -37,6 +37,8 @@ type Entry struct {
 	Block      Size         // dentils
 	Points     []CurvePoint // curve
 	Profile    string       // stack
+
+	scale float64 // of the profile that a stack names; 0 is 1
 }
 
 // A Drip is the square groove cut up into a corona's soffit.

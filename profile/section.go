@@ -16,19 +16,26 @@ type Section struct {
 	Ground      float64   // mm, x of the face at the foot
 	Rabbet      *SizedRabbet
 	Spring      *SizedSpring
+
+	outline         []link // the outline again, with the element that each segment belongs to
+	gapOutline      []link // so for Gap
+	links, gapLinks []link // the face from the ground on, level steps and all; the latter nil without dentils
 }
 
 // A Member is an element where it stands in the section.
 type Member struct {
 	Index      int // place in the profile's elements, from 1
 	Kind       Kind
-	Foot       float64   // mm, y of its lower end
-	Start      float64   // mm, x of its lower end, after set
-	Set        float64   // mm
-	Height     float64   // mm; a bead's is without its quirks
-	Projection float64   // mm
-	Radii      []float64 // mm, of its arcs from the foot upward; an ellipse gives its two half axes
-	Path       geom.Path // its part of the face, the level step before it not included
+	Foot       float64    // mm, y of its lower end
+	Start      float64    // mm, x of its lower end, after set
+	Set        float64    // mm
+	Height     float64    // mm; a bead's is without its quirks
+	Projection float64    // mm
+	Radii      []float64  // mm, of its arcs from the foot upward; an ellipse gives its two half axes
+	Path       geom.Path  // its part of the face, the level step before it not included
+	Drip       *SizedDrip // of a corona, nil without one
+	Dentils    *Dentils   // of dentils
+	Inner      []Member   // of a stack: the members of its profile, where they stand in this section
 }
 
 // A SizedRabbet is a rabbet in mm.
@@ -73,4 +80,6 @@ type Thin struct {
 	Thickness float64 // mm
 	At        geom.Point
 	Member    int // the index of the member there, 0 on the back
+
+	other int // the member or 0 on its other side
 }

@@ -1,0 +1,186 @@
+package profile
+
+import (
+	"fmt"
+	"math"
+
+	"listel/profile/geom"
+)
+
+// LeastThickness is the thickness in mm under which a section is refused: wood that thin breaks at the cutter.
+const LeastThickness = 1.0
+
+// check records what is wrong with the shape of a finished section. Each test runs only when the ones before it found
+// nothing, since one fault of shape brings others with it.
+func (s *sizer) check(sec Section) {
+	for _, test := range []func(Section){s.checkReach, s.checkBounds, s.checkCrossings, s.checkGap, s.checkThin} {
+		if test(sec); len(s.errs) > 0 {
+			return
+		}
+	}
+}
+
+// checkReach compares the greatest x with the projection that the profile states. Where a run is the rest it has been made to fit.
+func (s *sizer) checkReach(sec Section) {
+	want := s.profile.Projection
+	for _, p := range s.pieces {
+		if want == 0 || p.restRun {
+			return
+		}
+	}
+	diff, word := sec.Projection-want, "more"
+	if diff < 0 {
+		word = "less"
+	}
+	if !same(diff, 0) {
+		s.whole("projection", "the section reaches %s from the back, which is %s %s than the projection, %s", s.mm(sec.Projection), s.mm(math.Abs(diff)), word, s.mm(want))
+	}
+}
+
+// checkBounds finds elements that go below the foot, above the top, or behind the back.
+func (s *sizer) checkBounds(sec Section) {
+	lean := geom.Identity()
+	if sp := sec.Spring; sp != nil { // turned until the slope is plumb and lies at x = 0
+		lean = geom.Translation(geom.Pt(0, -sp.Wall)).Then(geom.Rotation(sp.Angle))
+	}
+	for i := range s.pieces {
+		p := &s.pieces[i]
+		var part geom.Path
+		for _, l := range sec.links {
+			if l.owner == p.index {
+				part = append(part, l.seg)
+			}
+		}
+		b := part.Bounds()
+		switch {
+		case b.Min.X < -equalSizes:
+			s.fault(p, "", "it goes %s behind the back, which is at x = 0", s.mm(-b.Min.X))
+		case b.Min.Y < -equalSizes:
+			s.fault(p, "", "it goes %s below the foot of the molding", s.mm(-b.Min.Y))
+		case b.Max.Y > sec.Height+equalSizes:
+			s.fault(p, "", "it goes %s above the top of the molding", s.mm(b.Max.Y-sec.Height))
+		case sec.Spring != nil:
+			if x := part.Transform(lean).Bounds().Min.X; x < -equalSizes {
+				s.fault(p, "", "it goes %s behind the spring line, the sloping back", s.mm(-x))
+			}
+		}
+	}
+}
+
+// checkCrossings finds parts of the outline that cross or touch each other.
+func (s *sizer) checkCrossings(sec Section) { s.crossings(sec, sec.outline, "") }
+
+// checkGap does the same between dentils.
+func (s *sizer) checkGap(sec Section) {
+	if sec.gapLinks == nil {
+		return
+	}
+	for _, p := range s.pieces {
+		if p.Kind == KindDentils && pathOf(sec.gapLinks).Bounds().Min.X < -equalSizes {
+			s.fault(&p, "depth", "between its blocks it goes behind the back; depth must be less than %s", s.mm(sec.Members[p.index-1].Start))
+			return
+		}
+	}
+	s.crossings(sec, sec.gapOutline, ", between dentils")
+}
+
+// joint is the distance in mm from a joint up to which neighbors may meet. Where an arc leaves a line tangentially a crossing found by
+// a square root is only this exact.
+const joint = 1e-4
+
+// crossings records pairs of elements whose parts of a closed outline meet elsewhere than at a joint, each pair once.
+func (s *sizer) crossings(sec Section, outline []link, where string) {
+	n := len(outline)
+	boxes := make([]geom.Rect, n)
+	for i, l := range outline {
+		boxes[i] = l.seg.Bounds().Expand(equalSizes)
+	}
+	told := map[[2]int]bool{}
+	for i := range n {
+		for j := i + 1; j < n; j++ {
+			if !boxes[i].Overlaps(boxes[j]) {
+				continue
+			}
+			pair := [2]int{outline[i].owner, outline[j].owner}
+			if told[pair] || !meet(outline, i, j) {
+				continue
+			}
+			told[pair] = true
+			s.crossed(sec, max(pair[0], pair[1]), min(pair[0], pair[1]), where)
+		}
+	}
+}
+
+// meet reports whether segments i < j of a closed outline meet elsewhere than where they join.
+func meet(outline []link, i, j int) bool {
+	a, b := outline[i].seg, outline[j].seg
+	for _, c := range geom.Crossings(a, b) {
+		atJoint := j == i+1 && c.At.Near(a.End(), joint) || i == 0 && j == len(outline)-1 && c.At.Near(a.Start(), joint)
+		if !atJoint {
+			return true
+		}
+	}
+	return false
+}
+
+// crossed records that element hi, not 0 unless both are, meets element lo, 0 for the back.
+func (s *sizer) crossed(sec Section, hi, lo int, where string) {
+	back := "the back, foot or top"
+	switch {
+	case sec.Rabbet != nil:
+		back = "the rabbet"
+	case sec.Spring != nil:
+		back = "the spring line, the sloping back"
+	}
+	switch {
+	case hi == 0:
+		s.whole("back", "%s crosses itself%s", back, where)
+	case lo == 0:
+		s.fault(&s.pieces[hi-1], "", "it meets %s%s", back, where)
+	case lo == hi:
+		s.fault(&s.pieces[hi-1], "", "it crosses itself%s", where)
+	default:
+		s.fault(&s.pieces[hi-1], "", "it crosses element %d, %s%s", lo, s.pieces[lo-1].Kind, where)
+	}
+}
+
+// checkThin finds the thinnest place when it is under LeastThickness.
+func (s *sizer) checkThin(sec Section) {
+	for _, o := range []struct {
+		links []link
+		where string
+	}{{sec.outline, ""}, {sec.gapOutline, ", between dentils"}} {
+		t, found := newBoundary(o.links).thinnest(LeastThickness - equalSizes)
+		if !found {
+			continue
+		}
+		hi, lo := max(t.Member, t.other), min(t.Member, t.other)
+		least := s.mm(LeastThickness)
+		size := fmt.Sprintf("only %s thick", s.mm(t.Thickness))
+		if t.Thickness < equalSizes {
+			size = "sharp as a feather"
+		}
+		switch {
+		case hi == 0:
+			s.whole("back", "the section is %s at its back%s; %s is the least", size, o.where, least)
+		case lo == 0:
+			s.fault(&s.pieces[hi-1], "", "the section is %s between it and %s%s; %s is the least", size, t.side(sec), o.where, least)
+		case lo == hi:
+			s.fault(&s.pieces[hi-1], "", "the section is %s here%s; %s is the least", size, o.where, least)
+		default:
+			s.fault(&s.pieces[hi-1], "", "the section is %s between it and element %d, %s%s; %s is the least", size, lo, s.pieces[lo-1].Kind, o.where, least)
+		}
+		return
+	}
+}
+
+// side names the part of the outline, no element's, that lies at a thin place.
+func (t Thin) side(sec Section) string {
+	switch {
+	case sec.Rabbet != nil && t.At.Y > equalSizes && t.At.Y < sec.Height-equalSizes:
+		return "the back or its rabbet"
+	case t.Thickness < t.At.Y && sec.Height-t.At.Y > t.Thickness:
+		return "the back"
+	}
+	return "the top, foot or back"
+}

@@ -1,0 +1,65 @@
+package profile
+
+import "fmt"
+
+// Warnings returns what is possible but looks like a slip, in the order of the elements; s is the section of p. A run is named whose sign
+// differs from those of the runs next to it (of the two nearest on its one side, at an end of the molding).
+func (p Profile) Warnings(s Section) Errors {
+	var out Errors
+	for _, m := range strangeRuns(s.Members) {
+		way, other := "outward", "back"
+		if m.Projection < 0 {
+			way, other = other, way
+		}
+		out = append(out, &ElementError{Index: m.Index, Kind: m.Kind, Key: "projection",
+			Reason: fmt.Sprintf("it runs %s while its neighbors run %s; is the sign of its projection right?", way, other)})
+	}
+	if p.Parts > 0 && !p.usesParts() {
+		out = append(out, &ElementError{Key: "parts", Reason: "parts are given, but no size uses them"})
+	}
+	return out
+}
+
+// strangeRuns returns the members whose run has another sign than its neighbors. Of two that differ it is the upper.
+func strangeRuns(all []Member) []Member {
+	var ms, out []Member
+	for _, m := range all {
+		if m.Projection != 0 && m.Kind != KindStack {
+			ms = append(ms, m)
+		}
+	}
+	differ := func(i, j int) bool { return ms[i].Projection < 0 != (ms[j].Projection < 0) }
+	n := len(ms)
+	for i := range ms {
+		switch {
+		case n == 2 && i == 1:
+			if differ(0, 1) {
+				out = append(out, ms[1])
+			}
+		case n < 3:
+		case i == 0 && differ(0, 1) && differ(0, 2), i == n-1 && differ(i, n-2) && differ(i, n-3),
+			i > 0 && i < n-1 && differ(i, i-1) && differ(i, i+1):
+			out = append(out, ms[i])
+		}
+	}
+	return out
+}
+
+// usesParts reports whether a size of the profile is in parts.
+func (p Profile) usesParts() bool {
+	used := p.Ground.IsParts()
+	see := func(s Size) Size {
+		used = used || s.IsParts()
+		return s
+	}
+	for _, e := range p.Elements {
+		e.eachSize(see)
+	}
+	if r := p.Back.Rabbet; r != nil {
+		used = used || r.Width.IsParts() || r.Depth.IsParts()
+	}
+	if sp := p.Back.Spring; sp != nil {
+		used = used || sp.Wall.IsParts() || sp.Top.IsParts()
+	}
+	return used
+}
