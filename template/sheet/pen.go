@@ -8,13 +8,14 @@ type Pen struct {
 }
 
 // The pens of a sheet. Lines are told apart by width and dashes, never by color: a section's outline is
-// heavy, a line to cut along is long dashes with a dot, an edge that cannot be seen is short dashes.
+// heavy, a line to cut along is heavy dashes, an edge that cannot be seen is fine short dashes, and an axis is long and
+// short dashes.
 var (
 	PenOutline = Pen{Width: 0.5}
 	PenThin    = Pen{Width: 0.25}
 	PenHair    = Pen{Width: 0.18}
-	PenCut     = Pen{Width: 0.35, Dash: [4]float64{5, 1.2, 0.6, 1.2}}
-	PenHidden  = Pen{Width: 0.25, Dash: [4]float64{2, 1}}
+	PenCut     = Pen{Width: 0.5, Dash: [4]float64{4, 2}}
+	PenHidden  = Pen{Width: 0.25, Dash: [4]float64{1.6, 0.8}}
 	PenCenter  = Pen{Width: 0.18, Dash: [4]float64{9, 1.2, 2, 1.2}}
 )
 

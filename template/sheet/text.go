@@ -42,7 +42,7 @@ type Text struct {
 }
 
 // DefaultSize is the size in points of lettering that does not say its own.
-const DefaultSize = 8
+const DefaultSize = 9
 
 // haloWidth is how far the white behind a text reaches around it, mm.
 const haloWidth = 0.5
