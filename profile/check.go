@@ -105,8 +105,8 @@ func (s *sizer) crossings(sec Section, outline []link, where string) {
 			if told[pair] || !meet(outline, i, j) {
 				continue
 			}
-			told[pair] = true
-			s.crossed(sec, max(pair[0], pair[1]), min(pair[0], pair[1]), where)
+			told[pair], told[[2]int{pair[1], pair[0]}] = true, true
+			s.crossed(sec, outline[i], outline[j], where)
 		}
 	}
 }
@@ -123,25 +123,38 @@ func meet(outline []link, i, j int) bool {
 	return false
 }
 
-// crossed records that element hi, not 0 unless both are, meets element lo, 0 for the back.
-func (s *sizer) crossed(sec Section, hi, lo int, where string) {
-	back := "the back, foot or top"
-	switch {
-	case sec.Rabbet != nil:
-		back = "the rabbet"
-	case sec.Spring != nil:
-		back = "the spring line, the sloping back"
+// crossed records that two links meet, as a fault of the upper of their elements.
+func (s *sizer) crossed(sec Section, a, b link, where string) {
+	if a.owner < b.owner {
+		a, b = b, a
 	}
 	switch {
-	case hi == 0:
-		s.whole("back", "%s crosses itself%s", back, where)
-	case lo == 0:
-		s.fault(&s.pieces[hi-1], "", "it meets %s%s", back, where)
-	case lo == hi:
-		s.fault(&s.pieces[hi-1], "", "it crosses itself%s", where)
+	case a.owner == 0:
+		s.whole("back", "%s crosses %s%s", sec.nameOf(a), sec.nameOf(b), where)
+	case a.owner == b.owner:
+		s.fault(&s.pieces[a.owner-1], "", "it crosses itself%s", where)
 	default:
-		s.fault(&s.pieces[hi-1], "", "it crosses element %d, %s%s", lo, s.pieces[lo-1].Kind, where)
+		s.fault(&s.pieces[a.owner-1], "", "it crosses %s%s", sec.nameOf(b), where)
 	}
+}
+
+// nameOf names what a link belongs to.
+func (s Section) nameOf(l link) string {
+	if l.owner > 0 {
+		return fmt.Sprintf("element %d, %s", l.owner, s.Members[l.owner-1].Kind)
+	}
+	a, b := l.seg.Start(), l.seg.End()
+	switch {
+	case same(a.X, 0) && same(b.X, 0):
+		return "the back"
+	case same(a.Y, 0) && same(b.Y, 0):
+		return "the foot"
+	case same(a.Y, s.Height) && same(b.Y, s.Height):
+		return "the top"
+	case s.Spring != nil:
+		return "the spring line"
+	}
+	return "the rabbet"
 }
 
 // checkThin finds the thinnest place when it is under LeastThickness.
@@ -150,37 +163,27 @@ func (s *sizer) checkThin(sec Section) {
 		links []link
 		where string
 	}{{sec.outline, ""}, {sec.gapOutline, ", between dentils"}} {
-		t, found := newBoundary(o.links).thinnest(LeastThickness - equalSizes)
+		outline := newBoundary(o.links)
+		t, found := outline.thinnest(LeastThickness - equalSizes)
 		if !found {
 			continue
 		}
-		hi, lo := max(t.Member, t.other), min(t.Member, t.other)
-		least := s.mm(LeastThickness)
-		size := fmt.Sprintf("only %s thick", s.mm(t.Thickness))
+		a, b := outline.links[t.ends[0]], outline.links[t.ends[1]]
+		if a.owner < b.owner {
+			a, b = b, a
+		}
+		size := fmt.Sprintf("%s thick", s.mm(t.Thickness))
 		if t.Thickness < equalSizes {
-			size = "sharp as a feather"
+			size = "a sharp feather"
 		}
 		switch {
-		case hi == 0:
-			s.whole("back", "the section is %s at its back%s; %s is the least", size, o.where, least)
-		case lo == 0:
-			s.fault(&s.pieces[hi-1], "", "the section is %s between it and %s%s; %s is the least", size, t.side(sec), o.where, least)
-		case lo == hi:
-			s.fault(&s.pieces[hi-1], "", "the section is %s here%s; %s is the least", size, o.where, least)
+		case a.owner == 0:
+			s.whole("back", "the section is %s between %s and %s%s; it must be 1 mm at least", size, sec.nameOf(a), sec.nameOf(b), o.where)
+		case a.owner == b.owner:
+			s.fault(&s.pieces[a.owner-1], "", "the section is %s in it%s; it must be 1 mm at least", size, o.where)
 		default:
-			s.fault(&s.pieces[hi-1], "", "the section is %s between it and element %d, %s%s; %s is the least", size, lo, s.pieces[lo-1].Kind, o.where, least)
+			s.fault(&s.pieces[a.owner-1], "", "the section is %s between it and %s%s; it must be 1 mm at least", size, sec.nameOf(b), o.where)
 		}
 		return
 	}
-}
-
-// side names the part of the outline, no element's, that lies at a thin place.
-func (t Thin) side(sec Section) string {
-	switch {
-	case sec.Rabbet != nil && t.At.Y > equalSizes && t.At.Y < sec.Height-equalSizes:
-		return "the back or its rabbet"
-	case t.Thickness < t.At.Y && sec.Height-t.At.Y > t.Thickness:
-		return "the back"
-	}
-	return "the top, foot or back"
 }

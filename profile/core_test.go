@@ -47,12 +47,3 @@ func TestErrorsAreErrors(t *testing.T) {
 	require.True(t, errors.As(err, &errs))
 	require.EqualError(t, err, "element 2, cove: height is -1/4 in; it must be more than 0")
 }
-
-func BenchmarkSection(b *testing.B) {
-	p := cornice()
-	for b.Loop() {
-		if _, err := p.Section(nil); err != nil {
-			b.Fatal(err)
-		}
-	}
-}

@@ -52,6 +52,19 @@ func (s Section) boundaryLinks() []link {
 	return linked(0, s.Outline)
 }
 
+// OwnMirror reports whether the section, turned upside down, is the same within tol mm: a stick of it then serves either hand.
+func (s Section) OwnMirror(tol float64) bool {
+	flip := s.Outline.MirrorY().Translate(geom.Pt(0, s.Height))
+	for _, seg := range flip {
+		for _, t := range [...]float64{0, 0.25, 0.5, 0.75} {
+			if _, _, d := s.Outline.Nearest(seg.At(t)); d > tol {
+				return false
+			}
+		}
+	}
+	return true
+}
+
 // RabbetSeat returns the inner corner of the rabbet, where a seated case bears, and false when there is none.
 func (s Section) RabbetSeat() (geom.Point, bool) {
 	if s.Rabbet == nil {

@@ -81,5 +81,5 @@ type Thin struct {
 	At        geom.Point
 	Member    int // the index of the member there, 0 on the back
 
-	other int // the member or 0 on its other side
+	ends [2]int // the segments of the outline on its two sides
 }

@@ -12,16 +12,82 @@ const wedge = 8 * geom.Degree
 
 // A boundary is a closed outline, counter-clockwise, made ready for asking how thick the section is.
 type boundary struct {
-	links []link
-	boxes []geom.Rect
+	links   []link // elliptic arcs as chains of circular ones
+	boxes   []geom.Rect
+	ways    []fan
+	lengths []float64
 }
 
-func newBoundary(links []link) boundary {
-	b := boundary{links: links, boxes: make([]geom.Rect, len(links))}
+func newBoundary(outline []link) boundary {
+	links := rounded(outline)
+	n := len(links)
+	b := boundary{links: links, boxes: make([]geom.Rect, n), ways: make([]fan, n), lengths: make([]float64, n)}
 	for i, l := range links {
-		b.boxes[i] = l.seg.Bounds()
+		b.boxes[i], b.lengths[i], b.ways[i] = l.seg.Bounds(), l.seg.Length(), fanOf(l.seg)
+	}
+	// At an inner corner a circle touches the corner itself, from any direction between those of its sides.
+	for i := range links {
+		j := (i + 1) % len(links)
+		if turn := turnAt(links[i].seg, links[j].seg); turn < 0 {
+			corner := fan{links[i].seg.Tangent(1).Angle() + turn/2, -turn / 2}
+			b.ways[i], b.ways[j] = b.ways[i].with(corner), b.ways[j].with(corner)
+		}
 	}
 	return b
+}
+
+// rounded returns the links with elliptic arcs replaced by circular ones through their points every 15 degrees: within a thousandth of the
+// axes of them, which is plenty for a thickness, and far quicker.
+func rounded(links []link) []link {
+	out := make([]link, 0, len(links)+8)
+	for _, l := range links {
+		e, ok := l.seg.(geom.EllipticArc)
+		if !ok {
+			out = append(out, l)
+			continue
+		}
+		n := int(math.Ceil(e.Sweep.Abs().Degrees() / 15))
+		for i := range n {
+			t0, t1 := float64(i)/float64(n), float64(i+1)/float64(n)
+			seg, err := geom.ArcThrough(e.At(t0), e.At((t0+t1)/2), e.At(t1))
+			if err != nil { // so small that its points fall together
+				seg = geom.Line{A: e.At(t0), B: e.At(t1)}
+			}
+			out = append(out, link{seg, l.owner})
+		}
+	}
+	return out
+}
+
+// turnAt returns the angle turned from the end of one segment to the start of the next, positive to the left.
+func turnAt(arrives, leaves geom.Segment) geom.Angle {
+	in, out := arrives.Tangent(1), leaves.Tangent(0)
+	return geom.Angle(math.Atan2(in.Cross(out), in.Dot(out)))
+}
+
+// A fan is a range of directions: those within half of mid.
+type fan struct{ mid, half geom.Angle }
+
+// fanOf returns the directions in which a segment is travelled.
+func fanOf(seg geom.Segment) fan {
+	from := seg.Tangent(0).Angle()
+	if a, ok := seg.(geom.Arc); ok {
+		return fan{from + a.Sweep/2, a.Sweep.Abs() / 2}
+	}
+	return fan{mid: from}
+}
+
+// with returns a fan that holds both.
+func (f fan) with(g fan) fan {
+	d := geom.Angle(math.Remainder(float64(g.mid-f.mid), 2*math.Pi))
+	lo, hi := min(-f.half, d-g.half), max(f.half, d+g.half)
+	return fan{f.mid + (lo+hi)/2, min((hi-lo)/2, 180*geom.Degree)}
+}
+
+// faces reports whether a direction of f is opposite to one of g, to within wedge.
+func (f fan) faces(g fan) bool {
+	d := geom.Angle(math.Remainder(float64(f.mid-g.mid-math.Pi), 2*math.Pi)).Abs()
+	return d <= f.half+g.half+wedge
 }
 
 // A ball is the largest circle inside the section that touches the boundary at a point; thick is its diameter.
@@ -54,22 +120,22 @@ func (b boundary) thinnest(limit float64) (Thin, bool) {
 	if neck, i, ok := b.neck(best.thick); ok {
 		best, bestSeg, found = neck, i, true
 	}
-	return Thin{Thickness: best.thick, At: best.at.Lerp(best.to, 0.5), Member: b.links[bestSeg].owner, other: b.links[best.seg].owner}, found
+	return Thin{Thickness: best.thick, At: best.at.Lerp(best.to, 0.5), Member: b.links[bestSeg].owner, ends: [2]int{bestSeg, best.seg}}, found
 }
 
 // feather finds a corner of wood sharper than wedge.
 func (b boundary) feather() (Thin, bool) {
 	for i, l := range b.links {
-		next := b.links[(i+1)%len(b.links)]
-		in, out := l.seg.Tangent(1), next.seg.Tangent(0)
-		turn := math.Atan2(in.Cross(out), in.Dot(out))
+		j := (i + 1) % len(b.links)
+		next := b.links[j]
+		turn := float64(turnAt(l.seg, next.seg))
 		// Left turns are corners of wood; a turn right back is one when the wood lies between, on the left of both.
 		sharp := turn > math.Pi-float64(wedge)+1e-9
 		if math.Abs(turn) > math.Pi-1e-6 {
 			sharp = b.cuspOfWood(l.seg, next.seg)
 		}
 		if sharp {
-			return Thin{At: l.seg.End(), Member: l.owner, other: next.owner}, true
+			return Thin{At: l.seg.End(), Member: max(l.owner, next.owner), ends: [2]int{i, j}}, true
 		}
 	}
 	return Thin{}, false
@@ -85,24 +151,23 @@ func (b boundary) cuspOfWood(arrives, leaves geom.Segment) bool {
 	return q.Cross(p) >= 0
 }
 
-// near returns the segments within limit of segment i, itself left out, and without a straight neighbor of a straight one, which is a corner and
-// nothing more.
+// near returns the segments within limit of segment i, itself left out; nil when none of them can face it.
 func (b boundary) near(i int, limit float64) []int {
 	box := b.boxes[i].Expand(limit)
-	_, straight := b.links[i].seg.(geom.Line)
-	var out []int
 	facing := false
 	for j := range b.links {
-		if j == i || !box.Overlaps(b.boxes[j]) {
-			continue
+		if facing = j != i && box.Overlaps(b.boxes[j]) && b.ways[i].faces(b.ways[j]); facing {
+			break
 		}
-		out = append(out, j)
-		_, line := b.links[j].seg.(geom.Line)
-		d := (j - i + len(b.links)) % len(b.links)
-		facing = facing || !(straight && line) || d != 1 && d != len(b.links)-1
 	}
 	if !facing {
 		return nil
+	}
+	var out []int
+	for j := range b.links {
+		if j != i && box.Overlaps(b.boxes[j]) {
+			out = append(out, j)
+		}
 	}
 	return out
 }
@@ -117,6 +182,9 @@ func (b boundary) thinnestOn(i int, near []int, limit float64) (ball, bool) {
 		}
 	}
 	for _, j := range near {
+		if !b.ways[i].faces(b.ways[j]) || !b.boxes[i].Expand(best.thick).Overlaps(b.boxes[j]) {
+			continue
+		}
 		other := b.links[j].seg
 		t0, t1 := seg.Nearest(other.Start()), seg.Nearest(other.End())
 		if t0 > t1 {
@@ -127,7 +195,7 @@ func (b boundary) thinnestOn(i int, near []int, limit float64) (ball, bool) {
 		}
 		// Near the ends of what faces the other segment circles poke out beyond it; a little inward they fit.
 		for _, mm := range [...]float64{0.05, 0.3, 0.6, 1} {
-			step := mm * limit / seg.Length()
+			step := mm * limit / b.lengths[i]
 			try(t0 + step)
 			try(t1 - step)
 		}
@@ -154,7 +222,7 @@ func (b boundary) ballAt(i int, t float64, near []int, limit float64) (ball, boo
 		return ball{}, false
 	}
 	// At a joint itself the neighbor leaves no room for a circle at all.
-	off := math.Min(0.1, 0.01/seg.Length())
+	off := math.Min(0.1, 0.01/b.lengths[i])
 	t = math.Max(off, math.Min(1-off, t))
 	p, n := seg.At(t), seg.Tangent(t).Left()
 	r, found := limit/2*(1-1e-9), ball{seg: -1}
@@ -201,7 +269,7 @@ func (b boundary) contact(j int, p, n geom.Point, r *float64) (geom.Point, bool)
 func (b boundary) neck(limit float64) (ball, int, bool) {
 	var inner []int // the segments that end at an inner corner
 	for i, l := range b.links {
-		if next := b.links[(i+1)%len(b.links)]; l.seg.Tangent(1).Cross(next.seg.Tangent(0)) < -1e-6 {
+		if next := b.links[(i+1)%len(b.links)]; l.seg.Tangent(1).Cross(next.seg.Tangent(0)) < -0.01 {
 			inner = append(inner, i)
 		}
 	}

@@ -39,7 +39,7 @@ func (s Section) hidden(from View, ray geom.Point) []Undercut {
 				depth = b.Height()
 			}
 			if depth > seen {
-				out = append(out, Undercut{From: from, Y0: b.Min.Y, Y1: b.Max.Y, Depth: depth})
+				out = append(out, Undercut{From: from, Y0: math.Max(0, b.Min.Y), Y1: math.Min(s.Height, b.Max.Y), Depth: depth})
 			}
 		}
 		run = nil

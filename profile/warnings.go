@@ -1,6 +1,10 @@
 package profile
 
-import "fmt"
+import (
+	"fmt"
+
+	"listel/profile/measure"
+)
 
 // Warnings returns what is possible but looks like a slip, in the order of the elements; s is the section of p. A run is named whose sign
 // differs from those of the runs next to it (of the two nearest on its one side, at an end of the molding).
@@ -16,6 +20,10 @@ func (p Profile) Warnings(s Section) Errors {
 	}
 	if p.Parts > 0 && !p.usesParts() {
 		out = append(out, &ElementError{Key: "parts", Reason: "parts are given, but no size uses them"})
+	}
+	if over := s.Projection - p.Projection; p.Projection > 0 && over > equalSizes {
+		out = append(out, &ElementError{Key: "projection", Reason: fmt.Sprintf("a round stands out %s beyond the projection, which the run that is the rest reaches",
+			spell(measure.Format{Units: p.Units}, over))})
 	}
 	return out
 }
