@@ -1,6 +1,9 @@
 package miter
 
-import "listel/profile/geom"
+import (
+	"listel/profile"
+	"listel/profile/geom"
+)
 
 // A Result is the answer to a case: every piece to cut. Its JSON is the output of the miter command.
 type Result struct {
@@ -8,6 +11,10 @@ type Result struct {
 	Moldings []MoldingResult `json:"moldings"`
 	Beads    []Piece         `json:"beads"`
 	Drawers  []Drawer        `json:"drawers"`
+	Notes    []string        `json:"notes,omitempty"` // on the case as a whole, in words
+
+	Title  string      `json:"-"`
+	Stages []StagePlan `json:"-"` // where each stage stands
 }
 
 // A MoldingResult holds the pieces of one molding and what holds them together.
@@ -18,6 +25,21 @@ type MoldingResult struct {
 	Spline   *Spline   `json:"spline"`
 	Pin      *Pin      `json:"pin"`
 	Movement *Movement `json:"movement"`
+	Notes    []string  `json:"notes,omitempty"` // in words
+
+	Stage    string        `json:"-"` // the stage it is on
+	Foot     float64       `json:"-"` // mm, height of the foot of its section over the floor
+	Sections []UsedSection `json:"-"` // the profile's own first
+	Runs     []PlacedRun   `json:"-"` // in plan, from left to right, returns and rails among them
+	Closed   bool          `json:"-"` // the runs go all round
+}
+
+// A PlacedRun is a run in plan: where its back and its outermost line lie, from left to right.
+type PlacedRun struct {
+	Run   string
+	Mark  string        // of its piece
+	Inner [2]geom.Point // the back, x = 0
+	Outer [2]geom.Point // at the section's projection
 }
 
 // A Piece is one stick to cut, or Count equal ones. Left and right are as one faces the piece's own face.
@@ -32,7 +54,20 @@ type Piece struct {
 	Seat  *float64 `json:"seat_mm"`  // L at the rabbet's width, clearance not taken off; nil without a rabbet
 	Rough float64  `json:"rough_mm"`
 	Ends  []End    `json:"ends"` // left, right
+
+	Runs    []string         `json:"runs,omitempty"` // all that share the mark, Run the first
+	Profile string           `json:"profile"`        // name of its section: the molding's profile or one made from it
+	Tip     float64          `json:"tip_mm"`         // from the foremost point of one end to that of the other: what the stick must hold
+	Notes   []string         `json:"notes,omitempty"`
+	Section *profile.Section `json:"-"`
+	Places  []Placement      `json:"-"` // where each of the Count stands, in the order of Runs
 }
+
+// Cuts returns the planes of the left and the right end.
+func (p Piece) Cuts() (left, right Plane) { return p.Ends[0].Cut, p.Ends[1].Cut }
+
+// Length returns L at the section point q, in mm.
+func (p Piece) Length(q geom.Point) float64 { return between(p.Cuts()).At(q) }
 
 // A Hand names the side of the case that a piece's run is on.
 type Hand string
@@ -52,6 +87,9 @@ type End struct {
 	Tenon    float64    `json:"tenon_mm"`
 	Standing Saw        `json:"standing"`
 	Flat     *Saw       `json:"flat"` // sprung moldings lying on their back, else nil
+
+	Meets string `json:"meets,omitempty"` // the run it meets, "" for none
+	Cut   Plane  `json:"-"`               // the plane; of a cope the miter that shows its line, of a vee one side of it, of a tenon its shoulder
 }
 
 // A CutKind names the shape of an end.

@@ -1,0 +1,178 @@
+package miter
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+
+	"listel/profile"
+	"listel/profile/measure"
+)
+
+// WoodLookup returns how the named species shrinks.
+type WoodLookup func(name string) (Wood, error)
+
+// Fit returns every piece of the case's moldings and beads: lengths, end cuts and what joins them. lookup gives the sections by
+// the names of their profiles; woods gives the species, and may be nil, which leaves movement out. The error is Errors:
+// all that is wrong, each with the path of its file key.
+func Fit(c Case, lookup Lookup, woods WoodLookup) (Result, error) {
+	f := &fitter{Case: c, lookup: lookup, woods: woods, found: map[string]*used{}, format: measure.Format{Units: c.Units}}
+	f.plans = stages(c, &f.faults)
+	if len(f.list) > 0 {
+		f.namesOnly()
+		return Result{}, f.err()
+	}
+	f.stand()
+	r := Result{Name: c.Name, Title: c.Title, Moldings: []MoldingResult{}, Beads: []Piece{}, Drawers: []Drawer{}}
+	for i := range c.Moldings {
+		r.Moldings = append(r.Moldings, f.molding(i))
+	}
+	if err := f.err(); err != nil {
+		return Result{}, err
+	}
+	r.Stages = f.plans
+	return r, nil
+}
+
+// A fitter holds what the steps of one Fit share.
+type fitter struct {
+	Case
+	faults
+	lookup   Lookup
+	woods    WoodLookup
+	format   measure.Format
+	plans    []StagePlan
+	found    map[string]*used
+	prefixes []string
+}
+
+// mm prints a length in the units of the case.
+func (f *fitter) mm(v float64) string { return f.format.Length(v) }
+
+// plan returns the stage of that name, nil without one; the empty name is the only stage or the lowest.
+func (f *fitter) plan(name string) *StagePlan {
+	if name == "" && len(f.plans) > 0 {
+		return &f.plans[0]
+	}
+	for i := range f.plans {
+		if f.plans[i].Name == name {
+			return &f.plans[i]
+		}
+	}
+	return nil
+}
+
+func (f *fitter) stageNames() []string {
+	names := make([]string, len(f.Stages))
+	for i, s := range f.Stages {
+		names[i] = s.Name
+	}
+	return names
+}
+
+// namesOnly checks what can be checked of the moldings of a case whose plans are wrong: their stages and profiles.
+func (f *fitter) namesOnly() {
+	for i, m := range f.Moldings {
+		path := fmt.Sprintf("moldings[%d]", i)
+		f.stageOf(m.On, path+".on")
+		f.section(m.Profile, path+".profile")
+	}
+}
+
+// stageOf returns the stage named at path, nil and a fault when there is none.
+func (f *fitter) stageOf(name, path string) *StagePlan {
+	s := f.plan(name)
+	for _, n := range f.stageNames() {
+		if n == name {
+			return s
+		}
+	}
+	if s == nil {
+		f.add(path, "the case has no stage named %s", choose(name, f.stageNames()))
+	}
+	return s
+}
+
+// section returns the section of a profile, looked up once; nil and a fault when there is none.
+func (f *fitter) section(name, path string) *used {
+	if u, ok := f.found[name]; ok {
+		return u
+	}
+	s, err := f.lookup(name)
+	if err != nil {
+		f.cause(path, err)
+		return nil
+	}
+	if s.Name == "" {
+		s.Name = name
+	}
+	if len(s.Outline) == 0 || !(s.Projection > 0 && s.Height > 0) {
+		f.add(path, "profile %q has no section", name)
+		return nil
+	}
+	f.found[name] = newUsed(s, RoleProfile)
+	return f.found[name]
+}
+
+// stand sets the floors of the stages: each on the one below, or in the rabbet that seats it.
+func (f *fitter) stand() {
+	seat := map[string]float64{}
+	for i, m := range f.Moldings {
+		if m.Seats == "" {
+			continue
+		}
+		s := f.section(m.Profile, fmt.Sprintf("moldings[%d].profile", i))
+		if s == nil || s.Rabbet == nil || s.Rabbet.At != profile.AtTop {
+			continue // a fault when the molding is fitted
+		}
+		foot := m.At + s.Height - s.Rabbet.Depth
+		if z, ok := seat[m.Seats]; ok && !near(z, foot, 0.01) {
+			f.add(fmt.Sprintf("moldings[%d].seats", i), "stage %s is seated twice, at %s and at %s", m.Seats, f.mm(z), f.mm(foot))
+		}
+		seat[m.Seats] = foot
+	}
+	floor := 0.0
+	for i := range f.plans {
+		if z, ok := seat[f.plans[i].Name]; ok && i > 0 {
+			floor = z
+		}
+		f.plans[i].Floor = floor
+		floor += f.Stages[i].Height
+		f.plans[i].Top = floor
+	}
+}
+
+func near(a, b, tol float64) bool { return a-b <= tol && b-a <= tol }
+
+// prefix returns the letters that mark the pieces of a molding: the first of its name, or as many of them as tell it from the
+// moldings before.
+func (f *fitter) prefix(name string) string {
+	letters := []rune(strings.ToUpper(strings.Map(func(r rune) rune {
+		if unicode.IsLetter(r) {
+			return r
+		}
+		return -1
+	}, name)))
+	if len(letters) == 0 {
+		letters = []rune("M")
+	}
+	p := ""
+	for i := 0; p == "" || f.taken(p); i++ {
+		if i < len(letters) {
+			p = string(letters[0]) + strings.ToLower(string(letters[1:i+1]))
+		} else {
+			p += "x"
+		}
+	}
+	f.prefixes = append(f.prefixes, p)
+	return p
+}
+
+func (f *fitter) taken(prefix string) bool {
+	for _, p := range f.prefixes {
+		if p == prefix {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,128 @@
+package miter
+
+import (
+	"fmt"
+	"math"
+
+	"listel/profile/geom"
+)
+
+// lengthTol is within which lengths count as equal, in mm: what rounding leaves, far under what anyone can cut.
+const lengthTol = 1e-6
+
+// mark turns the runs into pieces: equal ones share a mark and a count.
+func (m *fitting) mark(prefix string) {
+	for _, r := range m.runs {
+		p := m.piece(r)
+		i := m.twin(p)
+		if i < 0 {
+			p.Mark = fmt.Sprintf("%s%d", prefix, len(m.out.Pieces)+1)
+			i = len(m.out.Pieces)
+			m.out.Pieces = append(m.out.Pieces, p)
+		} else {
+			q := &m.out.Pieces[i]
+			q.Count++
+			q.Runs = append(q.Runs, r.name)
+			q.Places = append(q.Places, r.place)
+		}
+		m.out.Runs = append(m.out.Runs, PlacedRun{Run: r.name, Mark: m.out.Pieces[i].Mark,
+			Inner: r.planLine(0), Outer: r.planLine(r.section.Projection)})
+	}
+	m.out.Closed = m.chain.closed
+	for _, u := range m.used {
+		m.out.Sections = append(m.out.Sections, UsedSection{Role: u.role, Section: u.Section, Runs: u.runs})
+	}
+}
+
+// twin returns the piece equal to p, -1 without one.
+func (m *fitting) twin(p Piece) int {
+	for i, q := range m.out.Pieces {
+		if same(p, q) {
+			return i
+		}
+	}
+	return -1
+}
+
+// same reports whether two pieces are cut alike.
+func same(p, q Piece) bool {
+	return p.Section == q.Section && near(p.Back, q.Back, lengthTol) && near(p.Long, q.Long, lengthTol) && near(p.Short, q.Short, lengthTol) &&
+		alike(p.Ends[0], q.Ends[0]) && alike(p.Ends[1], q.Ends[1])
+}
+
+func alike(a, b End) bool {
+	return a.Kind == b.Kind && near(a.Tenon, b.Tenon, lengthTol) && near(a.Cut.X, b.Cut.X, 1e-9) && near(a.Cut.Y, b.Cut.Y, 1e-9)
+}
+
+// mirrored returns the end as it is on the piece's mirror image.
+func mirrored(e End) End {
+	e.Cut = Plane{-e.Cut.S, -e.Cut.X, -e.Cut.Y}
+	return e
+}
+
+// piece returns the run as a piece without a mark.
+func (m *fitting) piece(r *run) Piece {
+	l := between(r.left.cut, r.right.cut)
+	short, long := r.section.span(l)
+	lo, _ := r.section.span(r.left.cut)
+	_, hi := r.section.span(r.right.cut)
+	p := Piece{Run: r.name, Runs: []string{r.name}, Count: 1, Back: tidy(l.S), Long: tidy(long), Short: tidy(short), Tip: tidy(hi - lo),
+		Profile: r.section.Name, Section: &r.section.Section, Places: []Placement{r.place}, Notes: r.notes,
+		Ends: []End{m.end(r, LeftHand), m.end(r, RightHand)}}
+	if b := r.section.Rabbet; b != nil {
+		seat := tidy(l.At(geom.Pt(b.Width, 0)))
+		p.Seat = &seat
+	}
+	p.Hand = m.hand(p)
+	m.rough(&p)
+	return p
+}
+
+// rough sets the length to cut off the stick. A piece whose ends lean the same way is longer from tip to tip than L is
+// anywhere: where the two allowances do not cover that, the tips decide.
+func (m *fitting) rough(p *Piece) {
+	tenons := p.Ends[0].Tenon + p.Ends[1].Tenon
+	p.Rough = p.Long + tenons + 2*m.Shop.Rough
+	if tip := p.Tip + tenons; tip > p.Rough {
+		p.Rough = tip
+		p.Notes = append(p.Notes, "its ends lean the same way: the rough length is that from tip to tip, with no wood to spare")
+	}
+}
+
+// tidy removes the dust of rounding around whole numbers and zero.
+func tidy(v float64) float64 {
+	if r := math.Round(v*1e6) / 1e6; math.Abs(v-r) < 1e-9 {
+		return r + 0
+	}
+	return v
+}
+
+func (m *fitting) end(r *run, h Hand) End {
+	e := r.end(h)
+	out := End{End: h, Kind: e.kind, Corner: e.corner, Tenon: e.tenon, Meets: e.meets, Cut: e.cut}
+	b := standingBed
+	if s := r.section.Spring; s != nil {
+		b = nestedBed
+		flat := flatSaw(s.Angle, e.cut, h)
+		out.Flat = &flat
+	}
+	out.Standing = b.saw(e.cut, h)
+	return out
+}
+
+// hand returns the side of the case that the piece stands on, none when it is its own mirror or stands in the middle.
+func (m *fitting) hand(p Piece) Hand {
+	if alike(p.Ends[0], mirrored(p.Ends[1])) {
+		return NoHand
+	}
+	left, right := p.Cuts()
+	mid := p.Places[0].At((left.S+right.S)/2, geom.Point{})
+	middle := m.stage.Bounds().Center().X
+	switch {
+	case mid.X < middle-0.01:
+		return LeftHand
+	case mid.X > middle+0.01:
+		return RightHand
+	}
+	return NoHand
+}

@@ -1,0 +1,152 @@
+package miter
+
+import (
+	"fmt"
+	"sort"
+
+	"listel/profile/geom"
+)
+
+// A StagePlan is a stage where it stands: its plan in the coordinates of the lowest stage's plan, and its heights over the
+// floor.
+type StagePlan struct {
+	Name         string
+	Edges        []Edge // counter-clockwise from the left, corners as measured
+	Floor, Top   float64
+	Freestanding bool
+	wall         geom.Point // direction of the wall behind it: that of its back, corners as nominal
+}
+
+// Edge returns the edge of that name and whether there is one.
+func (s StagePlan) Edge(name string) (Edge, bool) {
+	if i := named(s.Edges, name); i >= 0 {
+		return s.Edges[i], true
+	}
+	return Edge{}, false
+}
+
+// Bounds returns the smallest upright rectangle that holds the plan.
+func (s StagePlan) Bounds() geom.Rect {
+	r := geom.EmptyRect()
+	for _, e := range s.Edges {
+		r = r.Include(e.A)
+	}
+	return r
+}
+
+// stages places the stages of c, each with its corners as measured. The tops and floors of seated stages are set later.
+func stages(c Case, f *faults) []StagePlan {
+	if len(c.Stages) == 0 {
+		f.add("stages", "a case has at least one stage")
+	}
+	out := make([]StagePlan, len(c.Stages))
+	used := map[string]bool{}
+	names := map[string]bool{}
+	below := geom.EmptyRect()
+	origin := geom.Point{}
+	for i, s := range c.Stages {
+		path := fmt.Sprintf("stages[%d]", i)
+		if names[s.Name] {
+			f.add(path+".name", "two stages are named %q", s.Name)
+		}
+		names[s.Name] = true
+		positive(s.Height, path+".height", f)
+		nominal := s.Plan.edges(path+".plan", f)
+		if nominal == nil {
+			continue
+		}
+		r := bounds(nominal)
+		switch {
+		case s.Offset != nil:
+			origin = origin.Add(*s.Offset)
+		case i > 0 && !below.Empty(): // flush at the back, centered
+			origin = geom.Pt(below.Center().X-r.Center().X, below.Max.Y-r.Max.Y)
+		}
+		below = geom.Rect{Min: r.Min.Add(origin), Max: r.Max.Add(origin)}
+		edges := c.corners(nominal, used, f)
+		checkOutline(edges, "corners", f)
+		for k := range edges {
+			edges[k].A, edges[k].B = edges[k].A.Add(origin), edges[k].B.Add(origin)
+		}
+		out[i] = StagePlan{Name: s.Name, Edges: edges, Freestanding: s.Plan.Freestanding}
+		if b := named(nominal, "back"); b >= 0 {
+			out[i].wall = nominal[b].Dir()
+		}
+	}
+	c.unusedCorners(used, f)
+	return out
+}
+
+func bounds(edges []Edge) geom.Rect { return StagePlan{Edges: edges}.Bounds() }
+
+// corners returns the edges with the corners that c measured, and notes in used which of them the plan has.
+func (c Case) corners(nominal []Edge, used map[string]bool, f *faults) []Edge {
+	angles := map[int]geom.Angle{}
+	back := named(nominal, "back")
+	for _, name := range sortedKeys(c.Corners) {
+		i := cornerAt(nominal, name)
+		if i < 0 {
+			continue
+		}
+		if a := c.Corners[name]; !cornerFits(a) {
+			if !used[name] {
+				f.add("corners."+name, "a corner of %.4g degrees cannot be mitered: it must differ from 0, 180 and 360", a.Degrees())
+			}
+		} else if back >= 0 && (i == back || i == (back+1)%len(nominal)) {
+			if !used[name] {
+				f.add("corners."+name, "the back closes the plan, so that its corners follow from the others; measure those away from the wall")
+			}
+		} else {
+			angles[i] = a
+		}
+		used[name] = true
+	}
+	return measured(nominal, angles)
+}
+
+func cornerFits(a geom.Angle) bool {
+	d := a.Degrees()
+	tol := cornerTol.Degrees()
+	return d >= tol && d <= 360-tol && (d <= 180-tol || d >= 180+tol)
+}
+
+// unusedCorners refuses the corners that no stage has.
+func (c Case) unusedCorners(used map[string]bool, f *faults) {
+	for _, name := range sortedKeys(c.Corners) {
+		if !used[name] && len(c.Stages) > 0 {
+			f.add("corners."+name, "no stage has a corner named %s", choose(name, c.cornerNames()))
+		}
+	}
+}
+
+// cornerNames returns the names of the corners of all stages that may be measured.
+func (c Case) cornerNames() []string {
+	var names []string
+	seen := map[string]bool{}
+	for _, s := range c.Stages {
+		edges := s.Plan.edges("", &faults{})
+		for i, e := range edges {
+			before := edges[(i+len(edges)-1)%len(edges)].Name
+			name := before + "/" + e.Name
+			if before == "left" && e.Name == "front" {
+				name = "front-left"
+			} else if before == "front" && e.Name == "right" {
+				name = "front-right"
+			}
+			if before != "back" && e.Name != "back" && !seen[name] {
+				seen[name] = true
+				names = append(names, name)
+			}
+		}
+	}
+	return names
+}
+
+func sortedKeys[V any](m map[string]V) []string {
+	keys := make([]string, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	sort.Strings(keys)
+	return keys
+}

@@ -1,0 +1,59 @@
+package miter
+
+import (
+	"math"
+
+	"listel/profile"
+	"listel/profile/geom"
+)
+
+// A Role tells what a section is to the profile that a molding asks for.
+type Role string
+
+// The roles.
+const (
+	RoleProfile   Role = "profile"    // the profile itself
+	RoleNarrowed  Role = "narrowed"   // on a run that reaches less far
+	RoleRaking    Role = "raking"     // square to the slope of a pediment
+	RolePlumbCut  Role = "plumb-cut"  // the same piece cut plumb
+	RoleTopReturn Role = "top-return" // the level return at an open peak
+)
+
+// A UsedSection is a section that pieces of a molding are cut from, or a template to mark them by.
+type UsedSection struct {
+	Role    Role
+	Section profile.Section
+	Runs    []string // runs cut from it; none for a template
+}
+
+// A used section with what the engine asks of it.
+type used struct {
+	profile.Section
+	role   Role
+	bounds geom.Rect
+	runs   []string
+}
+
+func newUsed(s profile.Section, role Role) *used {
+	u := &used{Section: s, role: role, bounds: s.Outline.Bounds()}
+	return u
+}
+
+// span returns the least and the greatest of c over the section, exact but for rounding.
+func (u *used) span(c Plane) (least, greatest float64) {
+	if c.Square() {
+		return c.S, c.S
+	}
+	if math.Abs(c.Y) < 1e-12 {
+		a, b := c.S+c.X*u.bounds.Min.X, c.S+c.X*u.bounds.Max.X
+		return math.Min(a, b), math.Max(a, b)
+	}
+	dir := geom.Pt(c.X, c.Y)
+	r := u.Outline.Rotate(-dir.Angle()).Bounds()
+	return c.S + dir.Norm()*r.Min.X, c.S + dir.Norm()*r.Max.X
+}
+
+// mapped returns s under an affine map: the section of a run that reaches less far, or that rakes.
+func mapped(s profile.Section, name, title string, m geom.Affine) profile.Section {
+	return s.Mapped(name, m)
+}
