@@ -51,7 +51,7 @@ type block struct {
 // draws reports whether the frame puts anything on the page.
 func (f Frame) draws() bool { return !f.Bare && f.Title != "" }
 
-// number returns the line that says which sheet of how many this is.
+// number returns the line that says which sheet of how many this is; "" until the sheet is numbered.
 func (f Frame) number() string {
 	if f.Sheet <= 0 {
 		return ""
@@ -121,11 +121,14 @@ func (f Frame) layout(p Paper) block {
 // setBlock sets the title block over y = foot. Its last note may stand below that, right of stripEnd.
 func (f Frame) setBlock(b *block, foot, stripEnd float64) {
 	width := b.area.Max.X - b.left
-	for _, s := range []string{f.scaleWords(), f.number(), f.Source, f.Printer.Words()} {
-		if s == f.number() && f.Sheet == 0 && s == "" {
-			continue
-		}
-		if s != "" {
+	number := f.number()
+	if number == "" {
+		number = " " // its room is kept, so that numbering moves nothing
+	}
+	for _, s := range []string{f.scaleWords(), number, f.Source, f.Printer.Words()} {
+		if s == " " {
+			b.notes = append(b.notes, "")
+		} else if s != "" {
 			b.notes = append(b.notes, Wrap(s, noteSize, Regular, max(25, width*0.42))...)
 		}
 	}
@@ -197,7 +200,7 @@ func (f Frame) draw(p Paper) Drawing {
 		for _, s := range b.notes {
 			w = max(w, TextWidth(s, noteSize, Regular))
 		}
-		d = d.Add(f.tile.draw(geom.Pt(right-w-2*blockGap, b.noteBase)).Add()...)
+		d = d.Add(f.tile.draw(geom.Pt(right-w-2*blockGap, b.noteBase))...)
 	}
 	return Drawing{Group{"frame", d}}
 }
