@@ -73,7 +73,7 @@ func (p Path) rounded() Path {
 // offset returns the offset of a path of lines and arcs; a closed one is counter-clockwise.
 func (p Path) offset(d float64, join Join, closed bool) []Path {
 	raw := p.rawOffset(d, join, closed)
-	t := trimmer{source: p, raw: raw, dist: math.Abs(d), inside: math.Copysign(1, d), closed: closed}
+	t := newTrimmer(p, raw, d, closed)
 	return t.chains(t.keep(t.pieces()))
 }
 

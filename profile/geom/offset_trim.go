@@ -13,6 +13,15 @@ type trimmer struct {
 	dist   float64 // mm, > 0
 	inside float64 // 1 when inside corners turn left, -1 when right
 	closed bool
+	reach  []Rect // of each segment of source, all points within dist of it
+}
+
+func newTrimmer(source, raw Path, d float64, closed bool) trimmer {
+	t := trimmer{source: source, raw: raw, dist: math.Abs(d), inside: math.Copysign(1, d), closed: closed}
+	for _, s := range source {
+		t.reach = append(t.reach, s.Bounds().Expand(t.dist))
+	}
+	return t
 }
 
 // pieces cuts the raw offset where it crosses or touches itself.
@@ -56,12 +65,22 @@ func (t trimmer) farEnough(piece Path) bool {
 		}
 		slack := math.Min(joined/10, length/100) + touch
 		for _, u := range [3]float64{0.5, 0.21, 0.83} {
-			if _, _, d := t.source.Nearest(s.At(u)); d < t.dist-slack {
+			if t.within(s.At(u), t.dist-slack) {
 				return false
 			}
 		}
 	}
 	return true
+}
+
+// within reports whether q is nearer to the source than limit, which is at most dist.
+func (t trimmer) within(q Point, limit float64) bool {
+	for i, s := range t.source {
+		if t.reach[i].Contains(q) && s.clear(q) < limit && s.At(s.Nearest(q)).Dist(q) < limit {
+			return true
+		}
+	}
+	return false
 }
 
 // bounds reports whether the raw offset winds round what is left of the piece and not round what is right of it.
