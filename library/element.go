@@ -10,15 +10,8 @@ import (
 	"listel/profile"
 )
 
-// kinds are the elements of a profile file, in the order of its documentation.
-var kinds = []profile.Kind{
-	profile.KindFillet, profile.KindFascia, profile.KindCorona, profile.KindChamfer, profile.KindOvolo, profile.KindCove,
-	profile.KindConge, profile.KindCymaRecta, profile.KindCymaReversa, profile.KindScotia, profile.KindTorus, profile.KindAstragal,
-	profile.KindBead, profile.KindThumb, profile.KindQuirk, profile.KindReeds, profile.KindFlutes, profile.KindDentils,
-	profile.KindCurve, profile.KindStack,
-}
-
 func kindNames() []string {
+	kinds := profile.Kinds()
 	names := make([]string, len(kinds))
 	for i, k := range kinds {
 		names[i] = string(k)

@@ -173,8 +173,12 @@ func ReadFile(path string) ([]byte, error) {
 // reason returns the bare cause of a file error, without its operation and path.
 func reason(err error) error {
 	var pe *fs.PathError
+	var le *os.LinkError
 	if errors.As(err, &pe) {
 		return pe.Err
+	}
+	if errors.As(err, &le) {
+		return le.Err
 	}
 	return err
 }

@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"listel/profile"
 )
 
 func TestUnknownKeyAsInTheDesign(t *testing.T) {
@@ -22,4 +24,12 @@ elements:
 	require.Len(t, ms, 1)
 	require.Equal(t, `line 9: unknown key "hieght" in cove; height?`, ms[0].Message())
 	require.Equal(t, 12, ms[0].Column)
+}
+
+// The loader's keys are those that package profile documents.
+func TestKeysAreTheProfilesKeys(t *testing.T) {
+	for _, k := range profile.Kinds() {
+		e := profile.Entry{Kind: k}
+		require.ElementsMatch(t, k.Keys(), keysOf(elementFields(&e)), k)
+	}
 }

@@ -1,0 +1,147 @@
+package library
+
+import (
+	"fmt"
+	"slices"
+
+	"listel/profile"
+	"listel/profile/measure"
+)
+
+// A Kind names a sort of library entry.
+type Kind string
+
+// The kinds of entries.
+const (
+	KindProfile Kind = "profile"
+	KindTool    Kind = "tool"
+	KindWood    Kind = "wood"
+	KindPaper   Kind = "paper"
+	KindLumber  Kind = "lumber"
+	KindExample Kind = "example"
+)
+
+// Kinds returns the kinds of entries that a library has, in the order in which they are listed.
+func Kinds() []Kind { return []Kind{KindProfile, KindExample, KindWood, KindLumber, KindPaper} }
+
+// A Listing is one line of the library's list.
+type Listing struct {
+	Kind       Kind    `json:"kind"`
+	Name       string  `json:"name"`
+	Title      string  `json:"title"`
+	Source     string  `json:"source"`
+	Height     float64 `json:"height_mm"`     // of a profile or a paper, else 0
+	Projection float64 `json:"projection_mm"` // of a profile, else 0
+	Origin     Origin  `json:"origin"`
+	Fault      string  `json:"fault,omitempty"` // what keeps the entry from being used
+}
+
+// List returns the entries of a kind, the project's before the user's before the embedded, each by name. An entry that
+// cannot be used says why; a name that an earlier place uses is left out.
+func (l *Library) List(kind Kind) []Listing {
+	switch kind {
+	case KindProfile:
+		return l.listProfiles()
+	case KindWood:
+		return listAll(l, "woods", LoadWoods, func(w Wood) Listing {
+			return Listing{Kind: kind, Name: w.Name, Title: w.title(), Source: w.source()}
+		})
+	case KindPaper:
+		return listAll(l, "papers", LoadPapers, func(p Paper) Listing {
+			return Listing{Kind: kind, Name: p.Name, Title: p.title(), Source: p.Source, Height: p.Height}
+		})
+	case KindLumber:
+		return l.listLumber()
+	case KindExample:
+		return l.listExamples()
+	}
+	return nil
+}
+
+// listProfiles lists the profiles of every place.
+func (l *Library) listProfiles() []Listing {
+	var out []Listing
+	for _, name := range l.profileNames() {
+		p, src, o, err := l.profile(name)
+		e := Listing{Kind: KindProfile, Name: name, Title: p.Title, Source: p.Source, Origin: o}
+		var s profile.Section
+		if err == nil {
+			s, err = p.Section(l.Profiles())
+			err = src.Mistakes(err)
+		}
+		if err != nil {
+			e.Fault = err.Error()
+		} else {
+			e.Height, e.Projection = s.Height, s.Projection
+		}
+		out = append(out, e)
+	}
+	return out
+}
+
+// listAll lists the entries of the files of a kind.
+func listAll[T any](l *Library, kind string, load func(string, []byte) ([]T, *Source, error), line func(T) Listing) []Listing {
+	all, err := collect(l, kind, load)
+	if err != nil {
+		return []Listing{{Name: kind, Fault: err.Error()}}
+	}
+	var out []Listing
+	for _, f := range all {
+		e := line(f.entry)
+		e.Origin = f.origin
+		if !slices.ContainsFunc(out, func(o Listing) bool { return o.Name == e.Name }) {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+func (l *Library) listLumber() []Listing {
+	lumber, err := l.Lumber()
+	if err != nil {
+		return []Listing{{Kind: KindLumber, Name: "lumber", Fault: err.Error()}}
+	}
+	inches := measure.Format{Units: measure.Inches}
+	var out []Listing
+	for _, t := range lumber.Thicknesses {
+		title := "rough " + inches.Length(t.Rough)
+		if t.S2S > 0 {
+			title += ", surfaced on two sides " + inches.Length(t.S2S)
+		}
+		if t.S1S > 0 {
+			title += ", on one side " + inches.Length(t.S1S)
+		}
+		out = append(out, Listing{Kind: KindLumber, Name: t.Name, Title: title, Source: t.Source, Origin: Origin{Embedded, "data/lumber.yaml"}})
+	}
+	return out
+}
+
+func (l *Library) listExamples() []Listing {
+	var out []Listing
+	for _, name := range exampleFiles() {
+		c, _, err := l.Example(name)
+		e := Listing{Kind: KindExample, Name: name, Title: c.Title, Source: "invented", Origin: Origin{Embedded, "examples/" + name + ".yaml"}}
+		if err != nil {
+			e.Fault = err.Error()
+		}
+		out = append(out, e)
+	}
+	return out
+}
+
+// title returns what a wood's line of the list says of it.
+func (w Wood) title() string {
+	if w.Change != nil {
+		return fmt.Sprintf("changes by %.5f across a flat-sawn board, %.5f across a quarter-sawn one, for each per cent of moisture", w.Change.Tangential, w.Change.Radial)
+	}
+	if w.Shrinkage == nil {
+		return ""
+	}
+	return fmt.Sprintf("shrinks by %g %% tangentially, %g %% radially, from green to ovendry", w.Shrinkage.Tangential, w.Shrinkage.Radial)
+}
+
+// title returns a paper's size.
+func (p Paper) title() string {
+	mm, in := measure.Format{}, measure.Format{Units: measure.Inches}
+	return fmt.Sprintf("%s x %s (%s x %s)", mm.Length(p.Width), mm.Length(p.Height), in.Length(p.Width), in.Length(p.Height))
+}
