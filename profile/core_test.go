@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"listel/profile"
+	"listel/profile/geom"
 	"listel/profile/measure"
 )
 
@@ -46,4 +47,9 @@ func TestErrorsAreErrors(t *testing.T) {
 	var errs profile.Errors
 	require.True(t, errors.As(err, &errs))
 	require.EqualError(t, err, "element 2, cove: height is -1/4 in; it must be more than 0")
+}
+
+// geomArea returns the area of the flattened outline.
+func geomArea(s profile.Section, tol float64) float64 {
+	return geom.PolygonArea(s.Outline.Flatten(tol))
 }
