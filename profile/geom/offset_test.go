@@ -242,3 +242,73 @@ func TestArcsStandForEllipses(t *testing.T) {
 		assert.Less(t, len(arcs), 200)
 	}
 }
+
+// A miter keeps to the outside of the round join: nothing nearer than the distance is left out or let in, and the area tells.
+func TestMiterGoesBeyondRound(t *testing.T) {
+	r := seeded(t, 54)
+	for i := range 200 {
+		p := star(r, 4+i%7)
+		d := (r.Float64() - 0.5) * 16
+		round, err := p.Offset(d, Round)
+		require.NoError(t, err)
+		miter, err := p.Offset(d, Miter)
+		require.NoError(t, err)
+		if d < 0 {
+			assert.GreaterOrEqual(t, area(miter), area(round)-1e-6, "trial %d", i)
+		} else {
+			assert.LessOrEqual(t, area(miter), area(round)+1e-6, "trial %d", i)
+		}
+		for _, q := range miter {
+			require.True(t, q.Closed(1e-5))
+			for _, s := range q {
+				_, _, dist := p.Nearest(s.At(0.5))
+				require.GreaterOrEqual(t, dist, math.Abs(d)-0.0011, "trial %d", i)
+			}
+		}
+		for range 20 {
+			x := randomPoint(r, 90)
+			if _, _, dist := p.Nearest(x); dist < -d-0.01 {
+				n := 0
+				for _, q := range miter {
+					n += q.winding(x)
+				}
+				require.Equal(t, 1, n, "trial %d %v", i, x)
+			}
+		}
+	}
+}
+
+// An open offset is what is left, on one side, of the points at the distance.
+func TestOpenOffsetKeepsItsDistance(t *testing.T) {
+	r := seeded(t, 55)
+	for i := range 250 {
+		p := star(r, 5+i%7)
+		p = p[:len(p)-2]
+		d := (r.Float64() - 0.5) * 12
+		out, err := p.Offset(d, Round)
+		require.NoError(t, err)
+		for _, q := range out {
+			for k, s := range q {
+				_, _, dist := p.Nearest(s.At(0.5))
+				require.InDelta(t, math.Abs(d), dist, 0.0011, "trial %d", i)
+				if k > 0 {
+					near(t, q[k-1].End(), s.Start(), 1e-5)
+				}
+			}
+		}
+		// A foot set off square from the path is on the offset unless something else is nearer.
+		for range 20 {
+			s := r.Float64() * float64(len(p))
+			x := p.At(s).Add(p.Tangent(s).Left().Mul(d))
+			if _, _, dist := p.Nearest(x); dist < math.Abs(d)-1e-6 {
+				continue
+			}
+			best := math.Inf(1)
+			for _, q := range out {
+				_, _, off := q.Nearest(x)
+				best = math.Min(best, off)
+			}
+			require.Less(t, best, 0.0011, "trial %d, d %v, s %v", i, d, s)
+		}
+	}
+}

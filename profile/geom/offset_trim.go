@@ -24,11 +24,16 @@ func newTrimmer(source, raw Path, d float64, closed bool) trimmer {
 	return t
 }
 
-// pieces cuts the raw offset where it crosses or touches itself.
+// pieces cuts the raw offset where it crosses or touches itself, and an open one also where it comes within the distance of a
+// loose end, round which it does not run.
 func (t trimmer) pieces() []Path {
 	cuts := []float64{0, float64(len(t.raw))}
 	for _, c := range t.raw.SelfCrossings(joined) {
 		cuts = append(cuts, c.S0, c.S1)
+	}
+	if !t.closed {
+		cuts = append(cuts, t.cutsAround(t.source.Start())...)
+		cuts = append(cuts, t.cutsAround(t.source.End())...)
 	}
 	slices.Sort(cuts)
 	var out []Path
@@ -41,6 +46,18 @@ func (t trimmer) pieces() []Path {
 		}
 	}
 	return out
+}
+
+// cutsAround returns where the raw offset passes the circle of the distance round q.
+func (t trimmer) cutsAround(q Point) []float64 {
+	var cuts []float64
+	ring := Arc{Center: q, Radius: t.dist, Sweep: 2 * math.Pi}
+	for i, s := range t.raw {
+		for _, c := range Crossings(s, ring) {
+			cuts = append(cuts, float64(i)+c.TA)
+		}
+	}
+	return cuts
 }
 
 // keep returns the pieces that belong to the result. No point of an offset is nearer to the source than its distance. Round a
