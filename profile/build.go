@@ -2,6 +2,7 @@ package profile
 
 import (
 	"math"
+	"slices"
 
 	"listel/profile/geom"
 	"listel/profile/measure"
@@ -23,6 +24,7 @@ func (p Profile) Section(lookup Lookup) (Section, error) {
 		s.check(sec)
 	}
 	if len(s.errs) > 0 {
+		slices.SortStableFunc(s.errs, func(a, b *ElementError) int { return a.Index - b.Index })
 		return Section{}, s.errs
 	}
 	return sec, nil
@@ -152,13 +154,16 @@ func (s *sizer) rabbet(sec *Section, end geom.Point) []geom.Point {
 	}
 	for _, v := range []struct {
 		key      string
+		given    bool
 		mm, most float64
 		what     string
 	}{
-		{"back.rabbet.width", w, room, "the molding's depth " + where},
-		{"back.rabbet.depth", d, end.Y, "the molding's height"},
+		{"back.rabbet.width", r.Width.Given(), w, room, "the molding's depth " + where},
+		{"back.rabbet.depth", r.Depth.Given(), d, end.Y, "the molding's height"},
 	} {
 		switch {
+		case !v.given:
+			s.whole(v.key, "%s is missing", v.key)
 		case !(v.mm > 0):
 			s.whole(v.key, "%s is %s; it must be more than 0", v.key, s.mm(v.mm))
 		case !(v.mm < v.most):

@@ -53,6 +53,8 @@ func (s *sizer) checkBounds(sec Section) {
 		}
 		b := part.Bounds()
 		switch {
+		case liesOnBack(part):
+			s.fault(p, "", "it lies on the back, at x = 0, and has no thickness; a greater ground would give it some")
 		case b.Min.X < -equalSizes:
 			s.fault(p, "", "it goes %s behind the back, which is at x = 0", s.mm(-b.Min.X))
 		case b.Min.Y < -equalSizes:
@@ -65,6 +67,16 @@ func (s *sizer) checkBounds(sec Section) {
 			}
 		}
 	}
+}
+
+// liesOnBack reports whether a plumb line of the path has x = 0.
+func liesOnBack(p geom.Path) bool {
+	for _, seg := range p {
+		if l, ok := seg.(geom.Line); ok && same(l.A.X, 0) && same(l.B.X, 0) {
+			return true
+		}
+	}
+	return false
 }
 
 // checkCrossings finds parts of the outline that cross or touch each other.

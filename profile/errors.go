@@ -19,7 +19,7 @@ func (e *ElementError) Error() string {
 	return fmt.Sprintf("element %d, %s: %s", e.Index, e.Kind, e.Reason)
 }
 
-// Errors are all the faults found in a profile, in the order of its elements.
+// Errors are all the faults found in a profile: those of the profile as a whole, then those of its elements in their order.
 type Errors []*ElementError
 
 // Error returns the faults, a line each.

@@ -74,7 +74,9 @@ func pushLink(out []link, l link) []link {
 	if d := u.Cross(v); d > 1e-9 || d < -1e-9 { // lines of files are level, plumb or far from it
 		return append(out, l)
 	}
-	if u.Dot(v) > 0 && prev.owner != l.owner {
+	back := u.Dot(v) < 0
+	// A plumb line that doubles back is wood without thickness, which is for the checks to refuse.
+	if back && !same(before.A.Y, before.B.Y) || !back && prev.owner != l.owner {
 		return append(out, l)
 	}
 	owner := l.owner
