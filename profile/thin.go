@@ -7,8 +7,8 @@ import (
 )
 
 // wedge is the angle from which on two faces that meet at a corner count as a corner, not as a thin place. A flat cyma may end against a
-// level top at 10 degrees and still be cut, as common practice has it (no source); a cove that ends level there leaves a feather.
-const wedge = 8 * geom.Degree
+// level top at less than 10 degrees and still be cut, as common practice has it (no source); a cove that ends level there leaves a feather.
+const wedge = 5 * geom.Degree
 
 // A boundary is a closed outline, counter-clockwise, made ready for asking how thick the section is.
 type boundary struct {
@@ -98,7 +98,7 @@ type ball struct {
 }
 
 // thinnest returns the thinnest place under limit mm, and whether there is one. Thickness is the diameter of the largest circle inside
-// that touches the boundary at two places that face each other. A corner under 8 degrees is 0 thick.
+// that touches the boundary at two places that face each other. A corner under 5 degrees is 0 thick.
 func (b boundary) thinnest(limit float64) (Thin, bool) {
 	if len(b.links) == 0 {
 		return Thin{}, false
