@@ -23,6 +23,7 @@ func Fit(c Case, lookup Lookup, woods WoodLookup) (Result, error) {
 		return Result{}, f.err()
 	}
 	f.stand()
+	f.air = f.room()
 	r := Result{Name: c.Name, Title: c.Title, Moldings: []MoldingResult{}, Beads: []Piece{}, Drawers: []Drawer{}}
 	for i := range c.Moldings {
 		r.Moldings = append(r.Moldings, f.molding(i))
@@ -42,6 +43,7 @@ type fitter struct {
 	woods    WoodLookup
 	format   measure.Format
 	plans    []StagePlan
+	air      *air // nil when nothing is known of it
 	found    map[string]*used
 	prefixes []string
 }
@@ -77,6 +79,7 @@ func (f *fitter) namesOnly() {
 		f.stageOf(m.On, path+".on")
 		f.section(m.Profile, path+".profile")
 	}
+	f.room()
 }
 
 // stageOf returns the stage named at path, nil and a fault when there is none.

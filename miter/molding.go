@@ -43,6 +43,16 @@ func (f *fitter) molding(i int) MoldingResult {
 	if len(f.list) > before {
 		return m.out
 	}
+	m.out.Seat = m.seat()
+	m.out.Nesting = m.nesting()
+	m.out.Frame = m.frame()
+	m.out.Spline = m.spline()
+	m.out.Pin = m.pin(m.out.Spline)
+	m.out.Faces = m.faceList()
+	m.out.Movement = m.movement()
+	if len(f.list) > before {
+		return m.out
+	}
 	m.mark(prefix)
 	return m.out
 }

@@ -32,6 +32,10 @@ type MoldingResult struct {
 	Sections []UsedSection `json:"-"` // the profile's own first
 	Runs     []PlacedRun   `json:"-"` // in plan, from left to right, returns and rails among them
 	Closed   bool          `json:"-"` // the runs go all round
+	Seat     *Seat         `json:"-"` // nil when it seats nothing
+	Frame    *Frame        `json:"-"` // nil without a back rail
+	Nesting  *Nesting      `json:"-"` // nil for one that is not sprung
+	Faces    []MiterFace   `json:"-"` // the miters between runs, each different one once
 }
 
 // A PlacedRun is a run in plan: where its back and its outermost line lie, from left to right.
@@ -148,9 +152,16 @@ type Pin struct {
 
 // Movement is how much the case side moves under a molding, and how to fix one so that it may.
 type Movement struct {
-	Seasonal float64 `json:"seasonal_mm"`
-	Glue     float64 `json:"glue_mm"` // glued back from the front miter
+	Seasonal float64 `json:"seasonal_mm"` // of the side, from the driest to the wettest air
+	Glue     float64 `json:"glue_mm"`     // glued back from the front miter
 	Slots    []Slot  `json:"slots"`
+
+	Width   float64 `json:"width_mm"`       // of the side, across its grain
+	Dry     float64 `json:"moisture_dry"`   // moisture content in the driest air, per cent
+	Built   float64 `json:"moisture_built"` // in the shop
+	Wet     float64 `json:"moisture_wet"`   // in the wettest air
+	Shrinks float64 `json:"shrinks_mm"`     // from as built to the driest
+	Swells  float64 `json:"swells_mm"`      // from as built to the wettest
 }
 
 // A Slot is a screw slot: its center from the front miter, and its length.

@@ -9,6 +9,7 @@ import (
 // A run is one piece of molding along one edge, before it has a mark.
 type run struct {
 	name        string
+	rail        bool // a back rail, no molding
 	edge        Edge
 	inset       float64 // mm, from the edge in to the back of the section
 	section     *used

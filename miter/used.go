@@ -17,6 +17,7 @@ const (
 	RoleRaking    Role = "raking"     // square to the slope of a pediment
 	RolePlumbCut  Role = "plumb-cut"  // the same piece cut plumb
 	RoleTopReturn Role = "top-return" // the level return at an open peak
+	RoleRail      Role = "back-rail"  // the plain rail of a molded frame
 )
 
 // A UsedSection is a section that pieces of a molding are cut from, or a template to mark them by.

@@ -1,0 +1,164 @@
+package miter
+
+import (
+	"math"
+
+	"listel/profile"
+	"listel/profile/geom"
+)
+
+// A Frame is the plain back rail that makes a frame of the molding's side pieces, and its mortises.
+type Frame struct {
+	RailWidth float64 // mm, from the wall to its front
+	Thickness float64 // mm
+	Foot      float64 // mm, height of its underside over the molding's foot
+	Tenon     float64 // mm, length of the tenon
+	Across    float64 // mm, width of the tenon without its haunch
+	Haunch    float64 // mm, width of the haunch, at the rear
+	HaunchIn  float64 // mm, how far the haunch enters
+	Cheek     float64 // mm, thickness of the tenon
+	Mortises  []Mortise
+	Cover     float64 // mm, the least wood between a mortise and the molded face
+}
+
+// A Mortise is where a side piece takes a tenon: measured along its back from the wall end.
+type Mortise struct {
+	Run      string
+	FromWall float64 // mm, to its near end, the haunch lies before it
+	Length   float64 // mm
+	Depth    float64 // mm
+	Foot     float64 // mm, height of its lower side over the molding's foot
+	Width    float64 // mm
+}
+
+// railName is the run of the back rail.
+const railName = "back-rail"
+
+// Proportions of the rail's joint, common practice, no source: a tenon a third as thick as the rail, a haunch of a third of
+// the rail's width at the rear that enters as far as it is thick.
+const (
+	tenonPart     = 1.0 / 3
+	haunchPart    = 1.0 / 3
+	leastCover    = 1.5              // mm, wood around anything sunk into a molding
+	railMostAngle = 10 * geom.Degree // off square, beyond which a tenon has no straight grain left
+)
+
+// frame adds the back rail. It returns nil and a fault when the molding cannot be framed.
+func (m *fitting) frame() *Frame {
+	spec := m.Frame
+	path := m.path + ".frame"
+	if spec == nil {
+		return nil
+	}
+	before := len(m.list)
+	positive(spec.RailWidth, path+".back-rail.width", &m.faults)
+	if !(spec.Tenon >= 0 && spec.Tenon <= maxLength) {
+		m.add(path+".back-rail.tenon", "a tenon is not shorter than 0")
+	}
+	if m.chain.closed || m.chain.before.Name != "back" || m.chain.after.Name != "back" || m.stage.Freestanding {
+		m.add(path, "a frame needs runs from the wall round to the wall: its rail lies between the two side pieces")
+	} else if m.EndLeft == EndReturn || m.EndRight == EndReturn {
+		m.add(path, "a frame needs ends: wall")
+	}
+	if m.profile.Spring != nil {
+		m.add(path, "a sprung molding has no square back to tenon a rail into")
+	}
+	if m.Rake != nil {
+		m.add(path, "a raking molding takes no back rail")
+	}
+	if len(m.list) > before {
+		return nil
+	}
+	return m.rail(spec, path)
+}
+
+func (m *fitting) rail(spec *FrameSpec, path string) *Frame {
+	left, right := m.runs[0], m.runs[len(m.runs)-1]
+	foot, top := 0.0, m.profile.Height
+	if r := m.profile.Rabbet; r != nil {
+		if r.At == profile.AtTop {
+			top -= r.Depth
+		} else {
+			foot = r.Depth
+		}
+	}
+	f := &Frame{RailWidth: spec.RailWidth, Thickness: top - foot, Foot: foot, Tenon: spec.Tenon, Haunch: spec.RailWidth * haunchPart}
+	f.Across, f.Cheek = f.RailWidth-f.Haunch, f.Thickness*tenonPart
+	f.HaunchIn = math.Min(f.Cheek, f.Tenon)
+	r := m.railRun(left, right, f)
+	if r == nil {
+		m.add(path, "the sides stand more than %.0f degrees off square to the rail: no tenon holds there", railMostAngle.Degrees())
+		return nil
+	}
+	y0 := foot + (f.Thickness-f.Cheek)/2
+	f.Cover = math.Inf(1)
+	for _, s := range []*run{left, right} {
+		if s.edge.Length() <= spec.RailWidth {
+			m.add(path+".back-rail.width", "the rail is wider than run %s is long", s.name)
+		}
+		f.Mortises = append(f.Mortises, Mortise{Run: s.name, FromWall: f.Haunch, Length: f.Across, Depth: f.Tenon, Foot: y0, Width: f.Cheek})
+		cover := faceFrom(s.section, y0, y0+f.Cheek) - f.Tenon
+		if f.Cover = math.Min(f.Cover, cover); cover < leastCover {
+			m.add(path+".back-rail.tenon", "a tenon of %s leaves %s before the molded face of run %s", m.mm(f.Tenon), m.mm(math.Max(0, cover)), s.name)
+		}
+	}
+	m.runs = append(m.runs, r)
+	return f
+}
+
+// railRun places the rail between the backs of the two sides, flush with their wall ends. It is nil when they stand too far off square.
+func (m *fitting) railRun(left, right *run, f *Frame) *run {
+	a, b := left.planLine(0)[0], right.planLine(0)[1]
+	dir := b.Sub(a).Unit()
+	out := geom.Pt(dir.Y, -dir.X)
+	lean := func(u geom.Point) float64 {
+		k := u.Dot(dir) / u.Dot(out)
+		if math.Abs(k) < 1e-12 {
+			return 0
+		}
+		return k
+	}
+	kl, kr := lean(left.edge.Dir()), lean(right.edge.Dir().Mul(-1))
+	if math.Max(math.Abs(kl), math.Abs(kr)) > railMostAngle.Tan() {
+		return nil
+	}
+	w, t := f.RailWidth, f.Thickness
+	s := profile.Section{Name: m.Profile + "-back-rail", Title: "Back rail", Outline: geom.Polygon(geom.Pt(0, 0), geom.Pt(w, 0), geom.Pt(w, t), geom.Pt(0, t)),
+		Face: geom.Polyline(geom.Pt(w, 0), geom.Pt(w, t)), Back: geom.Polyline(geom.Pt(w, t), geom.Pt(0, t), geom.Pt(0, 0), geom.Pt(w, 0)),
+		Height: t, Projection: w, Ground: w}
+	u := newUsed(s, RoleRail)
+	u.runs = []string{railName}
+	m.used = append(m.used, u)
+	r := &run{name: railName, rail: true, edge: Edge{Name: railName, A: a, B: b}, section: u}
+	r.place = Placement{Origin: level(a, m.At+f.Foot), Along: level(dir, 0), Out: level(out, 0), Up: Vec3{Z: 1}}
+	square := 90 * geom.Degree
+	r.left = runEnd{kind: CutTenon, tenon: f.Tenon, meets: left.name, corner: square + geom.Angle(math.Atan(-kl)), cut: Plane{X: kl}}
+	r.right = runEnd{kind: CutTenon, tenon: f.Tenon, meets: right.name, corner: square + geom.Angle(math.Atan(kr)), cut: Plane{S: a.Dist(b), X: kr}}
+	return r
+}
+
+// faceFrom returns the least x of the molded face between two heights, in mm.
+func faceFrom(u *used, y0, y1 float64) float64 {
+	least := math.Inf(1)
+	pts := u.Face.Flatten(0.005)
+	if len(pts) == 0 {
+		return u.Projection
+	}
+	for i := 1; i < len(pts); i++ {
+		a, b := pts[i-1], pts[i]
+		if math.Max(a.Y, b.Y) < y0 || math.Min(a.Y, b.Y) > y1 {
+			continue
+		}
+		for _, y := range []float64{math.Max(math.Min(a.Y, b.Y), y0), math.Min(math.Max(a.Y, b.Y), y1)} {
+			t := 0.0
+			if a.Y != b.Y {
+				t = (y - a.Y) / (b.Y - a.Y)
+			}
+			least = math.Min(least, a.Lerp(b, t).X)
+		}
+		if a.Y == b.Y {
+			least = math.Min(least, b.X)
+		}
+	}
+	return least
+}

@@ -1,0 +1,147 @@
+package miter_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"listel/miter"
+	"listel/profile"
+	"listel/profile/geom"
+)
+
+// waist returns a broad flat section, as of a frame, 70 mm out and 26 high, with a rabbet.
+func waist() profile.Section {
+	ogee, _ := geom.ArcRadius(geom.Pt(70, 12), geom.Pt(58, 26), 20, true)
+	o := append(geom.Polyline(geom.Pt(0, 0), geom.Pt(62, 0), geom.Pt(70, 8), geom.Pt(70, 12)), ogee)
+	face := append(geom.Polyline(geom.Pt(62, 0), geom.Pt(70, 8), geom.Pt(70, 12)), ogee)
+	back := geom.Polyline(geom.Pt(58, 26), geom.Pt(13, 26), geom.Pt(13, 16), geom.Pt(0, 16), geom.Pt(0, 0), geom.Pt(62, 0))
+	o = append(o, back[:4]...)
+	return profile.Section{Name: "waist", Outline: o, Face: face, Back: back, Height: 26, Projection: 70, Ground: 62,
+		Rabbet: &profile.SizedRabbet{At: profile.AtTop, Width: 13, Depth: 10}}
+}
+
+// solidDistance returns the least distance from points sunk square into the miter face to the surface of the piece: the points are
+// given on the true face, stretched across, and go depth deep.
+func solidDistance(s profile.Section, k, slope, depth float64, pts []geom.Point) float64 {
+	outline := s.Outline.Transform(geom.Scaling(k, 1))
+	stretch := math.Sqrt(1 + slope*slope)
+	least := math.Inf(1)
+	for _, p := range pts {
+		for _, d := range []float64{0, depth / 2, depth} {
+			// On the face a step across is stretch times the step in the section; going in moves the point by the normal's share along x.
+			q := geom.Pt(p.X/stretch+d*slope/stretch, p.Y)
+			if !outline.Contains(q) {
+				return -1
+			}
+			_, _, dist := outline.Nearest(q)
+			least = math.Min(least, dist)
+		}
+	}
+	return least
+}
+
+// TestSplineAndPin: the groove and the hole lie in the wood with the cover that is reported, found again by sampling the solid.
+func TestSplineAndPin(t *testing.T) {
+	plans := map[string]miter.Plan{
+		"square":     {Width: 1000, Depth: 450},
+		"canted":     {Width: 1000, Depth: 450, Canted: 90},
+		"breakfront": {Width: 1400, Depth: 450, Breakfront: &miter.Breakfront{Width: 600, Step: 120}},
+	}
+	for name, plan := range plans {
+		for _, reach := range []map[string]float64{nil, {"left": 50}} {
+			c := onPlan(plan, miter.Molding{Profile: "waist", Reach: reach, Spline: &miter.SplineSpec{Thickness: 3, Depth: 8, Stopped: true}, Pin: &miter.PinSpec{Diameter: 5, Depth: 8}})
+			m := fit(t, c, waist()).Moldings[0]
+			sp, pin := m.Spline, m.Pin
+			require.NotNil(t, sp)
+			require.NotNil(t, pin)
+			require.GreaterOrEqual(t, sp.Cover, 1.5, name)
+			require.GreaterOrEqual(t, math.Hypot(sp.To[0]-sp.From[0], sp.To[1]-sp.From[1]), 6.0)
+			leastSpline, leastPin := math.Inf(1), math.Inf(1)
+			for _, p := range m.Pieces {
+				k := p.Section.Projection / 70
+				for _, e := range p.Ends {
+					if e.Kind != miter.CutMiter {
+						continue
+					}
+					slope := e.Cut.X
+					if e.End == miter.LeftHand {
+						slope = -slope
+					}
+					stretch := math.Sqrt(1 + slope*slope)
+					var rim, hole []geom.Point
+					for i := range 201 {
+						f := float64(i) / 200
+						x, y := sp.From[0]+(sp.To[0]-sp.From[0])*f, sp.From[1]+(sp.To[1]-sp.From[1])*f
+						dx, dy := sp.Thickness/2, 0.0
+						if sp.From[0] != sp.To[0] {
+							dx, dy = 0, sp.Thickness/2
+						}
+						rim = append(rim, geom.Pt(x*k*stretch-dx, y-dy), geom.Pt(x*k*stretch+dx, y+dy))
+						a := 2 * math.Pi * f
+						hole = append(hole, geom.Pt(pin.At[0]*k*stretch+2.5*math.Cos(a), pin.At[1]+2.5*math.Sin(a)))
+					}
+					leastSpline = math.Min(leastSpline, solidDistance(waist(), k, slope, 8, rim))
+					leastPin = math.Min(leastPin, solidDistance(waist(), k, slope, 8, hole))
+				}
+			}
+			require.InDelta(t, leastSpline, sp.Cover, 0.05, name)
+			require.GreaterOrEqual(t, leastPin, pin.Cover-0.01, name)
+			require.NotEmpty(t, m.Faces)
+		}
+	}
+}
+
+// TestPinBest: no place tried at random has more wood around it than the one found.
+func TestPinBest(t *testing.T) {
+	m := fit(t, box(miter.Molding{Profile: "waist", Pin: &miter.PinSpec{Diameter: 5, Depth: 8}}), waist()).Moldings[0]
+	rng := rand.New(rand.NewPCG(3, 3))
+	cover := func(p geom.Point) float64 {
+		q := p.Add(geom.Pt(8*math.Sin(math.Pi/4), 0))
+		out := waist().Outline
+		if !out.Contains(p) || !out.Contains(q) {
+			return -1
+		}
+		least := math.Inf(1)
+		for i := range 50 {
+			_, _, d := out.Nearest(p.Lerp(q, float64(i)/49))
+			least = math.Min(least, d)
+		}
+		return least - 2.5
+	}
+	require.InDelta(t, cover(geom.Pt(m.Pin.At[0], m.Pin.At[1])), m.Pin.Cover, 0.02)
+	for range 3000 {
+		require.LessOrEqual(t, cover(geom.Pt(rng.Float64()*70, rng.Float64()*26)), m.Pin.Cover+0.05)
+	}
+}
+
+// TestThroughGroove: a groove that is not stopped runs out where it does not show on the face.
+func TestThroughGroove(t *testing.T) {
+	m := fit(t, box(miter.Molding{Profile: "waist", Spline: &miter.SplineSpec{Thickness: 3, Depth: 6}}), waist()).Moldings[0]
+	require.InDelta(t, 0, m.Spline.From[0], 1e-6, "it runs out at the back")
+	require.Less(t, m.Spline.To[0], 70.0)
+	require.Contains(t, m.Notes[0], "the back")
+}
+
+// TestJointFaults: too thick, too deep, or nothing to join.
+func TestJointFaults(t *testing.T) {
+	sp := func(thick, deep float64) miter.Case {
+		return box(miter.Molding{Profile: "waist", Spline: &miter.SplineSpec{Thickness: thick, Depth: deep}})
+	}
+	require.Contains(t, faults(t, sp(25, 5), waist()), "moldings[0].joint.spline: a spline 25.0 mm thick")
+	require.Contains(t, faults(t, sp(3, 90), waist()), "comes within")
+	require.Contains(t, faults(t, sp(math.NaN(), 9), waist()), "joint.spline.thickness")
+	require.Contains(t, faults(t, box(miter.Molding{Profile: "waist", Pin: &miter.PinSpec{Diameter: 24, Depth: 9}}), waist()), "joint.pin: a pin of 24.0 mm")
+	require.Contains(t, faults(t, box(miter.Molding{Profile: "waist", Runs: []string{"front"}, Pin: &miter.PinSpec{Diameter: 4, Depth: 9}}), waist()), "no miter")
+}
+
+// TestMiterFaces: the outline of the section stretched by 1 over the cosine of half the turn, both hands mirror images.
+func TestMiterFaces(t *testing.T) {
+	f := fit(t, onPlan(miter.Plan{Width: 1000, Depth: 450, Canted: 90}, miter.Molding{})).Moldings[0].Faces
+	require.Len(t, f, 1)
+	require.InDelta(t, 1/math.Cos(22.5*math.Pi/180), f[0].Stretch, 1e-12)
+	require.InDelta(t, ogee().Outline.Area()*f[0].Stretch, f[0].Outline.Area(), 1e-6)
+	require.InDelta(t, f[0].Outline.Area(), f[0].Mirrored().Outline.Area(), 1e-6)
+}

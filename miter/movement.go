@@ -1,0 +1,94 @@
+package miter
+
+import (
+	"fmt"
+	"math"
+)
+
+// How a molding is fixed across the grain: all common practice, no source.
+const (
+	glueMost    = 75.0    // mm, glued back from the front miter at most
+	gluePart    = 1.0 / 3 // and at most this part of the side
+	screwEvery  = 150.0   // mm, between screws at most
+	screwToWall = 40.0    // mm, from the last screw to the wall
+	screwShank  = 4.5     // mm, hole for a No. 8 screw
+)
+
+// air is what the room and the wood say: moisture contents in per cent.
+type air struct {
+	wood            Wood
+	dry, built, wet float64
+}
+
+// room checks the room and the wood, and returns nil when the case does not tell them.
+func (f *fitter) room() *air {
+	r := f.Room
+	if r.HumidityLow == 0 && r.HumidityHigh == 0 {
+		return nil
+	}
+	before := len(f.list)
+	for _, h := range []struct {
+		key string
+		v   float64
+	}{{"humidity[0]", r.HumidityLow}, {"humidity[1]", r.HumidityHigh}, {"built-at", r.BuiltAt}} {
+		if !(h.v >= LeastHumidity && h.v <= MostHumidity) {
+			f.add("room."+h.key, "humidity is %.4g %%; it must be from %g to %g %%", h.v, LeastHumidity, MostHumidity)
+		}
+	}
+	if r.HumidityLow > r.HumidityHigh {
+		f.add("room.humidity", "the lower humidity comes first")
+	}
+	if !(r.Celsius >= LeastCelsius && r.Celsius <= MostCelsius) {
+		f.add("room.temperature", "temperature is %.4g C; the handbook's table holds from -1 to 93 C (30 to 200 F)", r.Celsius)
+	}
+	if f.woods == nil || f.Wood == "" || len(f.list) > before {
+		return nil
+	}
+	w, err := f.woods(f.Wood)
+	if err != nil {
+		f.cause("wood", err)
+		return nil
+	}
+	if !w.valid() {
+		f.add("wood", "the shrinkage of %s is not known or not that of a wood", f.Wood)
+		return nil
+	}
+	return &air{wood: w, dry: EMC(r.Celsius, r.HumidityLow), built: EMC(r.Celsius, r.BuiltAt), wet: EMC(r.Celsius, r.HumidityHigh)}
+}
+
+// movement returns how a solid side moves under the molding glued across it, nil where nothing moves or nothing is known.
+func (m *fitting) movement() *Movement {
+	if m.air == nil || m.Side.Framed {
+		return nil
+	}
+	var side *run
+	for _, r := range m.runs {
+		if (r.name == "left" || r.name == "right") && (side == nil || r.edge.Length() > side.edge.Length()) {
+			side = r
+		}
+	}
+	if side == nil {
+		return nil
+	}
+	a, cut, width := m.air, m.Side.Cut, side.edge.Length()
+	swell := func(from, to float64) float64 { return a.wood.Change(width, cut, from, to) }
+	out := &Movement{Seasonal: swell(a.dry, a.wet), Glue: math.Min(glueMost, width*gluePart), Slots: []Slot{},
+		Width: width, Dry: a.dry, Built: a.built, Wet: a.wet, Shrinks: -swell(a.built, a.dry), Swells: swell(a.built, a.wet)}
+	first, last := out.Glue+screwToWall, width-screwToWall
+	if last < first {
+		m.out.Notes = append(m.out.Notes, "the side is too short for a slotted screw: glue the molding at the front only")
+		return out
+	}
+	travel := math.Max(math.Abs(out.Shrinks), math.Abs(out.Swells)) / width
+	n := int(math.Ceil((last-first)/screwEvery)) + 1
+	for i := range n {
+		at := last
+		if n > 1 {
+			at = first + (last-first)*float64(i)/float64(n-1)
+		}
+		out.Slots = append(out.Slots, Slot{FromFront: at, Length: screwShank + 2*travel*at})
+	}
+	m.out.Notes = append(m.out.Notes, fmt.Sprintf("the side moves %.1f mm over the year (moisture content %.1f to %.1f %%): glue %s back from the front miter, the rest on screws in slots, each screw in the middle of its slot",
+		out.Seasonal, a.dry, a.wet, m.mm(out.Glue)))
+	return out
+}

@@ -1,0 +1,153 @@
+package miter
+
+import (
+	"container/heap"
+	"math"
+
+	"listel/profile/geom"
+)
+
+// pinTol is how near to the best place a pin is put, in mm of cover.
+const pinTol = 0.02
+
+// pin finds the place of a pin across the miters with the most wood around it. It is nil and a fault when there is none.
+func (m *fitting) pin(s *Spline) *Pin {
+	spec := m.Molding.Pin
+	if spec == nil {
+		return nil
+	}
+	path := m.path + ".joint.pin"
+	before := len(m.list)
+	positive(spec.Diameter, path+".diameter", &m.faults)
+	positive(spec.Depth, path+".depth", &m.faults)
+	if m.Rake != nil {
+		m.add(path, "a raking molding takes no pin: its miters are not square to the section")
+	}
+	js := m.joints(0.02)
+	if len(js) == 0 && len(m.list) == before {
+		m.add(path, "the molding has no miter between two runs for a pin to hold")
+	}
+	if len(m.list) > before {
+		return nil
+	}
+	p := pinSearch{PinSpec: *spec, joints: js}
+	if s != nil {
+		p.groove = s.grooves(js)
+	}
+	at, _ := p.best(m.profile.bounds)
+	p.joints = m.joints(0.002)
+	if s != nil {
+		p.groove = s.grooves(p.joints)
+	}
+	cover := p.cover(at)
+	if cover < leastCover {
+		m.add(path, "a pin of %s that enters %s has at most %s of wood around it; it must have %s",
+			m.mm(spec.Diameter), m.mm(spec.Depth), m.mm(math.Max(0, cover)), m.mm(leastCover))
+		return nil
+	}
+	return &Pin{Diameter: spec.Diameter, Depth: spec.Depth, At: [2]float64{at.X, at.Y}, Cover: cover}
+}
+
+// grooves returns the room that the spline takes in each run's section.
+func (s *Spline) grooves(js []joint) []block {
+	g := groove{upright: s.From[0] == s.To[0], at: s.From[1], from: s.From[0], to: s.To[0]}
+	if g.upright {
+		g.at, g.from, g.to = s.From[0], s.From[1], s.To[1]
+	}
+	search := splineSearch{SplineSpec: SplineSpec{Thickness: s.Thickness, Depth: s.Depth}}
+	out := make([]block, len(js))
+	for i, j := range js {
+		out[i] = j.block(search, g)
+	}
+	return out
+}
+
+// pinSearch looks for the place of a pin.
+type pinSearch struct {
+	PinSpec
+	joints []joint
+	groove []block // one for each joint, nil without a spline
+}
+
+// cover returns the least wood around a pin whose center on the miter face lies at p of the profile, negative when that is
+// outside. The pin leans in the section, where it is less wide than its diameter across; the whole diameter counts here, on the safe side.
+func (s pinSearch) cover(p geom.Point) float64 {
+	least := math.Inf(1)
+	for i, j := range s.joints {
+		a := geom.Pt(p.X*j.k, p.Y)
+		b := geom.Pt(a.X+j.shift(s.Depth), a.Y)
+		d := math.Inf(1)
+		for n, u := range j.outline {
+			d = math.Min(d, lineLine(a, b, u, j.outline[(n+1)%len(j.outline)]))
+		}
+		if !within(j.outline, a) {
+			d = -d
+		}
+		if s.groove != nil {
+			d = math.Min(d, rectDistance(s.groove[i], a, b))
+		}
+		least = math.Min(least, d)
+	}
+	return least - s.Diameter/2
+}
+
+// lineLine returns the distance between the lines from a to b and from c to d, 0 when they share a point.
+func lineLine(a, b, c, d geom.Point) float64 {
+	if cross(a, b, c, d) {
+		return 0
+	}
+	return math.Min(math.Min(pointLine(a, c, d), pointLine(b, c, d)), math.Min(pointLine(c, a, b), pointLine(d, a, b)))
+}
+
+// A cell is a square of places still in question.
+type cell struct {
+	center geom.Point
+	half   float64
+	most   float64 // no place in it has more cover
+}
+
+type cells []cell
+
+func (c cells) Len() int           { return len(c) }
+func (c cells) Less(i, j int) bool { return c[i].most > c[j].most }
+func (c cells) Swap(i, j int)      { c[i], c[j] = c[j], c[i] }
+func (c *cells) Push(x any)        { *c = append(*c, x.(cell)) }
+func (c *cells) Pop() any {
+	old := *c
+	last := old[len(old)-1]
+	*c = old[:len(old)-1]
+	return last
+}
+
+// best returns the place with the most cover, within pinTol of the best there is: squares are halved, the most promising first,
+// and cover changes by no more than the distance moved.
+func (s pinSearch) best(r geom.Rect) (geom.Point, float64) {
+	size := math.Max(math.Min(r.Width(), r.Height())/2, 1)
+	at, most := r.Center(), s.cover(r.Center())
+	var queue cells
+	push := func(c geom.Point, half float64) {
+		v := s.cover(c)
+		if v > most {
+			at, most = c, v
+		}
+		if limit := v + half*math.Sqrt2; limit > most+pinTol {
+			heap.Push(&queue, cell{c, half, limit})
+		}
+	}
+	for x := r.Min.X; x < r.Max.X; x += size {
+		for y := r.Min.Y; y < r.Max.Y; y += size {
+			push(geom.Pt(x+size/2, y+size/2), size/2)
+		}
+	}
+	for queue.Len() > 0 {
+		c := heap.Pop(&queue).(cell)
+		if c.most <= most+pinTol {
+			break
+		}
+		h := c.half / 2
+		for _, d := range []geom.Point{{X: -h, Y: -h}, {X: h, Y: -h}, {X: -h, Y: h}, {X: h, Y: h}} {
+			push(c.center.Add(d), h)
+		}
+	}
+	return at, most
+}
