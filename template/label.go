@@ -1,0 +1,58 @@
+package template
+
+import (
+	"strings"
+
+	"listel/profile/geom"
+	"listel/profile/measure"
+	"listel/template/sheet"
+)
+
+// Sizes of lettering on the sheets that this package draws, in points.
+const (
+	figureSize  = 11.0 // numbers that wood is cut to
+	nameSize    = 10.5 // names of things
+	noteSize    = 9.0  // words in passing
+	headingSize = 12.0 // over a drawing
+)
+
+// figure returns a length as it stands on a drawing: 1¾″, or 44.5 without its unit, which unitNote gives.
+func (st Style) figure(mm float64) string {
+	if st.Lengths.Units == measure.Inches {
+		return st.Lengths.Drawing(mm)
+	}
+	return st.Lengths.Bare(mm)
+}
+
+// unitNote says which unit the bare numbers of a drawing are in; "" for inches, which carry their mark.
+func (st Style) unitNote() string {
+	if st.Lengths.Units == measure.Inches {
+		return ""
+	}
+	return "lengths in mm"
+}
+
+// sentence joins what is not empty with semicolons.
+func sentence(parts ...string) string {
+	var kept []string
+	for _, s := range parts {
+		if s != "" {
+			kept = append(kept, s)
+		}
+	}
+	return strings.Join(kept, "; ")
+}
+
+// heading returns words over a drawing, their baseline 3 mm over its bounds and their start at its left.
+func heading(d sheet.Drawing, words string) sheet.Drawing {
+	b := d.Bounds()
+	return d.Add(sheet.Text{At: geom.Pt(b.Min.X, b.Max.Y+3), S: words, Size: headingSize, Weight: sheet.Bold})
+}
+
+// frame returns the frame of a full-size sheet, or of one at a scale when that is not "".
+func (st Style) frame(title, purpose, scale string) sheet.Frame {
+	return sheet.Frame{Title: title, Purpose: purpose, Scale: scale, FullSize: scale == "", Source: st.Source, Printer: st.Printer}
+}
+
+// scaled returns the map that draws at k times the size.
+func scaled(k float64) geom.Affine { return geom.Scaling(k, k) }

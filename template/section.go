@@ -1,0 +1,297 @@
+package template
+
+import (
+	"fmt"
+	"strings"
+
+	"listel/profile"
+	"listel/profile/geom"
+	"listel/template/sheet"
+)
+
+// SectionSheet returns the sheets that show a section to read and to measure from: the section at full size with its heights,
+// an enlarged view with the members' names and the centers of their arcs, and the table of the members. What the paper
+// cannot hold goes to a second sheet; a section larger than the paper is drawn at a scale. The pages are not yet numbered.
+func SectionSheet(s profile.Section, p profile.Profile, st Style) []sheet.Page {
+	title := s.Title
+	if title == "" {
+		title = s.Name
+	}
+	c := &sectionComposer{s: s, st: st, title: title, words: sectionFacts(s, p, st), table: memberTable(s, st), worked: workedPart(s)}
+	return c.pages()
+}
+
+// sectionFacts returns what the table does not say: the blank, the spring, the source.
+func sectionFacts(s profile.Section, p profile.Profile, st Style) string {
+	b := s.Blank()
+	facts := []string{
+		fmt.Sprintf("Blank %s wide and %s thick", st.Lengths.Drawing(b.Width), st.Lengths.Drawing(b.Thickness)),
+		fmt.Sprintf("face along its curves %s", st.Lengths.Drawing(s.FaceLength())),
+	}
+	if s.Spring != nil {
+		facts[0] += ", the back planed to " + st.Lengths.Angle(s.Spring.Angle) + " from the wall"
+	}
+	out := sentence(facts...) + ". Run is how far a member carries the face outward from its foot to its top; set is the level step before it; x is measured from the back."
+	if p.Source != "" {
+		out += " Source: " + strings.TrimSuffix(strings.TrimSpace(p.Source), ".") + "."
+	}
+	return out
+}
+
+// A sectionComposer lays the parts of a section's sheets out on the paper.
+type sectionComposer struct {
+	s     profile.Section
+	st    Style
+	title string
+	words string
+	table sheet.Table
+
+	worked geom.Rect // what an enlarged view shows, mm of wood
+}
+
+// Room between the parts of a sheet, mm.
+const partGap = 9.0
+
+// enlargements are the scales of the enlarged view, the largest first.
+var enlargements = [...]float64{6, 5, 4, 3, 2.5, 2, 1.5}
+
+// reductions are the scales of a section that the paper does not hold, in the order they are tried.
+var reductions = [...]float64{1.0 / 2, 1.0 / 4, 1.0 / 5, 1.0 / 8, 1.0 / 10, 1.0 / 20, 1.0 / 50, 1.0 / 100}
+
+// A part is a drawing with its size.
+type part struct {
+	sheet.Drawing
+	w, h float64
+}
+
+func newPart(d sheet.Drawing) part {
+	b := d.Bounds()
+	if b.Empty() {
+		return part{}
+	}
+	return part{d.At(geom.Point{}.Sub(b.Min)), b.Width(), b.Height()}
+}
+
+// at returns the part with its lower left corner at p.
+func (p part) at(pt geom.Point) sheet.Drawing { return p.Drawing.At(pt) }
+
+// full returns the view at full size, with names when no enlarged view will carry them.
+func (c *sectionComposer) full(k float64, names bool) part {
+	v := sectionView{s: c.s, st: c.st, k: k, heights: true, hatched: true, names: names, centers: names}
+	return newPart(heading(v.drawing(), scaleWords(k)))
+}
+
+// enlarged returns the view with names and centers.
+func (c *sectionComposer) enlarged(k float64) part {
+	v := sectionView{s: c.s, st: c.st, k: k, names: true, centers: true, crop: c.worked}
+	words := scaleWords(k)
+	if c.worked != c.s.Outline.Bounds() {
+		words += ", plain wood broken off"
+	}
+	return newPart(heading(v.drawing(), words))
+}
+
+// scaleWords says the scale of a view.
+func scaleWords(k float64) string {
+	switch {
+	case k == 1:
+		return "Full size"
+	case k > 1:
+		return fmt.Sprintf("Enlarged %g:1", k)
+	}
+	return "Scale " + scaleRatio(k)
+}
+
+// scaleRatio returns a scale as a ratio, "1:4".
+func scaleRatio(k float64) string {
+	if k >= 1 {
+		return fmt.Sprintf("%g:1", k)
+	}
+	return fmt.Sprintf("1:%g", 1/k)
+}
+
+// tablePart returns the table with the words under it, as wide as the room at most.
+func (c *sectionComposer) tablePart(width float64) part {
+	t := c.table
+	t.Width = width
+	laid := t.Set(geom.Point{})
+	w := max(laid.Width, min(width, 120))
+	words, _ := sheet.Paragraph{Text: sentenceCase(c.st.unitNote()) + c.words, Width: w, Size: noteSize}.Set(geom.Pt(0, -laid.Height-2.5))
+	return newPart(laid.Drawing.Add(words...))
+}
+
+// sentenceCase makes a note the start of a paragraph.
+func sentenceCase(note string) string {
+	if note == "" {
+		return ""
+	}
+	return strings.ToUpper(note[:1]) + note[1:] + ". "
+}
+
+const sectionPurpose = "To read and to measure from: section, members from the foot upward, compass centers (+)"
+
+// pages lays the parts out.
+func (c *sectionComposer) pages() []sheet.Page {
+	frame := c.st.frame(c.title, sectionPurpose, "")
+	area := frame.Area(c.st.Paper)
+	full := c.full(1, false)
+	if !full.fits(area) {
+		return c.reduced()
+	}
+	page := func(content sheet.Drawing, scale string) sheet.Page {
+		f := c.st.frame(c.title, sectionPurpose, scale)
+		return sheet.Page{Paper: c.st.Paper, Frame: f, Content: content}
+	}
+	named := c.full(1, true)
+	table := c.tablePart(area.Width())
+	// All on one sheet, with the enlarged view if it is at least half as large again; failing that with the names at full size.
+	for _, k := range enlargements {
+		if d := arrange(area, full, c.enlarged(k), table); d != nil {
+			return []sheet.Page{page(d, "")}
+		}
+		if d := c.besideTable(area, full, k); d != nil {
+			return []sheet.Page{page(d, "")}
+		}
+	}
+	if named.h > 60 {
+		if d := arrange(area, named, part{}, table); d != nil {
+			return []sheet.Page{page(d, "")}
+		}
+	}
+	// The views on the first sheet, the table on the second.
+	for _, k := range enlargements {
+		if d := arrange(area, full, c.enlarged(k), part{}); d != nil {
+			return append([]sheet.Page{page(d, "")}, c.tablePages()...)
+		}
+	}
+	// A section so large that it needs no enlarging carries its names at full size.
+	if named.fits(area) {
+		if d := arrange(area, named, part{}, table); d != nil {
+			return []sheet.Page{page(d, "")}
+		}
+		return append([]sheet.Page{page(arrange(area, named, part{}, part{}), "")}, c.tablePages()...)
+	}
+	second := c.full(1.0/2, true)
+	pages := []sheet.Page{page(arrange(area, full, part{}, part{}), "")}
+	if second.fits(area) {
+		if d := arrange(area, second, part{}, table); d != nil {
+			return append(pages, page(d, "1:2"))
+		}
+		pages = append(pages, page(arrange(area, second, part{}, part{}), "1:2"))
+	}
+	return append(pages, c.tablePages()...)
+}
+
+// besideTable is arrange with the table in a column of its own at the right.
+func (c *sectionComposer) besideTable(area geom.Rect, full part, k float64) sheet.Drawing {
+	room := area.Width() - full.w - partGap
+	if room < 90 {
+		return nil
+	}
+	enlarged := c.enlarged(k)
+	for _, column := range []float64{full.w + partGap + enlarged.w, max(full.w, enlarged.w)} {
+		left := area.Width() - column - partGap
+		if left < 75 {
+			continue
+		}
+		t := c.tablePart(left)
+		if t.w > left || t.h > area.Height() {
+			continue
+		}
+		views := geom.Rect{Min: area.Min, Max: geom.Pt(area.Min.X+column+0.01, area.Max.Y)}
+		if d := arrange(views, full, enlarged, part{}); d != nil {
+			return d.Add(t.at(geom.Pt(area.Max.X-t.w, area.Max.Y-t.h))...)
+		}
+	}
+	return nil
+}
+
+// reduced lays out a section that the paper does not hold at full size.
+func (c *sectionComposer) reduced() []sheet.Page {
+	for _, k := range reductions {
+		f := c.st.frame(c.title, sentence(sectionPurpose, "larger than this paper, its full-size template is a set of sheets of its own"), scaleRatio(k))
+		area := f.Area(c.st.Paper)
+		view := c.full(k, true)
+		if !view.fits(area) {
+			continue
+		}
+		if d := arrange(area, view, part{}, c.tablePart(area.Width())); d != nil {
+			return []sheet.Page{{Paper: c.st.Paper, Frame: f, Content: d}}
+		}
+		return append([]sheet.Page{{Paper: c.st.Paper, Frame: f, Content: arrange(area, view, part{}, part{})}}, c.tablePages()...)
+	}
+	return c.tablePages()
+}
+
+// tablePages returns the table on sheets of its own, the words under its last part.
+func (c *sectionComposer) tablePages() []sheet.Page {
+	f := sheet.Frame{Title: c.title, Purpose: "Its members, the top one first", Source: c.st.Source}
+	area := f.Area(c.st.Paper)
+	t := c.table
+	t.Width = area.Width()
+	whole := c.tablePart(area.Width())
+	if whole.h <= area.Height() {
+		return []sheet.Page{{Paper: c.st.Paper, Frame: f, Content: whole.at(geom.Pt(area.Min.X, area.Max.Y-whole.h))}}
+	}
+	parts := t.Split(area.Height() - whole.h + t.Set(geom.Point{}).Height)
+	var pages []sheet.Page
+	for i, rows := range parts {
+		laid := rows.Set(geom.Pt(area.Min.X, area.Max.Y))
+		d := laid.Drawing
+		if i == len(parts)-1 {
+			words, _ := sheet.Paragraph{Text: sentenceCase(c.st.unitNote()) + c.words, Width: max(40, laid.Width), Size: noteSize}.
+				Set(geom.Pt(area.Min.X, area.Max.Y-laid.Height-2.5))
+			d = d.Add(words...)
+		}
+		pages = append(pages, sheet.Page{Paper: c.st.Paper, Frame: f, Content: d})
+	}
+	return pages
+}
+
+func (p part) fits(area geom.Rect) bool { return p.w <= area.Width() && p.h <= area.Height() }
+
+// arrange puts the full-size view, the enlarged view and the table in the area: the views side by side over the table, or all
+// under one another. Parts without size are left out. It returns nil when they do not fit.
+func arrange(area geom.Rect, full, enlarged, table part) sheet.Drawing {
+	below := 0.0
+	if table.h > 0 {
+		below = table.h + partGap
+	}
+	room := area.Height() - below
+	if table.w > area.Width()+1e-9 || room <= 0 {
+		return nil
+	}
+	gap := partGap
+	if enlarged.w == 0 {
+		gap = 0
+	}
+	var views sheet.Drawing
+	wide, high := full.w+gap+enlarged.w, max(full.h, enlarged.h)
+	tall := full.h + gap + enlarged.h
+	switch {
+	case wide <= area.Width() && high <= room:
+		slack := (area.Width() - wide) / 3
+		if gap == 0 {
+			slack = (area.Width() - wide) / 2
+		}
+		y := area.Max.Y - min((room-high)/2, 12)
+		views = full.at(geom.Pt(area.Min.X+slack, y-full.h)).
+			Add(enlarged.at(geom.Pt(area.Max.X-slack-enlarged.w, y-enlarged.h))...)
+		if gap == 0 {
+			views = full.at(geom.Pt(area.Min.X+slack, y-full.h))
+		}
+	case tall <= room && max(full.w, enlarged.w) <= area.Width():
+		slack := min((room-tall)/3, 12)
+		views = full.at(geom.Pt(area.Min.X+(area.Width()-full.w)/2, area.Max.Y-slack-full.h)).
+			Add(enlarged.at(geom.Pt(area.Min.X+(area.Width()-enlarged.w)/2, area.Max.Y-2*slack-full.h-gap-enlarged.h))...)
+	default:
+		return nil
+	}
+	if table.h == 0 {
+		return views
+	}
+	// The table stands under the views, with the room to spare divided over and under it.
+	bottom := views.Bounds().Min.Y
+	y := min(bottom-partGap, area.Min.Y+table.h+(bottom-area.Min.Y-table.h)/2)
+	return views.Add(table.at(geom.Pt(area.Min.X+(area.Width()-table.w)/2, y-table.h))...)
+}
