@@ -64,7 +64,7 @@ func open(file string, data []byte, kind string) (value, error) {
 }
 
 // Kinds of files.
-var fileKinds = []string{"profile", "case", "woods", "papers", "lumber", "tools"}
+var fileKinds = []string{"profile", "case", "woods", "papers", "lumber", "tools", "printers"}
 
 // checkKind notes a kind that is not the one asked for, and reports whether the file may be read as that kind anyway.
 func (d *decoder) checkKind(v value, kind string) bool {
@@ -157,7 +157,7 @@ func (v value) mapping(name string, fields ...field) bool {
 		v.entry(name, v.node.Content[i], v.node.Content[i+1], fields, seen)
 	}
 	for _, f := range fields {
-		if _, ok := seen[f.key]; f.must && !ok {
+		if _, ok := seen[f.key]; f.must && !ok { // one that is there misspelled is in seen
 			v.d.add(v.at, join(v.path, f.key), f.key+" is missing"+in(name, v), "write "+f.key+": "+f.hint)
 		}
 	}
@@ -181,6 +181,9 @@ func (v value) entry(name string, k, n *yaml.Node, fields []field, seen map[stri
 	i := slices.IndexFunc(fields, func(f field) bool { return f.key == key })
 	if i < 0 {
 		v.d.add(at, path, "unknown key "+quoted(key)+in(name, v), keyWant(key, fields))
+		if meant := Near(key, keysOf(fields)); meant != "" && v.child(meant) == nil {
+			seen[meant] = k.Line
+		}
 		return
 	}
 	label := key

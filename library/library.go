@@ -11,8 +11,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-
-	"listel/profile"
 )
 
 //go:embed profiles/*.yaml examples/*.yaml data/*.yaml
@@ -73,11 +71,13 @@ func Open(project, user string) *Library {
 	if user != "" {
 		l.folders = append(l.folders, folder{User, os.DirFS(user), user})
 	}
-	profiles, err := fs.Sub(embedded, "profiles")
-	if err != nil {
-		panic(err) // the embedded tree always holds it
+	for _, dir := range []string{"profiles", "examples"} {
+		sub, err := fs.Sub(embedded, dir)
+		if err != nil {
+			panic(err) // the embedded tree always holds it
+		}
+		l.folders = append(l.folders, folder{Embedded, sub, dir})
 	}
-	l.folders = append(l.folders, folder{Embedded, profiles, "profiles"})
 	return l
 }
 
@@ -123,38 +123,6 @@ func nameFault(s string) string {
 		return "a name is made of letters, digits and hyphens: it is no path"
 	}
 	return ""
-}
-
-// Profile returns the named profile and where it was found. A file that is there but wrong gives its Mistakes, no
-// file a *NotFoundError.
-func (l *Library) Profile(name string) (profile.Profile, Origin, error) {
-	p, _, o, err := l.profile(name)
-	return p, o, err
-}
-
-func (l *Library) profile(name string) (profile.Profile, *Source, Origin, error) {
-	if nameFault(name) == "" {
-		for _, f := range l.folders {
-			file, data, err := f.find("profile", name)
-			if err != nil {
-				return profile.Profile{}, nil, Origin{}, err
-			}
-			if file != "" {
-				p, src, err := LoadProfile(f.file(file), data)
-				return p, src, Origin{f.where, f.file(file)}, err
-			}
-		}
-	}
-	return profile.Profile{}, nil, Origin{}, &NotFoundError{"profile", name, Near(name, l.profileNames())}
-}
-
-// ReadProfile returns the profile in the file at path, and where its keys stand.
-func ReadProfile(path string) (profile.Profile, *Source, error) {
-	data, err := ReadFile(path)
-	if err != nil {
-		return profile.Profile{}, nil, err
-	}
-	return LoadProfile(path, data)
 }
 
 // ReadFile returns the bytes of the file at path, which must be a regular file of at most 4 MiB.
@@ -219,6 +187,19 @@ func (f folder) yamlNames() []string {
 	return names
 }
 
+// find returns the first folder that holds an entry of this kind and name, the name of its file, and its bytes. The error is a *NotFoundError
+// when none does.
+func (l *Library) find(kind, name string) (folder, string, []byte, error) {
+	if nameFault(name) == "" {
+		for _, f := range l.folders {
+			if file, data, err := f.find(kind, name); err != nil || file != "" {
+				return f, file, data, err
+			}
+		}
+	}
+	return folder{}, "", nil, &NotFoundError{kind, name, Near(name, l.namesOf(kind))}
+}
+
 // find returns the file in f that holds the entry of this kind and name, and its bytes: the file of that name unless it
 // says that it is of another kind, else one whose name key it is. It returns "" when there is none.
 func (f folder) find(kind, name string) (string, []byte, error) {
@@ -267,24 +248,21 @@ func peek(data []byte) head {
 	return h
 }
 
-// profileNames returns the names of all profiles that can be looked up, the project's first.
-func (l *Library) profileNames() []string {
+// namesOf returns the names of all entries of a kind that has a file each, the project's first.
+func (l *Library) namesOf(kind string) []string {
 	var names []string
 	for _, f := range l.folders {
 		for _, file := range f.yamlNames() {
-			name := baseName(file)
-			if f.where != Embedded {
-				data, err := readFile(f.fsys, file)
-				h := peek(data)
-				if err != nil || h.kind != "profile" {
-					continue
-				}
-				if h.name != "" {
-					name = h.name
-				}
+			data, err := readFile(f.fsys, file)
+			h := peek(data)
+			if err != nil || h.kind != kind {
+				continue
 			}
-			if !slices.Contains(names, name) {
-				names = append(names, name)
+			if h.name == "" {
+				h.name = baseName(file)
+			}
+			if !slices.Contains(names, h.name) {
+				names = append(names, h.name)
 			}
 		}
 	}

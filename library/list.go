@@ -19,6 +19,7 @@ const (
 	KindPaper   Kind = "paper"
 	KindLumber  Kind = "lumber"
 	KindExample Kind = "example"
+	KindCase    Kind = "case"
 )
 
 // Kinds returns the kinds of entries that a library has, in the order in which they are listed.
@@ -53,7 +54,7 @@ func (l *Library) List(kind Kind) []Listing {
 	case KindLumber:
 		return l.listLumber()
 	case KindExample:
-		return l.listExamples()
+		return listExamples()
 	}
 	return nil
 }
@@ -61,12 +62,12 @@ func (l *Library) List(kind Kind) []Listing {
 // listProfiles lists the profiles of every place.
 func (l *Library) listProfiles() []Listing {
 	var out []Listing
-	for _, name := range l.profileNames() {
-		p, src, o, err := l.profile(name)
+	for _, name := range l.namesOf("profile") {
+		p, src, o, err := l.ProfileSource(name)
 		e := Listing{Kind: KindProfile, Name: name, Title: p.Title, Source: p.Source, Origin: o}
 		var s profile.Section
 		if err == nil {
-			s, err = p.Section(l.Profiles())
+			s, err = p.Section(l.Lookup)
 			err = src.Mistakes(err)
 		}
 		if err != nil {
@@ -116,11 +117,12 @@ func (l *Library) listLumber() []Listing {
 	return out
 }
 
-func (l *Library) listExamples() []Listing {
+func listExamples() []Listing {
 	var out []Listing
-	for _, name := range exampleFiles() {
-		c, _, err := l.Example(name)
-		e := Listing{Kind: KindExample, Name: name, Title: c.Title, Source: "invented", Origin: Origin{Embedded, "examples/" + name + ".yaml"}}
+	embeddedOnly := Open("", "")
+	for _, name := range embeddedOnly.namesOf("case") {
+		c, o, err := embeddedOnly.Case(name)
+		e := Listing{Kind: KindExample, Name: name, Title: c.Title, Source: "invented", Origin: o}
 		if err != nil {
 			e.Fault = err.Error()
 		}

@@ -156,7 +156,7 @@ func TestEveryEmbeddedProfile(t *testing.T) {
 		p, _, err := l.Profile(e.Name)
 		require.NoError(t, err)
 		require.Equal(t, e.Name, p.Name)
-		s, err := p.Section(l.Profiles())
+		s, err := p.Section(l.Lookup)
 		require.NoError(t, err)
 		require.InDelta(t, e.Height, s.Height, 1e-9)
 		require.InDelta(t, e.Projection, s.Projection, 1e-9)
@@ -166,7 +166,7 @@ func TestEveryEmbeddedProfile(t *testing.T) {
 			require.Empty(t, p.Warnings(s), e.Name)
 		}
 		for _, k := range []float64{0.5, 3} {
-			big, err := p.Scaled(k).Section(l.Profiles())
+			big, err := p.Scaled(k).Section(l.Lookup)
 			if err != nil { // too thin a quirk or fillet at half size
 				require.Less(t, k, 1.0, "%s: %v", e.Name, err)
 				continue

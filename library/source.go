@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"listel/miter"
 	"listel/profile"
 )
 
@@ -59,32 +60,42 @@ func elementPath(index int, key string) string {
 	return fmt.Sprintf("elements[%d].%s", index-1, key)
 }
 
-// A pathError is an error of an engine that knows the key of the file it speaks of.
-type pathError interface {
-	error
-	KeyPath() string
-}
-
 // Mistakes returns err with each fault in it that speaks of a key or an element given its place in the file, as Mistakes;
 // any other error as it is.
 func (s *Source) Mistakes(err error) error {
 	var out Mistakes
 	var elements profile.Errors
-	var one *profile.ElementError
-	var path pathError
+	var element *profile.ElementError
+	var faults miter.Errors
+	var fault *miter.Error
 	switch {
+	case err == nil:
+		return nil
+	case errors.As(err, &faults):
+		for _, e := range faults {
+			out = append(out, s.caseMistake(e))
+		}
+	case errors.As(err, &fault):
+		out = append(out, s.caseMistake(fault))
 	case errors.As(err, &elements):
 		for _, e := range elements {
 			out = append(out, s.elementMistake(e))
 		}
-	case errors.As(err, &one):
-		out = append(out, s.elementMistake(one))
-	case errors.As(err, &path):
-		out = append(out, s.at(path.KeyPath(), path.Error()))
+	case errors.As(err, &element):
+		out = append(out, s.elementMistake(element))
 	default:
 		return err
 	}
 	return out.sorted()
+}
+
+// caseMistake places a fault of a case. Of a profile that has mistakes of its own it says only that, since they stand in another file.
+func (s *Source) caseMistake(e *miter.Error) Mistake {
+	var inner Mistakes
+	if errors.As(e.Cause, &inner) && len(inner) > 0 {
+		return s.at(e.Path, fmt.Sprintf("the file %s has mistakes", inner[0].File))
+	}
+	return s.at(e.Path, e.Reason)
 }
 
 func (s *Source) elementMistake(e *profile.ElementError) Mistake {

@@ -1,11 +1,5 @@
 package library
 
-import (
-	"io/fs"
-	"path"
-	"slices"
-)
-
 // A Paper is a size of paper, upright.
 type Paper struct {
 	Name          string
@@ -98,31 +92,31 @@ type found[T any] struct {
 // collect returns the entries of all files of a kind, in the order in which places are looked in.
 func collect[T any](l *Library, kind string, load func(string, []byte) ([]T, *Source, error)) ([]found[T], error) {
 	var out []found[T]
-	for _, f := range l.folders {
-		files := f.yamlNames()
-		fsys := f.fsys
-		if f.where == Embedded {
-			fsys, files = embedded, []string{path.Join("data", kind+".yaml")}
+	add := func(o Origin, data []byte) error {
+		entries, _, err := load(o.File, data)
+		for _, e := range entries {
+			out = append(out, found[T]{e, o})
 		}
-		for _, file := range files {
-			data, err := readFile(fsys, file)
-			if err != nil || f.where != Embedded && peek(data).kind != kind {
-				continue
-			}
-			name := file
-			if f.where != Embedded {
-				name = f.file(file)
-			}
-			entries, _, err := load(name, data)
-			if err != nil {
-				return nil, err
-			}
-			for _, e := range entries {
-				out = append(out, found[T]{e, Origin{f.where, name}})
+		return err
+	}
+	for _, f := range l.folders {
+		if f.where == Embedded {
+			continue
+		}
+		for _, file := range f.yamlNames() {
+			if data, err := readFile(f.fsys, file); err == nil && peek(data).kind == kind {
+				if err := add(Origin{f.where, f.file(file)}, data); err != nil {
+					return nil, err
+				}
 			}
 		}
 	}
-	return out, nil
+	file := "data/" + kind + ".yaml"
+	data, err := embedded.ReadFile(file)
+	if err != nil {
+		return nil, err
+	}
+	return out, add(Origin{Embedded, file}, data)
 }
 
 // Papers returns all sizes of paper, the project's before the user's before the embedded.
@@ -147,18 +141,4 @@ func entries[T any](all []found[T]) []T {
 		out[i] = f.entry
 	}
 	return out
-}
-
-// exampleFiles returns the names of the embedded examples, sorted.
-func exampleFiles() []string {
-	files, err := fs.ReadDir(embedded, "examples")
-	if err != nil {
-		panic(err) // the embedded tree always holds it
-	}
-	var names []string
-	for _, f := range files {
-		names = append(names, baseName(f.Name()))
-	}
-	slices.Sort(names)
-	return names
 }

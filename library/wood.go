@@ -3,6 +3,8 @@ package library
 import (
 	"slices"
 	"strings"
+
+	"listel/miter"
 )
 
 // A Wood is a species with what is known of how it moves.
@@ -117,9 +119,9 @@ func (l *Library) Woods() ([]Wood, error) {
 	return woods, err
 }
 
-// Wood returns the wood of this name, or of which it is another name, and where it was found. Capitals do not matter. The error
-// is a *NotFoundError when there is none.
-func (l *Library) Wood(name string) (Wood, Origin, error) {
+// WoodSource returns the wood of this name, or of which it is another name, and where it was found. Capitals do not matter. The
+// error is a *NotFoundError when there is none.
+func (l *Library) WoodSource(name string) (Wood, Origin, error) {
 	found, err := collect(l, "woods", LoadWoods)
 	if err != nil {
 		return Wood{}, Origin{}, err
@@ -132,4 +134,20 @@ func (l *Library) Wood(name string) (Wood, Origin, error) {
 		names = append(append(names, f.entry.Name), f.entry.Also...)
 	}
 	return Wood{}, Origin{}, &NotFoundError{"wood", name, Near(name, names)}
+}
+
+// Wood returns how the named wood moves: it is the look-up that miter.Fit takes.
+func (l *Library) Wood(name string) (miter.Wood, error) {
+	w, _, err := l.WoodSource(name)
+	if err != nil {
+		return miter.Wood{}, err
+	}
+	m := miter.Wood{Name: w.Name, Source: w.source()}
+	if w.Shrinkage != nil {
+		m.Radial, m.Tangential = w.Shrinkage.Radial, w.Shrinkage.Tangential
+	}
+	if w.Change != nil {
+		m.CoefRadial, m.CoefTangential = w.Change.Radial, w.Change.Tangential
+	}
+	return m, nil
 }
