@@ -255,6 +255,9 @@ func TestSimplify(t *testing.T) {
 	// A corner, and lines that fold back, stay.
 	assert.Len(t, Polyline(Pt(0, 0), Pt(1, 0), Pt(1, 1)).Simplify(0.01), 2)
 	assert.Len(t, Polyline(Pt(0, 0), Pt(5, 0), Pt(2, 0)).Simplify(0.01), 2)
+	// Two arcs that make more than a turn stay two.
+	over := Path{Arc{Radius: 5, Sweep: 270 * Degree}, Arc{Radius: 5, From: 270 * Degree, Sweep: 270 * Degree}}
+	assert.Len(t, over.Simplify(1e-6), 2)
 	// A bow of many small steps must not straighten by and by.
 	arc := Polyline(Arc{Radius: 50, Sweep: 1}.Flatten(1e-4)...)
 	assert.LessOrEqual(t, Hausdorff(arc, arc.Simplify(0.01), 0.1), 0.0101)

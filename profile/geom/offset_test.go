@@ -312,3 +312,41 @@ func TestOpenOffsetKeepsItsDistance(t *testing.T) {
 		}
 	}
 }
+
+// A raw offset is one chain, whatever its arcs do: else what it winds round would mean nothing.
+func TestRawOffsetHangsTogether(t *testing.T) {
+	r := seeded(t, 56)
+	for i := range 200 {
+		p := star(r, 4+i%7).rounded()
+		raw := p.rawOffset((r.Float64()-0.5)*60, Join(i%2), true)
+		for k, s := range raw {
+			near(t, raw[(k+len(raw)-1)%len(raw)].End(), s.Start(), 1e-7, "trial %d", i)
+		}
+	}
+}
+
+func TestChainsTurnInside(t *testing.T) {
+	chain := Polyline(Pt(0, 0), Pt(5, 0))
+	pieces := []Path{Polyline(Pt(5, 0), Pt(9, 4)), Polyline(Pt(5, 0), Pt(9, -4)), Polyline(Pt(6, 0), Pt(9, -4))}
+	used := make([]bool, 3)
+	assert.Equal(t, 0, trimmer{inside: 1}.nextPiece(chain, pieces, used))
+	assert.Equal(t, 1, trimmer{inside: -1}.nextPiece(chain, pieces, used))
+	used[0], used[1] = true, true
+	assert.Equal(t, -1, trimmer{inside: 1}.nextPiece(chain, pieces, used))
+}
+
+func TestWeldClosesGaps(t *testing.T) {
+	arc := Arc{Center: Pt(10, 5), Radius: 5, From: -90 * Degree, Sweep: 90 * Degree}
+	for _, p := range []Path{
+		{Line{Pt(0, 0), Pt(10-4e-6, 0)}, arc},
+		{arc, Line{Pt(15, 5+4e-6), Pt(15, 20)}},
+		{arc, Arc{Center: Pt(20, 5+4e-6), Radius: 5, From: 180 * Degree, Sweep: -90 * Degree}},
+	} {
+		got := weld(p)
+		for i := 1; i < len(got); i++ {
+			near(t, got[i-1].End(), got[i].Start(), 1e-12)
+		}
+		near(t, p.Start(), got.Start(), 1e-12)
+		near(t, p.End(), got.End(), 1e-12)
+	}
+}

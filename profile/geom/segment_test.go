@@ -172,6 +172,27 @@ func TestNearestIsNoFartherThanAnySample(t *testing.T) {
 	}
 }
 
+// From inside the evolute two points of an ellipse are nearest of their surroundings; half the ellipse may hold only the farther.
+func TestNearestOnTheFarHalf(t *testing.T) {
+	r := seeded(t, 17)
+	for range 500 {
+		s := EllipticArc{RX: 50, RY: 2 + 30*r.Float64(), From: -170 * Degree, Sweep: 160 * Degree}
+		q := Pt(90*(r.Float64()-0.5), 3*r.Float64())
+		got := s.At(s.Nearest(q)).Dist(q)
+		for k := range 401 {
+			require.GreaterOrEqual(t, s.At(float64(k)/400).Dist(q), got-1e-9, "%#v %v", s, q)
+		}
+	}
+}
+
+func TestTurnParameterForgivesRounding(t *testing.T) {
+	assert.Equal(t, 0.0, turnParameter(1, 2, 1-1e-14))
+	assert.Equal(t, 1.0, turnParameter(1, 2, 3+1e-14))
+	assert.Equal(t, 0.0, turnParameter(1, -2, 1+1e-14))
+	assert.InDelta(t, 0.25, turnParameter(1, -2, 0.5+4*math.Pi), 1e-14)
+	assert.Greater(t, turnParameter(1, 2, 0.9), 1.0)
+}
+
 func TestBoundsAreTight(t *testing.T) {
 	r := seeded(t, 15)
 	for i := range 300 {

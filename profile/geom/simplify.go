@@ -89,9 +89,6 @@ func joinSegments(a, b Segment, joints []Point, tol float64) Segment {
 
 func joinLines(a, b Line, joints []Point, tol float64) Segment {
 	one := Line{a.A, b.B}
-	if a.Tangent(0).Dot(b.Tangent(0)) <= 0 {
-		return nil
-	}
 	for _, q := range append([]Point{a.B}, joints...) {
 		if one.At(one.Nearest(q)).Dist(q) > tol {
 			return nil
