@@ -13,6 +13,10 @@ const LeastThickness = 1.0
 // check records what is wrong with the shape of a finished section. Each test runs only when the ones before it found
 // nothing, since one fault of shape brings others with it.
 func (s *sizer) check(sec Section) {
+	if sec.Height < LeastThickness {
+		s.whole("height", "the section is %s high; it must be 1 mm at least", s.mm(sec.Height))
+		return
+	}
 	for _, test := range []func(Section){s.checkReach, s.checkBounds, s.checkCrossings, s.checkGap, s.checkThin} {
 		if test(sec); len(s.errs) > 0 {
 			return

@@ -53,6 +53,9 @@ func sizeFault(key, reason string, mm ...float64) error {
 	return &SizeError{Key: key, Reason: reason, MM: mm}
 }
 
+// least is the smallest size of a member in mm: what is smaller is no member but a slip, and its curves would drown in rounding.
+const least = 0.001
+
 // positive returns nil when mm is a length above 0 and within the limit.
 func positive(key string, mm float64) error {
 	switch {
@@ -60,6 +63,8 @@ func positive(key string, mm float64) error {
 		return sizeFault(key, key+" is not a number; it must be a length")
 	case !(mm > 0):
 		return sizeFault(key, key+" is %s; it must be more than 0", mm)
+	case mm < least:
+		return sizeFault(key, key+" is %s; it must be 0.001 mm at least", mm)
 	case mm > measure.Limit:
 		return sizeFault(key, key+" is %s; the limit is 20 m", mm)
 	}
@@ -73,6 +78,8 @@ func run(mm float64) error {
 		return sizeFault("projection", "projection is not a number; it must be a length")
 	case mm == 0:
 		return sizeFault("projection", "projection is 0; a fillet would do")
+	case math.Abs(mm) < least:
+		return sizeFault("projection", "projection is %s; it must be 0.001 mm at least, and for none a fillet would do", mm)
 	case math.Abs(mm) > measure.Limit:
 		return sizeFault("projection", "projection is %s; the limit is 20 m", mm)
 	}

@@ -164,7 +164,7 @@ func validRow(what string, h float64, count int, gap float64) error {
 		return sizeFault("count", countIs(count)+"; the limit is 500")
 	case !(gap >= 0):
 		return sizeFault("gap", "gap is %s; it must be 0 or more", gap)
-	case count > 1 && !(gap*float64(count-1) < h):
+	case count > 1 && !(h-gap*float64(count-1) >= least*float64(count)):
 		return sizeFault("gap", "gap is %s; it must be less than %s for the "+what+" to have room in a height of %s", gap, h/float64(count-1), h)
 	}
 	return nil

@@ -12,16 +12,18 @@ const wedge = 5 * geom.Degree
 
 // A boundary is a closed outline, counter-clockwise, made ready for asking how thick the section is.
 type boundary struct {
-	links   []link // elliptic arcs as chains of circular ones
+	exact   []link // the outline itself
+	links   []link // the outline with elliptic arcs as chains of circular ones
+	from    []int  // which of exact each of links is part of
 	boxes   []geom.Rect
 	ways    []fan
 	lengths []float64
 }
 
 func newBoundary(outline []link) boundary {
-	links := rounded(outline)
+	links, from := rounded(outline)
 	n := len(links)
-	b := boundary{links: links, boxes: make([]geom.Rect, n), ways: make([]fan, n), lengths: make([]float64, n)}
+	b := boundary{exact: outline, links: links, from: from, boxes: make([]geom.Rect, n), ways: make([]fan, n), lengths: make([]float64, n)}
 	for i, l := range links {
 		b.boxes[i], b.lengths[i], b.ways[i] = l.seg.Bounds(), l.seg.Length(), fanOf(l.seg)
 	}
@@ -38,12 +40,12 @@ func newBoundary(outline []link) boundary {
 
 // rounded returns the links with elliptic arcs replaced by circular ones through their points every 15 degrees: within a thousandth of the
 // axes of them, which is plenty for a thickness, and far quicker.
-func rounded(links []link) []link {
-	out := make([]link, 0, len(links)+8)
-	for _, l := range links {
+func rounded(links []link) (out []link, from []int) {
+	out = make([]link, 0, len(links)+8)
+	for k, l := range links {
 		e, ok := l.seg.(geom.EllipticArc)
 		if !ok {
-			out = append(out, l)
+			out, from = append(out, l), append(from, k)
 			continue
 		}
 		n := int(math.Ceil(e.Sweep.Abs().Degrees() / 15))
@@ -53,10 +55,10 @@ func rounded(links []link) []link {
 			if err != nil { // so small that its points fall together
 				seg = geom.Line{A: e.At(t0), B: e.At(t1)}
 			}
-			out = append(out, link{seg, l.owner})
+			out, from = append(out, link{seg, l.owner}), append(from, k)
 		}
 	}
-	return out
+	return out, from
 }
 
 // turnAt returns the angle turned from the end of one segment to the start of the next, positive to the left.
@@ -125,9 +127,12 @@ func (b boundary) thinnest(limit float64) (Thin, bool) {
 
 // feather finds a corner of wood sharper than wedge.
 func (b boundary) feather() (Thin, bool) {
-	for i, l := range b.links {
+	for i := range b.links {
 		j := (i + 1) % len(b.links)
-		next := b.links[j]
+		if b.from[i] == b.from[j] {
+			continue
+		}
+		l, next := b.exact[b.from[i]], b.exact[b.from[j]]
 		turn := float64(turnAt(l.seg, next.seg))
 		// Left turns are corners of wood; a turn right back is one when the wood lies between, on the left of both.
 		sharp := turn > math.Pi-float64(wedge)+1e-9
@@ -193,11 +198,13 @@ func (b boundary) thinnestOn(i int, near []int, limit float64) (ball, bool) {
 		for k := range 5 {
 			try(t0 + (t1-t0)*float64(k)/4)
 		}
-		// Near the ends of what faces the other segment circles poke out beyond it; a little inward they fit.
-		for _, mm := range [...]float64{0.05, 0.3, 0.6, 1} {
-			step := mm * limit / b.lengths[i]
-			try(t0 + step)
-			try(t1 - step)
+		// At a blunt end a circle pokes out; half its size further in it fits.
+		for _, end := range [...]struct{ t, way float64 }{{t0, 1}, {t1, -1}} {
+			p := seg.At(end.t)
+			wide := p.Dist(other.At(other.Nearest(p)))
+			for _, k := range [...]float64{0.501, 0.52, 0.6, 0.8, 1.2, 2} {
+				try(end.t + end.way*k*wide/b.lengths[i])
+			}
 		}
 		near, at := 0.5, t0
 		for range 8 { // to and fro ends at the shortest distance

@@ -22,7 +22,7 @@ func (e Thumb) Validate() error {
 	switch {
 	case !(e.Fillet >= 0):
 		return sizeFault("fillet", "fillet is %s; it must be 0 or more", e.Fillet)
-	case !(e.Fillet < e.Height):
+	case !(e.Fillet <= e.Height-least):
 		return sizeFault("fillet", "fillet is %s; it must be less than the height, %s, which includes it", e.Fillet, e.Height)
 	}
 	return nil
