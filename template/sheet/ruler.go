@@ -14,27 +14,27 @@ const (
 // every 10, below it inches with a mark every half. Its ends are the middles of its end marks. It says its lengths at
 // its right end, and keeps within rulerHalf of the axis.
 func Ruler(mm, in int) Drawing {
-	var d Drawing
 	length := float64(mm)
-	d = d.Add(Line(geom.Pt(0, rulerGap), geom.Pt(length, rulerGap), PenThin))
+	d := make(Drawing, 0, mm/5+in*4+6)
+	d = append(d, Line(geom.Pt(0, rulerGap), geom.Pt(length, rulerGap), PenThin))
 	for i := 0; i <= mm/5; i++ {
 		tick := tickShort
 		if i%2 == 0 {
 			tick = tickLong
 		}
-		d = d.Add(Line(geom.Pt(float64(i)*5, rulerGap), geom.Pt(float64(i)*5, rulerGap+tick), PenHair))
+		d = append(d, Line(geom.Pt(float64(i)*5, rulerGap), geom.Pt(float64(i)*5, rulerGap+tick), PenHair))
 	}
-	d = d.Add(Line(geom.Pt(0, -rulerGap), geom.Pt(float64(in)*inch, -rulerGap), PenThin))
+	d = append(d, Line(geom.Pt(0, -rulerGap), geom.Pt(float64(in)*inch, -rulerGap), PenThin))
 	for i := 0; i <= in*4; i++ {
 		tick := tickShort
 		if i%4 == 0 {
 			tick = tickLong
 		}
 		x := float64(i) * inch / 4
-		d = d.Add(Line(geom.Pt(x, -rulerGap), geom.Pt(x, -rulerGap-tick), PenHair))
+		d = append(d, Line(geom.Pt(x, -rulerGap), geom.Pt(x, -rulerGap-tick), PenHair))
 	}
 	end := max(length, float64(in)*inch) + 1.5
-	return d.Add(
+	return append(d,
 		Text{At: geom.Pt(end, rulerGap), S: num(length, 0) + " mm", Size: 7},
 		Text{At: geom.Pt(end, -rulerGap), S: num(float64(in), 0) + " in", Size: 7, Anchor: TopLeft},
 	)

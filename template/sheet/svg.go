@@ -54,11 +54,10 @@ type glyphKey struct {
 	id     uint16
 }
 
-func (k glyphKey) String() string {
-	if k.weight == Bold {
-		return "b" + strconv.Itoa(int(k.id))
-	}
-	return "r" + strconv.Itoa(int(k.id))
+// append writes the name that the shape has in the file.
+func (k glyphKey) append(b []byte) []byte {
+	b = append(b, "rb"[k.weight&1])
+	return strconv.AppendInt(b, int64(k.id), 10)
 }
 
 // An svgWriter prints marks as SVG elements, y down from the top of the page.
@@ -67,18 +66,6 @@ type svgWriter struct {
 	body   bytes.Buffer
 	glyphs map[glyphKey]bool // those in use
 	err    error
-}
-
-// num writes v with so many decimals at most, without zeros at the end and never as -0.
-func num(v float64, decimals int) string {
-	s := strconv.FormatFloat(v, 'f', decimals, 64)
-	if strings.IndexByte(s, '.') >= 0 {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	if s == "-0" {
-		return "0"
-	}
-	return s
 }
 
 func escape(s string) string {
@@ -99,8 +86,11 @@ func svgGray(gray float64) string {
 	return fmt.Sprintf("#%02x%02x%02x", v, v, v)
 }
 
-func (r *svgWriter) point(p geom.Point) string {
-	return num(p.X, 4) + " " + num(r.height-p.Y, 4)
+// point writes a place on the page.
+func (r *svgWriter) point(b *bytes.Buffer, p geom.Point) {
+	out := appendNum(b.AvailableBuffer(), p.X, 4)
+	out = append(out, ' ')
+	b.Write(appendNum(out, r.height-p.Y, 4))
 }
 
 // data returns the path's data. Arcs are split at 90 degrees, where the end points fix the center well: near
@@ -108,7 +98,7 @@ func (r *svgWriter) point(p geom.Point) string {
 func (r *svgWriter) data(b *bytes.Buffer, p geom.Path, fill bool) {
 	for _, run := range runs(p) {
 		b.WriteByte('M')
-		b.WriteString(r.point(run[0].Start()))
+		r.point(b, run[0].Start())
 		closed := fill || closedRun(run)
 		for i, s := range run {
 			switch s := s.(type) {
@@ -121,7 +111,7 @@ func (r *svgWriter) data(b *bytes.Buffer, p geom.Path, fill bool) {
 					continue
 				}
 				b.WriteByte('L')
-				b.WriteString(r.point(s.End()))
+				r.point(b, s.End())
 			}
 		}
 		if closed {
@@ -141,7 +131,8 @@ func (r *svgWriter) arc(b *bytes.Buffer, s geom.Segment, rx, ry float64, turn, s
 		if i < n {
 			end = s.At(float64(i) / float64(n))
 		}
-		b.WriteString("A" + num(rx, 6) + " " + num(ry, 6) + " " + num(turn.Degrees(), 6) + " 0 " + flag + " " + r.point(end))
+		b.WriteString("A" + num(rx, 6) + " " + num(ry, 6) + " " + num(turn.Degrees(), 6) + " 0 " + flag + " ")
+		r.point(b, end)
 	}
 }
 
@@ -178,7 +169,9 @@ func (r *svgWriter) fill(paths []geom.Path, rule FillRule, gray float64) {
 // text writes one use of a glyph for each character, in font units.
 func (r *svgWriter) text(t Text) {
 	f, b, s := t.Weight.face(), &r.body, t.printed()
-	fmt.Fprintf(b, `<g fill="%s" stroke="none" aria-label="%s" transform="translate(%s)`, svgGray(t.Gray), escape(s), r.point(t.baseline()))
+	b.WriteString(`<g fill="` + svgGray(t.Gray) + `" stroke="none" aria-label="` + escape(s) + `" transform="translate(`)
+	r.point(b, t.baseline())
+	b.WriteByte(')')
 	if a := num(-t.Angle.Degrees(), 4); a != "0" {
 		b.WriteString(" rotate(" + a + ")")
 	}
@@ -189,7 +182,11 @@ func (r *svgWriter) text(t Text) {
 		key := glyphKey{t.Weight, f.font.SFNT.GlyphIndex(c)}
 		if c != ' ' {
 			r.glyphs[key] = true
-			b.WriteString(`<use xlink:href="#` + key.String() + `" x="` + strconv.Itoa(x) + `"/>`)
+			out := append(b.AvailableBuffer(), `<use xlink:href="#`...)
+			out = key.append(out)
+			out = append(out, `" x="`...)
+			out = strconv.AppendInt(out, int64(x), 10)
+			b.Write(append(out, `"/>`...))
 		}
 		x += int(f.font.SFNT.GlyphAdvance(key.id))
 	}
@@ -228,31 +225,34 @@ func (r *svgWriter) writeGlyphs(b *bytes.Buffer) {
 	})
 	b.WriteString("<defs>\n")
 	for _, k := range keys {
-		var d glyphData
-		if err := k.weight.face().font.SFNT.GlyphPath(&d, k.id, 0, 0, 0, 1, font.NoHinting); err != nil {
+		d := glyphData{b}
+		b.WriteString(`<path id="`)
+		b.Write(k.append(b.AvailableBuffer()))
+		b.WriteString(`" d="`)
+		if err := k.weight.face().font.SFNT.GlyphPath(d, k.id, 0, 0, 0, 1, font.NoHinting); err != nil {
 			panic("sheet: built-in font: " + err.Error())
 		}
-		b.WriteString(`<path id="` + k.String() + `" d="` + d.String() + "\"/>\n")
+		b.WriteString("\"/>\n")
 	}
 	b.WriteString("</defs>\n")
 }
 
-// glyphData collects a character's outline as path data in font units.
-type glyphData struct{ strings.Builder }
+// glyphData writes a character's outline as path data in font units.
+type glyphData struct{ *bytes.Buffer }
 
-func (d *glyphData) put(cmd byte, vs ...float64) {
+func (d glyphData) put(cmd byte, vs ...float64) {
+	out := append(d.AvailableBuffer(), cmd)
 	for i, v := range vs {
-		if i == 0 {
-			d.WriteByte(cmd)
-		} else {
-			d.WriteByte(' ')
+		if i > 0 {
+			out = append(out, ' ')
 		}
-		d.WriteString(num(v, 1))
+		out = appendNum(out, v, 1)
 	}
+	d.Write(out)
 }
 
-func (d *glyphData) MoveTo(x, y float64)                 { d.put('M', x, y) }
-func (d *glyphData) LineTo(x, y float64)                 { d.put('L', x, y) }
-func (d *glyphData) QuadTo(cx, cy, x, y float64)         { d.put('Q', cx, cy, x, y) }
-func (d *glyphData) CubeTo(ax, ay, bx, by, x, y float64) { d.put('C', ax, ay, bx, by, x, y) }
-func (d *glyphData) Close()                              { d.WriteByte('Z') }
+func (d glyphData) MoveTo(x, y float64)                 { d.put('M', x, y) }
+func (d glyphData) LineTo(x, y float64)                 { d.put('L', x, y) }
+func (d glyphData) QuadTo(cx, cy, x, y float64)         { d.put('Q', cx, cy, x, y) }
+func (d glyphData) CubeTo(ax, ay, bx, by, x, y float64) { d.put('C', ax, ay, bx, by, x, y) }
+func (d glyphData) Close()                              { d.WriteByte('Z') }
