@@ -350,3 +350,29 @@ func TestWeldClosesGaps(t *testing.T) {
 		near(t, p.End(), got.End(), 1e-12)
 	}
 }
+
+// Two lips face each other across a mouth. Their rounds leave it open, but their mitered points, 2 d long at 60 degrees, run into
+// each other: the result is an outside and a hole, and neither crosses anything.
+func TestMiterPointsThatOverlap(t *testing.T) {
+	h := 5 / math.Tan(math.Pi/6)
+	c := Polygon(
+		Pt(0, 0), Pt(60, 0), Pt(60, 20), Pt(55, 20+h), Pt(50, 20), Pt(50, 10), Pt(10, 10), Pt(10, 40+2*h), Pt(50, 40+2*h),
+		Pt(50, 30+2*h), Pt(55, 30+h), Pt(60, 30+2*h), Pt(60, 50+2*h), Pt(0, 50+2*h),
+	)
+	round, err := c.Offset(-3, Round)
+	require.NoError(t, err)
+	assert.Len(t, round, 1, "10 mm less 2 times 3 is open")
+	miter, err := c.Offset(-3, Miter)
+	require.NoError(t, err)
+	require.Len(t, miter, 2)
+	all := append(append(Path{}, miter[0]...), miter[1]...)
+	for i, a := range all {
+		for _, b := range all[i+1:] {
+			for _, x := range Crossings(a, b) {
+				assert.True(t, x.At.Near(a.Start(), 1e-6) || x.At.Near(a.End(), 1e-6), "crosses at %v", x.At)
+			}
+		}
+	}
+	assert.Equal(t, 1, miter[0].winding(Pt(55, 25+h))+miter[1].winding(Pt(55, 25+h)), "the lips have grown together")
+	assert.Equal(t, 0, miter[0].winding(Pt(30, 25+h))+miter[1].winding(Pt(30, 25+h)), "and shut a room in")
+}
