@@ -1,0 +1,108 @@
+package template
+
+import (
+	"errors"
+
+	"listel/profile/geom"
+	"listel/template/sheet"
+)
+
+// layPatterns lays patterns out on sheets under one frame: sets that fit stand in rows, several to a sheet; a set too wide for the
+// paper is taken apart, and a pattern larger than the paper comes on tiles after the others.
+func layPatterns(sets []patternSet, frame sheet.Frame, st Style) []sheet.Page {
+	area := frame.Area(st.Paper)
+	var rows []part
+	var large []pattern
+	for _, set := range sets {
+		var singles []part
+		for _, p := range set.patterns {
+			one := newPart(p.drawing())
+			if !one.fits(area) {
+				large = append(large, p)
+				continue
+			}
+			singles = append(singles, one)
+		}
+		rows = append(rows, sideBySide(singles, area.Width())...)
+	}
+	pages := stackRows(rows, frame, area, st)
+	for _, p := range large {
+		f := frame
+		if len(sets) > 1 {
+			f.Title = p.name + ": template"
+		}
+		pages = append(pages, st.tiles(p.drawing(), f)...)
+	}
+	return pages
+}
+
+// patternGap is the room between patterns on a sheet, mm.
+const patternGap = 12.0
+
+// sideBySide returns the parts joined into one with their tops level when that is no wider than width, else as they are.
+func sideBySide(parts []part, width float64) []part {
+	var d sheet.Drawing
+	x, tallest := 0.0, 0.0
+	for _, p := range parts {
+		tallest = max(tallest, p.h)
+	}
+	for _, p := range parts {
+		d = d.Add(p.at(geom.Pt(x, tallest-p.h))...)
+		x += p.w + patternGap
+	}
+	if len(parts) == 0 || x-patternGap > width {
+		return parts
+	}
+	return []part{{d, x - patternGap, tallest}}
+}
+
+// stackRows deals the parts out over sheets: beside one another while the width lasts, then in a new row, then on a new sheet.
+func stackRows(parts []part, frame sheet.Frame, area geom.Rect, st Style) []sheet.Page {
+	var pages []sheet.Page
+	var content sheet.Drawing
+	x, top, deepest := 0.0, 0.0, 0.0 // of the row, from the area's top left corner
+	flush := func() {
+		if len(content) > 0 {
+			pages = append(pages, sheet.Page{Paper: st.Paper, Frame: frame, Content: centered(content, area)})
+		}
+		content, x, top, deepest = nil, 0, 0, 0
+	}
+	for _, p := range parts {
+		if x > 0 && x+p.w > area.Width()+1e-9 {
+			x, top, deepest = 0, top+deepest+patternGap, 0
+		}
+		if top+p.h > area.Height()+1e-9 {
+			flush()
+		}
+		content = content.Add(p.at(geom.Pt(area.Min.X+x, area.Max.Y-top-p.h))...)
+		x, deepest = x+p.w+patternGap, max(deepest, p.h)
+	}
+	flush()
+	return pages
+}
+
+// centered returns the drawing moved so that what is left of the area's width is the same on both sides, and somewhat more of its height is under
+// the drawing than over it.
+func centered(d sheet.Drawing, area geom.Rect) sheet.Drawing {
+	b := d.Bounds()
+	return d.At(geom.Pt(area.Center().X-b.Center().X, -0.3*max(0, b.Min.Y-area.Min.Y)))
+}
+
+// tiles returns the sheets of a drawing at full size, on the style's paper or, when that is too small for the frame or the tiles would be too
+// many, on the smallest of the standard sheets that will do.
+func (st Style) tiles(d sheet.Drawing, frame sheet.Frame) []sheet.Page {
+	paper := st.Paper
+	for _, next := range []string{"A4", "A3", "A2", "A1", "A0", ""} {
+		tiles, err := sheet.Tiling{Paper: paper, Frame: frame, Turn: true}.Tiles(d)
+		if err == nil {
+			return sheet.Pages(tiles)
+		}
+		if errors.Is(err, sheet.ErrPaperTooSmall) {
+			frame.Purpose = sentence(frame.Purpose, st.Paper.Name+" is too small for this sheet")
+		}
+		if paper, err = sheet.PaperNamed(next); err != nil {
+			break
+		}
+	}
+	return []sheet.Page{sheet.FitPage(d, 20, frame.Title, frame.Purpose)}
+}

@@ -1,0 +1,192 @@
+package template
+
+import (
+	"math"
+
+	"listel/profile/geom"
+	"listel/template/sheet"
+)
+
+// A pattern is one shape to cut out at full size, with what is marked on it.
+type pattern struct {
+	outline  geom.Path
+	gap      geom.Path     // outline between dentils, nil without them
+	marks    sheet.Drawing // on the wood within the outline: a groove, a pin
+	name     string        // what it is
+	note     string        // what it is for, "" for nothing
+	hand     string        // which end, and where one stands to see it so
+	short    string        // the same in two words, to stand on the pattern itself
+	mirrored bool          // the back is at the right
+}
+
+// A patternSet is patterns that belong together and stand side by side.
+type patternSet struct {
+	title    string
+	patterns []pattern
+}
+
+// penUnder is the thin solid line under a cut line's dashes: it keeps corners sharp where a dash ends.
+var penUnder = sheet.PenHair
+
+// cutLine returns an outline to cut to: a fine solid line with heavy dashes on it, both with their middle on the path.
+func cutLine(p geom.Path) sheet.Mark {
+	return sheet.Group{Name: "cut", Drawing: sheet.Drawing{sheet.Stroke{Path: p, Pen: penUnder}, sheet.Stroke{Path: p, Pen: sheet.PenCut}}}
+}
+
+// drawing returns the pattern with its marks and words, its outline where it is.
+func (p pattern) drawing() sheet.Drawing {
+	var d sheet.Drawing
+	if p.gap != nil {
+		d = d.Add(sheet.Group{Name: "gap", Drawing: sheet.Drawing{sheet.Stroke{Path: p.gap, Pen: sheet.PenHidden}}})
+	}
+	d = d.Add(cutLine(p.outline)).Add(p.marks...)
+	inside := p.inside()
+	d = d.Add(inside...)
+	d = d.Add(p.backWords(len(inside) == 0)...)
+	return d.Add(p.caption()...)
+}
+
+// backWords returns the words along the back, outside the outline, and the arrow that says which way is up when the outline has
+// no room for one.
+func (p pattern) backWords(arrow bool) sheet.Drawing {
+	b := p.outline.Bounds()
+	x, side, anchor, lie := b.Min.X-2.2, -1.0, sheet.Bottom, sheet.Right
+	if p.mirrored {
+		x, side, anchor, lie = b.Max.X+2.2, 1, sheet.Top, sheet.Left
+	}
+	var d sheet.Drawing
+	placed := false
+	// On a long back the words are repeated, so that each tile has them.
+	n := max(1, math.Floor(b.Height()/90))
+	mid := b.Min.Y + b.Height()/2/n
+	for _, words := range []string{"this side to the case", "case side", "case"} {
+		t := sheet.Text{At: geom.Pt(x, mid), S: words, Size: nameSize, Angle: 90 * geom.Degree, Anchor: anchor}
+		if t.Width() <= b.Height() {
+			for range int(n) {
+				d = d.Add(t)
+				t.At.Y += b.Height() / n
+			}
+			placed = true
+			break
+		}
+	}
+	if !placed {
+		d = d.Add(sheet.Text{At: geom.Pt(x, mid), S: "case", Size: nameSize, Anchor: lie})
+	}
+	if arrow {
+		at := geom.Pt(d.Bounds().Min.X-6.5, mid-7)
+		if side > 0 {
+			at.X = d.Bounds().Max.X + 4
+		}
+		d = d.Add(sheet.WayUp(at, 14, "up")...)
+	}
+	return d
+}
+
+// caption returns the words under the outline.
+func (p pattern) caption() sheet.Drawing {
+	b := p.outline.Bounds()
+	width := max(b.Width(), 62)
+	var d sheet.Drawing
+	y := b.Min.Y - 5
+	for _, line := range []struct {
+		s      string
+		size   float64
+		weight sheet.Weight
+	}{{p.name, headingSize, sheet.Bold}, {p.hand, nameSize, sheet.Regular}, {p.note, noteSize, sheet.Regular}} {
+		if line.s == "" {
+			continue
+		}
+		words, h := sheet.Paragraph{Text: line.s, Width: width, Size: line.size, Weight: line.weight}.Set(geom.Pt(b.Min.X, y))
+		d = d.Add(words...)
+		y -= h + 1.2
+	}
+	return d
+}
+
+// inside returns the marks that stand on the pattern itself, so that it still carries them once it is cut out: its end, and an arrow
+// up. It is nil when the outline has no room even for the arrow.
+func (p pattern) inside() sheet.Drawing {
+	avoid := p.marks.Bounds()
+	if len(p.marks) == 0 {
+		avoid = geom.EmptyRect()
+	}
+	pts := p.outline.Flatten(0.1)
+	if p.gap != nil {
+		pts = p.gap.Flatten(0.1) // which lies within the outline
+	}
+	arrow := func(length float64) sheet.Drawing { return sheet.WayUp(geom.Point{}, length, "up") }
+	beside := func(length float64) sheet.Drawing { // the end at the right of the arrow
+		d := arrow(length)
+		return d.Add(sheet.Text{At: geom.Pt(d.Bounds().Max.X+2.5, length/2), S: p.short, Size: figureSize, Weight: sheet.Bold, Anchor: sheet.Left})
+	}
+	over := func(length float64) sheet.Drawing { // the end running up over the arrow
+		d := arrow(length)
+		return d.Add(sheet.Text{At: geom.Pt(0, length+3), S: p.short, Size: figureSize, Weight: sheet.Bold, Angle: 90 * geom.Degree, Anchor: sheet.Left})
+	}
+	for _, d := range []sheet.Drawing{beside(16), over(16), beside(11), over(11), arrow(16), arrow(11), arrow(8)} {
+		box := d.Bounds()
+		if at, ok := roomIn(pts, p.outline.Bounds(), avoid, box.Width()+2.5, box.Height()+2.5); ok {
+			return d.At(at.Sub(box.Center()))
+		}
+	}
+	return nil
+}
+
+// roomIn returns the place, near the middle of the bounds, where a box of that size lies within the polygon and clear of avoid; false
+// when there is none. Places are tried on a grid.
+func roomIn(polygon []geom.Point, bounds, avoid geom.Rect, w, h float64) (geom.Point, bool) {
+	const steps = 24
+	best, least, found := geom.Point{}, 0.0, false
+	target := bounds.Center()
+	for i := range steps {
+		for j := range steps {
+			c := geom.Pt(bounds.Min.X+(float64(i)+0.5)/steps*bounds.Width(), bounds.Min.Y+(float64(j)+0.5)/steps*bounds.Height())
+			d := c.Dist(target)
+			if found && d >= least {
+				continue
+			}
+			box := geom.Rect{Min: c.Sub(geom.Pt(w/2, h/2)), Max: c.Add(geom.Pt(w/2, h/2))}
+			if !avoid.Empty() && box.Overlaps(avoid) || !boxInside(polygon, box) {
+				continue
+			}
+			best, least, found = c, d, true
+		}
+	}
+	return best, found
+}
+
+// boxInside reports whether the box lies within the polygon: its middle does, and no side of the polygon enters it.
+func boxInside(polygon []geom.Point, box geom.Rect) bool {
+	in := false
+	c := box.Center()
+	for i, a := range polygon {
+		b := polygon[(i+1)%len(polygon)]
+		if (a.Y > c.Y) != (b.Y > c.Y) && c.X < a.X+(c.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
+			in = !in
+		}
+		if enters(a, b, box) {
+			return false
+		}
+	}
+	return in
+}
+
+// enters reports whether the line from a to b has a part within the box.
+func enters(a, b geom.Point, box geom.Rect) bool {
+	t0, t1 := 0.0, 1.0
+	d := b.Sub(a)
+	for _, s := range [4][2]float64{{-d.X, a.X - box.Min.X}, {d.X, box.Max.X - a.X}, {-d.Y, a.Y - box.Min.Y}, {d.Y, box.Max.Y - a.Y}} {
+		switch {
+		case s[0] == 0:
+			if s[1] < 0 {
+				return false
+			}
+		case s[0] < 0:
+			t0 = max(t0, s[1]/s[0])
+		default:
+			t1 = min(t1, s[1]/s[0])
+		}
+	}
+	return t0 <= t1
+}
