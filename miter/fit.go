@@ -28,6 +28,7 @@ func Fit(c Case, lookup Lookup, woods WoodLookup) (Result, error) {
 	for i := range c.Moldings {
 		r.Moldings = append(r.Moldings, f.molding(i))
 	}
+	f.openings(&r)
 	if err := f.err(); err != nil {
 		return Result{}, err
 	}

@@ -15,6 +15,7 @@ type Result struct {
 
 	Title  string      `json:"-"`
 	Stages []StagePlan `json:"-"` // where each stage stands
+	Layout *Layout     `json:"-"` // of the drawers, nil without any
 }
 
 // A MoldingResult holds the pieces of one molding and what holds them together.
@@ -59,9 +60,10 @@ type Piece struct {
 	Rough float64  `json:"rough_mm"`
 	Ends  []End    `json:"ends"` // left, right
 
-	Runs    []string         `json:"runs,omitempty"` // all that share the mark, Run the first
-	Profile string           `json:"profile"`        // name of its section: the molding's profile or one made from it
-	Tip     float64          `json:"tip_mm"`         // from the foremost point of one end to that of the other: what the stick must hold
+	Runs    []string         `json:"runs,omitempty"`    // all that share the mark, Run the first
+	Profile string           `json:"profile"`           // name of its section: the molding's profile or one made from it
+	Tip     float64          `json:"tip_mm"`            // from the foremost point of one end to that of the other: what the stick must hold
+	Notches []Notch          `json:"notches,omitempty"` // of beads
 	Notes   []string         `json:"notes,omitempty"`
 	Section *profile.Section `json:"-"`
 	Places  []Placement      `json:"-"` // where each of the Count stands, in the order of Runs

@@ -1,0 +1,141 @@
+package miter
+
+import (
+	"math"
+
+	"listel/profile/measure"
+)
+
+// leastDrawer is the least height or width that an opening may have, in mm: below it no drawer can be made.
+const leastDrawer = 10.0
+
+// grain returns the step that row heights are whole numbers of: 1/64 in, or 0.1 mm in a case in millimeters.
+func grain(u measure.Units) float64 {
+	if u == measure.Inches {
+		return 25.4 / 64
+	}
+	return 0.1
+}
+
+// graduated returns the heights of rows from the bottom, the tallest, which add up to total, in mm. They are whole numbers of
+// step but for the bottom one, which takes what is left over; that is returned too. Faults are added under path.
+func (g Graduation) graduated(total, step float64, path string, f *fitter) (heights []float64, left float64) {
+	raw := g.raw(total, path, f)
+	if raw == nil {
+		return nil, 0
+	}
+	if len(g.Heights) > 0 {
+		return raw, 0
+	}
+	sum := 0.0
+	heights = make([]float64, len(raw))
+	for i, h := range raw {
+		heights[i] = math.Floor(h/step+1e-9) * step
+		sum += heights[i]
+	}
+	left = total - sum
+	if left < 1e-9 {
+		left = 0
+	}
+	heights[0] = total
+	for _, h := range heights[1:] {
+		heights[0] -= h
+	}
+	return heights, left
+}
+
+// raw returns the heights before they are rounded; nil and a fault when they do not come out.
+func (g Graduation) raw(total float64, path string, f *fitter) []float64 {
+	n := g.Rows
+	if len(g.Heights) > 0 {
+		return g.listed(total, path, f)
+	}
+	if !(n >= 1 && n <= 100) {
+		f.add(path+".rows", "give 1 to 100 rows, not %d", n)
+		return nil
+	}
+	h := make([]float64, n)
+	switch {
+	case g.Ratio != 0:
+		if !(g.Ratio > 0 && g.Ratio <= 1) {
+			f.add(path+".ratio", "the ratio of a row to the one below is more than 0 and at most 1, not %.4g", g.Ratio)
+			return nil
+		}
+		sum, r := 0.0, 1.0
+		for i := range h {
+			h[i] = r
+			sum += r
+			r *= g.Ratio
+		}
+		for i := range h {
+			h[i] *= total / sum
+		}
+	case g.Bottom != 0 || g.Top != 0:
+		if h = g.bent(total, n, path, f); h == nil {
+			return nil
+		}
+	default:
+		if !(g.Step >= 0 && g.Step <= maxLength) {
+			f.add(path+".step", "each row is less high than the one below: the step is not less than 0")
+			return nil
+		}
+		for i := range h {
+			h[i] = total/float64(n) + g.Step*(float64(n-1)/2-float64(i))
+		}
+	}
+	if least := h[n-1]; !(least >= leastDrawer) {
+		f.add(path, "the drawers do not fit: in %s the top row of %d would be %s high", f.mm(total), n, f.mm(least))
+		return nil
+	}
+	return h
+}
+
+// listed checks heights that the file gives one by one.
+func (g Graduation) listed(total float64, path string, f *fitter) []float64 {
+	sum := 0.0
+	var h []float64
+	for _, r := range g.Heights {
+		h = append(h, r.Height)
+		sum += r.Height
+		if !(r.Height >= leastDrawer) {
+			f.add(path+".rows", "a row is %s high; it must be at least %s", f.mm(r.Height), f.mm(leastDrawer))
+			return nil
+		}
+	}
+	if !near(sum, total, 0.02) {
+		f.add(path+".rows", "the rows are %s high together, and the opening less its dividers is %s: the difference is %s", f.mm(sum), f.mm(total), f.mm(math.Abs(sum-total)))
+		return nil
+	}
+	return h
+}
+
+// bent returns n heights from Bottom to Top: evenly stepped, or on a curve between them when their sum needs it.
+func (g Graduation) bent(total float64, n int, path string, f *fitter) []float64 {
+	b, t := g.Bottom, g.Top
+	if !(b > 0 && t > 0 && t <= b) {
+		f.add(path, "bottom and top are heights, and the bottom row is the tallest")
+		return nil
+	}
+	h := make([]float64, n)
+	u := func(i int) float64 { return float64(i) / math.Max(1, float64(n-1)) }
+	sum, bend := 0.0, 0.0
+	for i := range h {
+		h[i] = b + (t-b)*u(i)
+		sum += h[i]
+		bend += u(i) * (1 - u(i))
+	}
+	c := 0.0
+	if bend > 0 {
+		c = (total - sum) / bend
+	}
+	// Beyond b - t the curve would rise above the bottom row or fall below the top one.
+	if math.Abs(c) > b-t+1e-9 || bend == 0 && !near(sum, total, 0.02) {
+		f.add(path, "the drawers do not fit: %d rows from %s to %s are about %s high together, and the opening less its dividers is %s: the difference is %s",
+			n, f.mm(b), f.mm(t), f.mm(sum), f.mm(total), f.mm(math.Abs(sum-total)))
+		return nil
+	}
+	for i := range h {
+		h[i] += c * u(i) * (1 - u(i))
+	}
+	return h
+}

@@ -1,0 +1,133 @@
+package miter
+
+import (
+	"fmt"
+
+	"listel/profile/geom"
+)
+
+// A Layout is where the drawer openings of a case lie, and their beads. Places are given on the face of the edge: x from its left
+// end, y above the floor, in mm.
+type Layout struct {
+	Stage, Edge string
+	Area        geom.Rect   // the clear frame
+	Openings    []geom.Rect // as Result.Drawers
+	Dividers    []geom.Rect // between rows, from the bottom
+	Posts       []geom.Rect // between the drawers of a row
+	Heights     []float64   // of the rows, from the bottom
+	Left        float64     // mm, what rounding left over; it is in the bottom row
+	Beads       []PlacedBead
+}
+
+// A PlacedBead is one bead on the face: the rectangle that it covers, tips and miters included.
+type PlacedBead struct {
+	Run, Mark string
+	At        geom.Rect
+	Upright   bool
+}
+
+// openings lays out the drawers of the case and the beads around them.
+func (f *fitter) openings(r *Result) {
+	o := f.Openings
+	if o == nil {
+		if f.Beads != nil {
+			f.add("beads", "there are no openings for the beads to go around")
+		}
+		return
+	}
+	before := len(f.list)
+	l := f.frameOf(*o)
+	if l == nil || len(f.list) > before {
+		return
+	}
+	rows := make([]int, max(o.Graduate.Rows, len(o.Graduate.Heights)))
+	for i := range rows {
+		rows[i] = 1
+		if len(o.Graduate.Heights) > 0 {
+			rows[i] = max(1, o.Graduate.Heights[i].Drawers)
+		} else if i == len(rows)-1 {
+			rows[i] = max(1, o.TopRow)
+		}
+	}
+	total := l.Area.Height() - float64(max(0, len(rows)-1))*o.Divider
+	if !(o.Divider >= 0) || total < leastDrawer {
+		f.add("openings.divider", "the dividers of %d rows leave no height for drawers", len(rows))
+		return
+	}
+	l.Heights, l.Left = o.Graduate.graduated(total, grain(f.Units), "openings.graduate", f)
+	if l.Heights == nil {
+		return
+	}
+	f.fill(r, l, rows, o.Divider)
+	if l.Left > 0 {
+		r.Notes = append(r.Notes, fmt.Sprintf("drawer rows are whole %s; what that leaves, %s, is in the bottom row", f.stepName(), f.mm(l.Left)))
+	}
+	if len(f.list) == before {
+		r.Layout = l
+		f.beads(r, l, rows, o.Divider)
+	}
+}
+
+func (f *fitter) stepName() string {
+	if grain(f.Units) == 0.1 {
+		return "tenths of a millimeter"
+	}
+	return "64ths of an inch"
+}
+
+// frameOf returns the clear frame of the openings, nil and faults when it does not lie on its edge.
+func (f *fitter) frameOf(o Openings) *Layout {
+	name := o.On
+	if name == "" {
+		name = f.Stages[0].Name
+	}
+	s := f.stageOf(name, "openings.on")
+	if s == nil {
+		return nil
+	}
+	edge := o.Edge
+	if edge == "" {
+		edge = "front"
+	}
+	e, ok := s.Edge(edge)
+	if !ok {
+		f.add("openings.edge", "stage %s has no edge named %s", s.Name, choose(edge, edgeNames(s.Edges)))
+		return nil
+	}
+	l := &Layout{Stage: s.Name, Edge: edge, Area: geom.Rect{Min: geom.Pt(o.Left, o.Bottom), Max: geom.Pt(e.Length()-o.Right, o.Top)}}
+	switch {
+	case !(o.Left >= 0) || !(o.Right >= 0) || !(l.Area.Max.X-l.Area.Min.X >= leastDrawer):
+		f.add("openings.area", "left and right leave no opening: edge %s is %s long", edge, f.mm(e.Length()))
+	case !(o.Top-o.Bottom >= leastDrawer):
+		f.add("openings.area", "the top of the area is not above its bottom")
+	case o.Bottom < s.Floor-1e-6 || o.Top > s.Top+1e-6:
+		f.add("openings.area", "the area goes from %s to %s, and stage %s only from %s to %s", f.mm(o.Bottom), f.mm(o.Top), s.Name, f.mm(s.Floor), f.mm(s.Top))
+	}
+	return l
+}
+
+// fill puts the drawers, the dividers and the posts into the layout.
+func (f *fitter) fill(r *Result, l *Layout, rows []int, divider float64) {
+	y := l.Area.Min.Y
+	for i, h := range l.Heights {
+		if i > 0 {
+			l.Dividers = append(l.Dividers, geom.Rect{Min: geom.Pt(l.Area.Min.X, y), Max: geom.Pt(l.Area.Max.X, y+divider)})
+			y += divider
+		}
+		n := float64(rows[i])
+		w := (l.Area.Width() - (n-1)*divider) / n
+		if rows[i] > 100 || w < leastDrawer {
+			f.add("openings", "the drawers do not fit: %d in row %d would be %s wide", rows[i], i+1, f.mm(w))
+			return
+		}
+		for k := range rows[i] {
+			x := l.Area.Min.X + float64(k)*(w+divider)
+			l.Openings = append(l.Openings, geom.Rect{Min: geom.Pt(x, y), Max: geom.Pt(x+w, y+h)})
+			r.Drawers = append(r.Drawers, Drawer{Row: i + 1, Column: k + 1, Width: tidy(w), Height: tidy(h)})
+			if k > 0 {
+				l.Posts = append(l.Posts, geom.Rect{Min: geom.Pt(x-divider, y), Max: geom.Pt(x, y+h)})
+			}
+		}
+		y += h
+	}
+}
