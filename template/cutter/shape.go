@@ -16,11 +16,16 @@ type shape struct {
 	side  bool    // the axis lies across the direction of approach
 	plain bool    // a square end: no form
 	width float64 // of what cuts
+	bulk  float64 // waste higher over the tip than this is for other tools to take
 }
 
 // bodyClearance is how far, in mm, shank and body stay from the section sideways: more than the allowance that may
 // be left on it. Common practice, no source.
 const bodyClearance = 0.6
+
+// formBulk is how far over its shape, in mm, a form cutter may take waste: it finishes what straight tools and saw have
+// roughed out. Common practice, no source.
+const formBulk = 2
 
 // shapeOf returns the shape of a valid tool.
 func shapeOf(t Tool) shape {
@@ -57,7 +62,10 @@ func shapeOf(t Tool) shape {
 		sh.cut = upper(monotone(t.Profile, newFrame(geom.Pt(0, 1))))
 	}
 	a, b := sh.cut.span()
-	sh.width = b - a
+	sh.width, sh.bulk = b-a, math.Inf(1)
+	if !sh.plain && t.Kind != RoundNose {
+		sh.bulk = sh.cut.top() + formBulk
+	}
 	sh.body = append(sh.body, shankOf(t, sh)...)
 	sh.all = lowerEnvelope(append(append([]piece{}, sh.cut...), widened(sh.body, sh.pilot)...))
 	return sh

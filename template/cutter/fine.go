@@ -1,0 +1,90 @@
+package cutter
+
+import (
+	"math"
+
+	"listel/profile/geom"
+)
+
+// fineStep is the distance, in mm, between the points at which a plan is looked over for waste that it leaves.
+const fineStep = 0.15
+
+// fine returns the points of waste, closely spaced, that a solution does not clear with the first margin, with the level it clears each with.
+func (s *search) fine(picked []int) (pts []geom.Point, levels []int) {
+	b := s.t.blank.bounds
+	nx, ny := int(math.Ceil(b.Width()/fineStep)), int(math.Ceil(b.Height()/fineStep))
+	var ys []float64
+	for i := range nx {
+		x := b.Min.X + (float64(i)+0.5)*b.Width()/float64(nx)
+		ys = s.t.poly.crossY(x, ys)
+		for j := range ny {
+			p := geom.Pt(x, b.Min.Y+(float64(j)+0.5)*b.Height()/float64(ny))
+			if insideRuns(ys, p.Y) || !s.t.blank.contains(p) {
+				continue
+			}
+			level := len(marginLevels)
+			for _, k := range picked {
+				level = min(level, s.clears(&s.cuts[k], p))
+				if level == 0 {
+					break
+				}
+			}
+			if level > 0 && s.t.poly.dist(p) >= s.t.near() {
+				pts, levels = append(pts, p), append(levels, level)
+			}
+		}
+	}
+	return pts, levels
+}
+
+// insideRuns reports whether y lies between an odd and the next even of the sorted crossings.
+func insideRuns(ys []float64, y float64) bool {
+	in := false
+	for _, v := range ys {
+		if v > y {
+			break
+		}
+		in = !in
+	}
+	return in
+}
+
+// lacking returns points of waste that a solution leaves although some cut would clear them, or clear them with more margin: spread out, and
+// not those that were asked for before.
+func (s *search) lacking(picked []int) []geom.Point {
+	pts, levels := s.fine(picked)
+	var out []geom.Point
+	for i, p := range pts {
+		if nearAny(out, p, 0.5) {
+			continue
+		}
+		if levels[i] < len(marginLevels) && nearAny(s.t.hard, p, 0.3) {
+			continue // its neighbor has the margin that can be had
+		}
+		if s.clearable(p) < levels[i] {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// clearable returns the best level with which any cut clears p.
+func (s *search) clearable(p geom.Point) int {
+	best := len(marginLevels)
+	for k := range s.cuts {
+		best = min(best, s.clears(&s.cuts[k], p))
+		if best == 0 {
+			break
+		}
+	}
+	return best
+}
+
+func nearAny(pts []geom.Point, p geom.Point, d float64) bool {
+	for _, q := range pts {
+		if math.Abs(q.X-p.X) < d && math.Abs(q.Y-p.Y) < d && q.Near(p, d) {
+			return true
+		}
+	}
+	return false
+}

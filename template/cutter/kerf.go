@@ -1,0 +1,204 @@
+package cutter
+
+import (
+	"math"
+
+	"listel/profile/geom"
+)
+
+// A wedge is the offcut that saw cuts free: the part of the blank on the far side of one or two kerf walls.
+type wedge struct {
+	walls [2]wall
+	n     int // walls in use
+	at    geom.Point
+}
+
+// A wall is the side of a kerf toward the section: the wedge lies where n·p >= d.
+type wall struct {
+	n geom.Point
+	d float64
+}
+
+// holds reports whether q lies in the wedge with a margin from its walls.
+func (w *wedge) holds(q geom.Point, margin float64) bool {
+	for _, l := range w.walls[:w.n] {
+		if l.n.Dot(q)-l.d < margin {
+			return false
+		}
+	}
+	return true
+}
+
+// crosses reports whether the segment from p to q enters the wedge further than the margin.
+func (w *wedge) crosses(p, q geom.Point, margin float64) bool {
+	lo, hi := 0.0, 1.0
+	for _, l := range w.walls[:w.n] {
+		a, b := l.n.Dot(p)-l.d-margin, l.n.Dot(q)-l.d-margin
+		switch {
+		case a <= 0 && b <= 0:
+			return false
+		case a < 0:
+			lo = math.Max(lo, a/(a-b))
+		case b < 0:
+			hi = math.Min(hi, a/(a-b))
+		}
+	}
+	return lo < hi
+}
+
+// kerfWall returns the wall of a saw cut that leaves the wedge to the right (dir 1) or left (dir -1) of it in its frame.
+func kerfWall(c *cut, dir float64) wall {
+	n := c.view.right().Mul(dir)
+	return wall{n: n, d: dir*c.x - c.variant.width/2}
+}
+
+// addWedges adds the saw cuts that free an offcut, alone or two by two.
+func (s *search) addWedges() error {
+	var saws []int
+	for i := range s.cuts {
+		if s.tools[s.cuts[i].tool].Kind == SawBlade {
+			saws = append(saws, i)
+		}
+	}
+	for _, i := range saws {
+		for _, dir := range []float64{-1, 1} {
+			s.freeAlone(i, dir)
+		}
+	}
+	for k, i := range saws {
+		if k%16 == 0 {
+			if err := s.tick(); err != nil {
+				return err
+			}
+		}
+		best := map[[3]int]int{}
+		for _, j := range saws {
+			a, b := &s.cuts[i], &s.cuts[j]
+			if j == i || math.Abs(a.view.up.Cross(b.view.up)) < 0.3 || a.tool != b.tool {
+				continue
+			}
+			for d := range 4 {
+				s.freePair(i, j, float64(d&1*2-1), float64(d&2-1), best, [3]int{s.viewIndex(b.view), d, 0})
+			}
+		}
+	}
+	return nil
+}
+
+func (s *search) viewIndex(v *view) int {
+	for i, w := range s.views {
+		if w == v {
+			return i
+		}
+	}
+	return -1
+}
+
+// freeAlone lets a cut take its offcut along when it goes right through the blank.
+func (s *search) freeAlone(i int, dir float64) {
+	c := &s.cuts[i]
+	w := &wedge{walls: [2]wall{kerfWall(c, dir)}, n: 1}
+	if c.h > s.exit(c, w.walls[0])-0.2 || !s.loose(w) {
+		return
+	}
+	d := s.cuts[i]
+	d.rows, d.freed = d.rows.clone(), w
+	s.coverWedge(&d)
+	s.cuts = append(s.cuts, d)
+}
+
+// exit returns the least v, in the cut's frame, of the blank along a wall.
+func (s *search) exit(c *cut, w wall) float64 {
+	lo := math.Inf(1)
+	for k := range 4 {
+		a, b := s.t.piece.Blank[k], s.t.piece.Blank[(k+1)%4]
+		da, db := w.n.Dot(a)-w.d, w.n.Dot(b)-w.d
+		if (da < 0) != (db < 0) {
+			lo = math.Min(lo, c.view.in(a.Lerp(b, da/(da-db))).Y)
+		}
+	}
+	return lo
+}
+
+// freePair adds cuts i and j as one candidate when together they free what lies beyond both. Of several partners from one view only
+// that which frees most is kept.
+func (s *search) freePair(i, j int, di, dj float64, best map[[3]int]int, key [3]int) {
+	a, b := &s.cuts[i], &s.cuts[j]
+	wa, wb := kerfWall(a, di), kerfWall(b, dj)
+	det := wa.n.Cross(wb.n)
+	if math.Abs(det) < 0.3 {
+		return
+	}
+	m := geom.Pt(wa.d*wb.n.Y-wb.d*wa.n.Y, wa.n.X*wb.d-wb.n.X*wa.d).Mul(1 / det)
+	if !s.t.blank.contains(m) {
+		return
+	}
+	// One kerf reaches the corner of the two walls, the other at least well into the first.
+	const overlap = 0.3
+	width := a.variant.width
+	da, db := a.h-a.view.in(m).Y, b.h-b.view.in(m).Y
+	if !(da <= 1e-6 && db <= width-overlap) && !(db <= 1e-6 && da <= width-overlap) {
+		return
+	}
+	w := &wedge{walls: [2]wall{wa, wb}, n: 2}
+	// Each kerf must run along the wedge, not away from it.
+	if wb.n.Dot(a.view.up) <= 0.05 || wa.n.Dot(b.view.up) <= 0.05 || !s.loose(w) {
+		return
+	}
+	c := cut{tool: a.tool, variant: a.variant, view: a.view, x: a.x, h: a.h, weight: 2, parts: [2]int{i, j}, freed: w, cost: a.cost + b.cost}
+	c.rows = a.rows.clone()
+	c.rows.or(b.rows)
+	n := s.coverWedge(&c)
+	if n == 0 {
+		return
+	}
+	if k, ok := best[key]; ok {
+		if s.cuts[k].rows.count() < c.rows.count() {
+			s.cuts[k] = c
+		}
+		return
+	}
+	best[key] = len(s.cuts)
+	s.cuts = append(s.cuts, c)
+}
+
+// loose reports whether the wedge holds nothing of the section.
+func (s *search) loose(w *wedge) bool {
+	j := len(s.t.poly.pts) - 1
+	for i, p := range s.t.poly.pts {
+		if w.crosses(s.t.poly.pts[j], p, 1e-4) {
+			return false
+		}
+		j = i
+	}
+	r := []geom.Point{}
+	for _, p := range s.t.piece.Blank {
+		if w.holds(p, 0) {
+			r = append(r, p)
+		}
+	}
+	if len(r) == 0 {
+		return false
+	}
+	sum := geom.Point{}
+	for _, p := range r {
+		if s.t.poly.contains(p) && s.t.poly.dist(p) > 1e-3 {
+			return false
+		}
+		sum = sum.Add(p)
+	}
+	w.at = sum.Mul(1 / float64(len(r)))
+	return true
+}
+
+// coverWedge adds the rows of the wedge and returns how many of them the kerfs alone do not clear.
+func (s *search) coverWedge(c *cut) int {
+	n := 0
+	for i, p := range s.t.hard {
+		if r := s.rows.point(i); !c.rows.has(r) && c.freed.holds(p, marginLevels[0]) {
+			c.rows.set(r)
+			n++
+		}
+	}
+	return n
+}

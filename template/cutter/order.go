@@ -1,0 +1,264 @@
+package cutter
+
+import (
+	"sort"
+)
+
+// A note is something to watch in a set-up.
+type note uint16
+
+const (
+	noTable     note = 1 << iota // nothing bears on the table before the cut
+	noFence                      // nothing bears on the fence before the cut
+	trapped                      // wood or offcut caught between tool and fence
+	bodyHits                     // shank or body runs into waste
+	noPilot                      // the pilot has nothing to run on
+	tableGoes                    // what bears on the table is cut away
+	fenceGoes                    // what bears on the fence is cut away
+	narrowTable                  // little bears on the table
+	narrowFence                  // little bears on the fence
+	tips                         // the weight lies beside what bears on the table
+	hogs                         // a form cutter takes away much
+)
+
+// forbidden are the notes that no step of a plan may have.
+const forbidden = noTable | noFence | trapped | bodyHits | noPilot
+
+// Widths that must bear, in mm, before a cut, and under which a warning is due. Common practice, no source.
+const (
+	leastTable = 3
+	leastFence = 2.5
+	fairTable  = 10
+	fairFence  = 5
+)
+
+// noteCost is what a note weighs against an order, in set-ups.
+func noteCost(n note) float64 {
+	costs := [...]float64{1000, 1000, 1000, 1000, 1000, 3, 1.5, 0.4, 0.2, 0.3, 0}
+	sum := 0.0
+	for i, c := range costs {
+		if n&(1<<i) != 0 {
+			sum += c
+		}
+	}
+	return sum
+}
+
+// A placed step is a set-up with its place in the order and the way the blank lies.
+type placed struct {
+	step   int
+	stance int
+	notes  note
+}
+
+// A state is a beginning of an order.
+type state struct {
+	done  uint64
+	cost  float64
+	order []placed
+}
+
+// An orderer looks for the order of a plan's steps.
+type orderer struct {
+	s     *search
+	steps []step
+	areas []probe // over the waste, for what a step takes away
+	cell  float64 // mm2 each
+}
+
+func (s *search) newOrderer(solution []int) *orderer {
+	o := &orderer{s: s, steps: s.steps(solution)}
+	b := s.t.blank.bounds
+	const pitch = 1.5
+	nx, ny := int(b.Width()/pitch)+1, int(b.Height()/pitch)+1
+	o.cell = b.Width() * b.Height() / float64(nx*ny)
+	for i := range nx {
+		for j := range ny {
+			p := b.Min
+			p.X += (float64(i) + 0.5) * b.Width() / float64(nx)
+			p.Y += (float64(j) + 0.5) * b.Height() / float64(ny)
+			if q := s.probeAt(p, o.steps); !q.air && !q.solid {
+				o.areas = append(o.areas, q)
+			}
+		}
+	}
+	return o
+}
+
+// best returns the cheapest order that a beam of the given width finds, and its cost. With a beam at least as wide as the number of
+// sets of steps it is the cheapest of all.
+func (o *orderer) best(beam int) ([]placed, float64) {
+	states := []state{{}}
+	for range o.steps {
+		next := map[uint64]int{}
+		var grown []state
+		for i := range states {
+			for k := range o.steps {
+				if states[i].done&(1<<k) != 0 {
+					continue
+				}
+				g := o.grow(&states[i], k)
+				key := g.done*67 + uint64(k)
+				if at, ok := next[key]; !ok {
+					next[key] = len(grown)
+					grown = append(grown, g)
+				} else if g.cost < grown[at].cost-1e-12 {
+					grown[at] = g
+				}
+			}
+		}
+		sort.SliceStable(grown, func(i, j int) bool { return grown[i].cost < grown[j].cost })
+		states = grown[:min(beam, len(grown))]
+	}
+	return states[0].order, states[0].cost
+}
+
+// grow returns the state with step k done next, lying the better of its ways.
+func (o *orderer) grow(st *state, k int) state {
+	best, cost, notes := 0, 0.0, note(0)
+	for a := range o.steps[k].stands {
+		n, c := o.judge(k, a, st.done)
+		if len(st.order) > 0 {
+			c += o.change(st.order[len(st.order)-1], k, a)
+		}
+		if a == 0 || c < cost-1e-12 {
+			best, cost, notes = a, c, n
+		}
+	}
+	order := make([]placed, len(st.order), len(o.steps))
+	copy(order, st.order)
+	return state{done: st.done | 1<<k, cost: st.cost + cost, order: append(order, placed{k, best, notes})}
+}
+
+// change returns what it costs to go from one set-up to the next: another tool, another way to lie, a machine used again after the next
+// one.
+func (o *orderer) change(last placed, k, a int) float64 {
+	p, q := &o.steps[last.step], &o.steps[k]
+	cost := 0.0
+	if p.cut.tool != q.cut.tool {
+		cost += 0.2
+	}
+	l, m := p.stands[last.stance], q.stands[a]
+	if l.table != m.table {
+		cost += 0.1
+	}
+	if l.fence != m.fence {
+		cost += 0.05
+	}
+	rank := map[Work]int{Saw: 0, Router: 1, Plane: 2}
+	if rank[o.s.tools[q.cut.tool].Works()] < rank[o.s.tools[p.cut.tool].Works()] {
+		cost += 0.5
+	}
+	return cost
+}
+
+// judge returns what is to be said of step k, lying as in its stance a, after the steps in done, and what that costs.
+func (o *orderer) judge(k, a int, done uint64) (note, float64) {
+	st := &o.steps[k]
+	f := &st.stands[a].feed
+	t := o.s.tools[st.cut.tool]
+	after := done | 1<<k
+	var n note
+	hand := t.Works() == Plane
+	n |= bearing(width(f.table, f.tableStep, done), width(f.table, f.tableStep, after), leastTable, fairTable, noTable, tableGoes, narrowTable)
+	if !hand {
+		n |= bearing(width(f.fence, f.fenceStep, done), width(f.fence, f.fenceStep, after), leastFence, fairFence, noFence, fenceGoes, narrowFence)
+		if o.traps(st, k, a, done) {
+			n |= trapped
+		}
+	}
+	if standing(f.body, after) > 0 {
+		n |= bodyHits
+	}
+	if st.cut.variant.pilot > 0 && standing(f.pilot[0], after) < 6 && standing(f.pilot[1], after) < 6 {
+		n |= noPilot
+	}
+	if n&(noTable|tableGoes) == 0 && o.tipsOver(f, st.stands[a], after) {
+		n |= tips
+	}
+	cost := noteCost(n)
+	if t.IsForm() {
+		if removed := o.removed(k, done) - o.fair(k); removed > 10 {
+			n |= hogs
+			cost += removed / 60
+		}
+	}
+	return n, cost
+}
+
+// bearing judges the width of wood on a face before and after a cut.
+func bearing(before, after, least, fair float64, none, goes, narrow note) note {
+	switch {
+	case before < least:
+		return none
+	case after < least:
+		return goes
+	case after < fair:
+		return narrow
+	}
+	return 0
+}
+
+// traps reports whether the cut leaves the work, or an offcut, between tool and fence: wood must stand on the tool's far side, unless
+// none stands on its near side either.
+func (o *orderer) traps(st *step, k, a int, done uint64) bool {
+	w := &st.stands[a]
+	after := done | 1<<k
+	if o.s.tools[st.cut.tool].Works() == Saw {
+		if st.freed == nil || st.partner >= 0 && done&(1<<st.partner) == 0 {
+			return false
+		}
+		near, far, _ := o.s.extent(st.cut, *w)
+		return o.s.machine(*w, st.freed.at).X < (near+far)/2
+	}
+	return standing(w.feed.outer, after) == 0 && standing(w.feed.inner, after) > 0
+}
+
+// tipsOver reports whether the middle of the section lies beside what bears on the table by more than a tenth of the blank.
+func (o *orderer) tipsOver(f *feeler, a stance, after uint64) bool {
+	mid := o.s.machine(a, o.s.center).X
+	lo, hi := 1e9, -1e9
+	for i := range f.table {
+		if f.table[i].stands(after) {
+			u := o.s.machine(a, f.table[i].p).X
+			lo, hi = min(lo, u), max(hi, u)
+		}
+	}
+	slack := f.tableStep * float64(len(f.table)) / 10
+	return mid > hi+slack // the fence holds it on the other side
+}
+
+// removed returns the area, in mm2, that step k takes away after the steps in done.
+func (o *orderer) removed(k int, done uint64) float64 {
+	n := 0
+	for i := range o.areas {
+		if o.areas[i].mask&(1<<k) != 0 && o.areas[i].stands(done) {
+			n++
+		}
+	}
+	return float64(n) * o.cell
+}
+
+// fair returns the area, in mm2, that step k may well take away: what lies within reach of its shape.
+func (o *orderer) fair(k int) float64 {
+	n, c := 0, o.steps[k].cut
+	for i := range o.areas {
+		if o.areas[i].mask&(1<<k) != 0 && c.view.in(o.areas[i].p).Y <= c.h+c.variant.bulk {
+			n++
+		}
+	}
+	return float64(n) * o.cell
+}
+
+// violations counts the forbidden notes of an order.
+func violations(order []placed) int {
+	n := 0
+	for _, p := range order {
+		for b := note(1); b <= noPilot; b <<= 1 {
+			if p.notes&b != 0 {
+				n++
+			}
+		}
+	}
+	return n
+}

@@ -1,0 +1,250 @@
+package cutter
+
+import (
+	"math"
+
+	"listel/profile/geom"
+)
+
+// A probe is a place in the blank and the cuts of a plan that take the wood there away.
+type probe struct {
+	p     geom.Point
+	solid bool     // of the section: it always stands
+	air   bool     // outside the blank
+	mask  uint64   // steps that cut it
+	pairs []uint64 // steps that together free it
+}
+
+// stands reports whether there is wood after the steps in done.
+func (p *probe) stands(done uint64) bool {
+	if p.solid {
+		return true
+	}
+	if p.air || p.mask&done != 0 {
+		return false
+	}
+	for _, m := range p.pairs {
+		if done&m == m {
+			return false
+		}
+	}
+	return true
+}
+
+// A step is one set-up of a plan while its place in the order is still open.
+type step struct {
+	cut     *cut
+	partner int // the other cut of a pair, -1 without one
+	freed   *wedge
+	stands  []stance
+}
+
+// A stance is one way to lay the blank for a cut.
+type stance struct {
+	table, fence int // sides
+	tilt         geom.Angle
+	endForEnd    bool
+	feed         feeler
+}
+
+// A feeler holds the probes that decide whether a stance is safe.
+type feeler struct {
+	table, fence []probe
+	outer, inner []probe // beside the tool, away from the fence and toward it
+	body         []probe
+	pilot        [2][]probe
+	tableStep    float64
+	fenceStep    float64
+	reach        float64 // far edge of the tool from the fence
+}
+
+// steps returns the set-ups of a solution: pairs count as two.
+func (s *search) steps(solution []int) []step {
+	var out []step
+	for _, k := range solution {
+		c := &s.cuts[k]
+		if c.parts[0] < 0 {
+			out = append(out, step{cut: c, partner: -1, freed: c.freed})
+			continue
+		}
+		n := len(out)
+		out = append(out, step{cut: &s.cuts[c.parts[0]], partner: n + 1, freed: c.freed}, step{cut: &s.cuts[c.parts[1]], partner: n, freed: c.freed})
+	}
+	for i := range out {
+		out[i].stands = s.stances(&out[i], out)
+	}
+	return out
+}
+
+// probeAt returns the probe at p for the steps of a plan.
+func (s *search) probeAt(p geom.Point, steps []step) probe {
+	q := probe{p: p}
+	if !s.t.blank.contains(p) {
+		q.air = true
+		return q
+	}
+	if s.t.poly.contains(p) {
+		q.solid = true
+		return q
+	}
+	for i := range steps {
+		c := steps[i].cut
+		w := c.view.in(p)
+		if e, ok := c.variant.cut.at(w.X - c.x); ok && w.Y >= c.h+e {
+			q.mask |= 1 << i
+		}
+		if f := steps[i].freed; f != nil && f.holds(p, 0) {
+			switch j := steps[i].partner; {
+			case j < 0:
+				q.mask |= 1 << i
+			case j > i:
+				q.pairs = append(q.pairs, 1<<i|1<<j)
+			}
+		}
+	}
+	return q
+}
+
+// stances returns the ways to lay the blank for a step.
+func (s *search) stances(st *step, steps []step) []stance {
+	c := st.cut
+	t := s.tools[c.tool]
+	var out []stance
+	add := func(table, fence int) {
+		a := stance{table: table, fence: fence}
+		nt, ng := s.t.sides[table].n, s.t.sides[fence].n
+		switch up := c.view.up; {
+		case t.Works() == Plane: // comes from above
+			a.tilt = geom.Angle(math.Atan2(up.Dot(ng), -up.Dot(nt)))
+		case !c.variant.side:
+			a.tilt = geom.Angle(math.Atan2(-up.Dot(ng), up.Dot(nt)))
+		}
+		if math.Abs(float64(a.tilt)) < 1e-9 {
+			a.tilt = 0
+		}
+		a.endForEnd = ng.Cross(nt) > 0
+		a.feed = s.feel(c, a, steps)
+		out = append(out, a)
+	}
+	switch {
+	case c.variant.side:
+		add((c.view.square+1)%4, c.view.square)
+		add((c.view.square+3)%4, c.view.square)
+	case t.Works() == Router:
+		add(c.view.square, (c.view.square+1)%4)
+		add(c.view.square, (c.view.square+3)%4)
+	case t.Works() == Saw:
+		for _, i := range s.tilts(c.view, t) {
+			add(i, (i+1)%4)
+			add(i, (i+3)%4)
+		}
+	default:
+		bench := 0
+		for i, f := range s.t.sides {
+			if f.n.Dot(c.view.up) < s.t.sides[bench].n.Dot(c.view.up)-1e-9 {
+				bench = i
+			}
+		}
+		add(bench, (bench+1)%4)
+		add(bench, (bench+3)%4)
+	}
+	return out
+}
+
+// machine returns the distance from the fence and the height over the table of a section point.
+func (s *search) machine(a stance, p geom.Point) geom.Point {
+	g, t := s.t.sides[a.fence], s.t.sides[a.table]
+	return geom.Pt(g.d-g.n.Dot(p), t.d-t.n.Dot(p))
+}
+
+// fromMachine undoes machine.
+func (s *search) fromMachine(a stance, q geom.Point) geom.Point {
+	g, t := s.t.sides[a.fence], s.t.sides[a.table]
+	return g.n.Mul(g.d - q.X).Add(t.n.Mul(t.d - q.Y))
+}
+
+// feel lays the probes of a stance.
+func (s *search) feel(c *cut, a stance, steps []step) feeler {
+	var f feeler
+	f.table, f.tableStep = s.along(s.t.sides[a.table], steps)
+	f.fence, f.fenceStep = s.along(s.t.sides[a.fence], steps)
+	near, far, high := s.extent(c, a)
+	f.reach = far
+	for k := range 8 {
+		v := high * (float64(k) + 0.5) / 8
+		f.outer = append(f.outer, s.probeAt(s.fromMachine(a, geom.Pt(far+0.5, v)), steps))
+		f.inner = append(f.inner, s.probeAt(s.fromMachine(a, geom.Pt(near-0.5, v)), steps))
+	}
+	f.body = s.bodyProbes(c, steps)
+	if c.variant.pilot > 0 {
+		for i, dir := range []float64{-1, 1} {
+			for k := range 8 {
+				f.pilot[i] = append(f.pilot[i], s.probeAt(c.view.out(pilotPoint(c, dir, k)), steps))
+			}
+		}
+	}
+	return f
+}
+
+// along lays probes on a face of the blank, just inside it.
+func (s *search) along(f side, steps []step) ([]probe, float64) {
+	n := max(8, int(f.a.Dist(f.b)/0.4))
+	out := make([]probe, n)
+	for i := range n {
+		out[i] = s.probeAt(f.a.Lerp(f.b, (float64(i)+0.5)/float64(n)).Sub(f.n.Mul(0.03)), steps)
+	}
+	return out, f.a.Dist(f.b) / float64(n)
+}
+
+// extent returns the nearest and farthest distance of what cuts from the fence and its greatest height over the table, inside the
+// blank's height.
+func (s *search) extent(c *cut, a stance) (near, far, high float64) {
+	near, far, high = math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for _, p := range c.variant.cut {
+		for k := range 9 {
+			u := p.a + (p.b-p.a)*float64(k)/8
+			q := s.machine(a, c.view.out(geom.Pt(c.x+u, c.h+p.at(u))))
+			near, far, high = math.Min(near, q.X), math.Max(far, q.X), math.Max(high, q.Y)
+		}
+	}
+	return near, far, high
+}
+
+// bodyProbes lays probes over the part of the blank that shank, body or pilot sweep, leaving out the section, which they clear anyway.
+func (s *search) bodyProbes(c *cut, steps []step) []probe {
+	const step = 0.45
+	var out []probe
+	w := c.variant
+	for _, p := range w.body {
+		for u := p.a + 0.06; u < p.b; u += step {
+			for v := c.h + p.at(u) + 0.06; v < c.view.hi.Y; v += step {
+				q := s.probeAt(c.view.out(geom.Pt(c.x+u, v)), steps)
+				if !q.air && !q.solid {
+					out = append(out, q)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// width returns the extent of wood along a face after the steps in done.
+func width(ps []probe, step float64, done uint64) float64 {
+	n := 0
+	for i := range ps {
+		if ps[i].stands(done) {
+			n++
+		}
+	}
+	return float64(n) * step
+}
+
+func standing(ps []probe, done uint64) int {
+	n := 0
+	for i := range ps {
+		if ps[i].stands(done) {
+			n++
+		}
+	}
+	return n
+}

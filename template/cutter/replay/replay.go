@@ -1,0 +1,331 @@
+package replay
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// Options are what a replay measures with and holds a plan to. The zero value is what the figures ask: a raster of 0.05 mm, no gouge over
+// 0.02 mm, what is left within the plan's allowance.
+type Options struct {
+	Cell      float64 // mm, 0 means 0.05
+	Gouge     float64 // mm, 0 means 0.02
+	OnlyShape bool    // look at gouges and at what is left alone, not at what bears, clears and is claimed
+}
+
+// A Fault is one thing that a replay holds against a plan.
+type Fault struct {
+	Step  int    // of the set-ups, from 1; 0 when it is about the whole
+	Kind  string // "gouge", "left", "body", "table", "fence", "trapped", "apart", "clean", "takes"
+	Value float64
+	Text  string
+}
+
+// A Report is what a replay found. Lengths are mm.
+type Report struct {
+	Gouge  float64 // deepest cut into the section
+	Left   float64 // most that stays on the section, places declared unreached not counted
+	Faults []Fault
+}
+
+// OK reports whether nothing speaks against the plan.
+func (r Report) OK() bool { return len(r.Faults) == 0 }
+
+// Verify decodes a plan and replays it.
+func Verify(data []byte, o Options) (Report, error) {
+	p, err := Decode(data)
+	if err != nil {
+		return Report{}, err
+	}
+	return Replay(p, o), nil
+}
+
+// A bench is a replay under way.
+type bench struct {
+	plan     Plan
+	o        Options
+	r        raster
+	section  []bool
+	standing []bool
+	keep     int // a cell deep in the section
+	out      []float32
+	report   Report
+}
+
+// Replay plays a plan through, cut by cut, and reports what it found.
+func Replay(p Plan, o Options) Report {
+	if o.Cell == 0 {
+		o.Cell = 0.05
+	}
+	if o.Gouge == 0 {
+		o.Gouge = 0.02
+	}
+	b := &bench{plan: p, o: o, r: newRaster(p.Blank.Polygon, o.Cell)}
+	b.standing, b.section = make([]bool, b.r.w*b.r.h), make([]bool, b.r.w*b.r.h)
+	mark := func(cells []bool) func(int, int) {
+		return func(a, z int) {
+			for k := a; k < z; k++ {
+				cells[k] = true
+			}
+		}
+	}
+	b.r.fill(p.Blank.Polygon, mark(b.standing))
+	b.r.fill(p.Outline, mark(b.section))
+	b.out = b.r.distances(b.section)
+	b.keep = b.deepest()
+	for i := range p.Setups {
+		b.step(i)
+	}
+	b.left()
+	if !o.OnlyShape {
+		b.clean()
+	}
+	return b.report
+}
+
+func (b *bench) fault(step int, kind string, value float64, format string, args ...any) {
+	b.report.Faults = append(b.report.Faults, Fault{step, kind, value, fmt.Sprintf(format, args...)})
+}
+
+// deepest returns the cell of the section that is furthest from its edge.
+func (b *bench) deepest() int {
+	air := make([]bool, len(b.section))
+	for k, s := range b.section {
+		air[k] = !s
+	}
+	best, far := 0, float32(-1)
+	for k, d := range b.r.distances(air) {
+		if d > far {
+			best, far = k, d
+		}
+	}
+	return best
+}
+
+// step makes one cut.
+func (b *bench) step(i int) {
+	s := b.plan.Setups[i]
+	b.gouge(i+1, s)
+	table0, fence0 := b.bearing(s)
+	taken, farthest := 0, math.Inf(-1)
+	b.r.fill(s.Silhouette, func(a, z int) {
+		for k := a; k < z; k++ {
+			if b.standing[k] {
+				b.standing[k] = false
+				taken++
+				if u := s.machine(b.r.at(k))[0]; u > farthest {
+					farthest = u
+				}
+			}
+		}
+	})
+	taken += b.fall(i+1, s)
+	if b.o.OnlyShape {
+		return
+	}
+	area := float64(taken) * b.o.Cell * b.o.Cell
+	if area > s.Removed*1.03+1.5 {
+		b.fault(i+1, "takes", area, "takes %.1f mm2, the plan says %.1f", area, s.Removed)
+	}
+	b.body(i+1, s)
+	table1, fence1 := b.bearing(s)
+	b.judge(i+1, s, "table", table0, table1)
+	if s.Work != "plane" {
+		b.judge(i+1, s, "fence", fence0, fence1)
+	}
+	if s.Work == "router" && taken > 0 {
+		b.trapped(i+1, s, farthest)
+	}
+}
+
+// gouge measures how deep a silhouette enters the section: places of its edge inside the section from the section's edge, and places of the
+// section's edge inside it from its own edge.
+func (b *bench) gouge(n int, s Setup) {
+	deep := 0.0
+	along(s.Silhouette, b.o.Cell, func(p Point) {
+		if inside(b.plan.Outline, p) {
+			deep = math.Max(deep, boundaryDistance(b.plan.Outline, p))
+		}
+	})
+	along(b.plan.Outline, b.o.Cell, func(p Point) {
+		if inside(s.Silhouette, p) {
+			deep = math.Max(deep, boundaryDistance(s.Silhouette, p))
+		}
+	})
+	b.report.Gouge = math.Max(b.report.Gouge, deep)
+	if deep > b.o.Gouge {
+		b.fault(n, "gouge", deep, "cuts %.3f mm into the section", deep)
+	}
+}
+
+// fall takes away what no longer hangs together with the section, and returns the number of its cells.
+func (b *bench) fall(n int, s Setup) int {
+	held := b.r.reach(b.standing, b.keep)
+	count, sum, lost := 0, Point{}, 0
+	for k, st := range b.standing {
+		if !st || held[k] {
+			continue
+		}
+		b.standing[k] = false
+		count++
+		p := b.r.at(k)
+		sum[0], sum[1] = sum[0]+p[0], sum[1]+p[1]
+		if b.section[k] {
+			lost++
+		}
+	}
+	if area := float64(lost) * b.o.Cell * b.o.Cell; area > 0.1 {
+		b.fault(n, "apart", area, "cuts %.2f mm2 of the section off", area)
+	}
+	if float64(count)*b.o.Cell*b.o.Cell > 4 && s.Work == "saw" && !b.o.OnlyShape {
+		mid := Point{sum[0] / float64(count), sum[1] / float64(count)}
+		lo, hi := math.Inf(1), math.Inf(-1)
+		for _, p := range s.Silhouette {
+			if k := b.r.index(p); k >= 0 {
+				u := s.machine(p)[0]
+				lo, hi = math.Min(lo, u), math.Max(hi, u)
+			}
+		}
+		if u := s.machine(mid)[0]; u < (lo+hi)/2 && !warned(s) {
+			b.fault(n, "trapped", u, "an offcut stays between blade and fence")
+		}
+	}
+	return count
+}
+
+// body looks for wood that shank, pilot or body would run into.
+func (b *bench) body(n int, s Setup) {
+	worst := 0.0
+	b.r.fill(s.Body, func(a, z int) {
+		for k := a; k < z; k++ {
+			if b.standing[k] {
+				worst = math.Max(worst, boundaryDistance(s.Body, b.r.at(k)))
+			}
+		}
+	})
+	if worst > 0.12 && !warned(s) {
+		b.fault(n, "body", worst, "shank, pilot or body %.2f mm in the wood", worst)
+	}
+}
+
+// bearing returns the width of wood that lies on the table and on the fence.
+func (b *bench) bearing(s Setup) (table, fence float64) {
+	lo, hi := bounds(b.plan.Blank.Polygon)
+	reach := math.Hypot(hi[0]-lo[0], hi[1]-lo[1])
+	in := b.o.Cell / 2
+	for d := in; d < reach; d += b.o.Cell {
+		if k := b.r.index(s.section(d, in)); k >= 0 && b.standing[k] {
+			table += b.o.Cell
+		}
+		if k := b.r.index(s.section(in, d)); k >= 0 && b.standing[k] {
+			fence += b.o.Cell
+		}
+	}
+	return table, fence
+}
+
+// judge holds the width that bears on a face before and after a cut against what is needed.
+func (b *bench) judge(n int, s Setup, kind string, before, after float64) {
+	const least = 1.5
+	switch {
+	case before < least && !warned(s):
+		b.fault(n, kind, before, "%.1f mm bears on the %s before the cut", before, kind)
+	case after < least && s.Warning == "":
+		b.fault(n, kind, after, "%.1f mm bears on the %s after the cut, and nothing is said of it", after, kind)
+	}
+}
+
+// warned reports whether a set-up itself says that it cannot be done as it stands.
+func warned(s Setup) bool { return strings.Contains(s.Warning, "carrier board") }
+
+// trapped reports wood that a router bit leaves on its fence side alone.
+func (b *bench) trapped(n int, s Setup, farthest float64) {
+	nearSide, farSide := false, false
+	lo, hi := bounds(b.plan.Blank.Polygon)
+	reach := math.Hypot(hi[0]-lo[0], hi[1]-lo[1])
+	for v := b.o.Cell; v < reach; v += 4 * b.o.Cell {
+		if k := b.r.index(s.section(farthest+0.6, v)); k >= 0 && b.standing[k] {
+			farSide = true
+		}
+		for u := b.o.Cell; u < farthest-1 && !nearSide; u += 4 * b.o.Cell {
+			if k := b.r.index(s.section(u, v)); k >= 0 && b.standing[k] {
+				nearSide = true
+			}
+		}
+	}
+	if nearSide && !farSide && !warned(s) {
+		b.fault(n, "trapped", farthest, "the work lies between cutter and fence")
+	}
+}
+
+// left measures what stands outside the section at the end.
+func (b *bench) left() {
+	worst, at := 0.0, Point{}
+	for k, st := range b.standing {
+		if !st || b.section[k] || float64(b.out[k]) < b.plan.Allowance-2*b.o.Cell && float64(b.out[k]) <= b.report.Left {
+			continue
+		}
+		p := b.r.at(k)
+		d := boundaryDistance(b.plan.Outline, p)
+		if d > b.plan.Allowance && b.declared(p, d) {
+			continue
+		}
+		b.report.Left = math.Max(b.report.Left, d)
+		if d > worst {
+			worst, at = d, p
+		}
+	}
+	if worst > b.plan.Allowance {
+		b.fault(0, "left", worst, "%.2f mm stays at (%.2f, %.2f)", worst, at[0], at[1])
+	}
+}
+
+// declared reports whether the plan says that wood stays at p, so far from the section.
+func (b *bench) declared(p Point, d float64) bool {
+	for _, u := range b.plan.Unreached {
+		if p[1] >= u.Y0-0.3 && p[1] <= u.Y1+0.3 && d <= u.Depth+0.15 {
+			return true
+		}
+	}
+	return false
+}
+
+// clean compares what comes clean with what the plan claims: a place is clean when a little off it some cut passed, or the blank ends.
+func (b *bench) clean() {
+	for _, f := range b.plan.Faces {
+		tol := 0.06
+		if f.Kind != "line" {
+			tol = 0.1
+		}
+		n, ok := 0, 0
+		for i := 1; i < len(f.Points); i++ {
+			p, q := f.Points[i-1], f.Points[i]
+			l := math.Hypot(q[0]-p[0], q[1]-p[1])
+			m := max(1, int(math.Ceil(l/0.1)))
+			for k := range m {
+				t := (float64(k) + 0.5) / float64(m)
+				c := Point{p[0] + (q[0]-p[0])*t + (q[1]-p[1])/l*(tol+0.005), p[1] + (q[1]-p[1])*t - (q[0]-p[0])/l*(tol+0.005)}
+				n++
+				if b.passed(c) {
+					ok++
+				}
+			}
+		}
+		if got := float64(ok) / float64(max(1, n)); got < f.Clean-0.05 {
+			b.fault(0, "clean", got, "element %d: %.0f%% of its %s comes clean, the plan says %.0f%%", f.Element, got*100, f.Kind, f.Clean*100)
+		}
+	}
+}
+
+func (b *bench) passed(p Point) bool {
+	if !inside(b.plan.Blank.Polygon, p) {
+		return true
+	}
+	for i := range b.plan.Setups {
+		if inside(b.plan.Setups[i].Silhouette, p) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,160 @@
+package cutter
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"listel/profile/geom"
+)
+
+// left measures what a plan leaves on the section, places that nothing reaches not counted.
+func (s *search) left(r *Result, wood *block, p plan) {
+	out := s.unreachedPoints(p.picked)
+	wood.over(s.t.poly, func(q geom.Point, area float64) {
+		d := s.t.poly.dist(q)
+		if d > s.opts.Allowance-0.02 && nearAny(out, q, 0.5) {
+			return
+		}
+		r.Left.Max = math.Max(r.Left.Max, d)
+		r.Left.Area += area
+	})
+	r.Left.Max, r.Left.Area = round(r.Left.Max, 1e3), round(r.Left.Area, 100)
+}
+
+// unreachedPoints returns the points of waste over the allowance that a plan leaves.
+func (s *search) unreachedPoints(picked []int) []geom.Point {
+	pts, levels := s.fine(picked)
+	var out []geom.Point
+	for i, q := range pts {
+		if levels[i] == len(marginLevels) && s.t.poly.dist(q) > s.opts.Allowance-0.05 {
+			out = append(out, q)
+		}
+	}
+	return out
+}
+
+// writeUnreached names the places that no tool reaches: points closer than 0.8 mm belong together.
+func (s *search) writeUnreached(r *Result, p plan) {
+	rest := s.unreachedPoints(p.picked)
+	for len(rest) > 0 {
+		group := []geom.Point{rest[0]}
+		rest = rest[1:]
+		for grown := true; grown; {
+			grown = false
+			var kept []geom.Point
+			for _, q := range rest {
+				if nearAny(group, q, 0.8) {
+					group, grown = append(group, q), true
+				} else {
+					kept = append(kept, q)
+				}
+			}
+			rest = kept
+		}
+		r.Unreached = append(r.Unreached, s.place(group))
+	}
+	sort.SliceStable(r.Unreached, func(i, j int) bool { return r.Unreached[i].Y0 < r.Unreached[j].Y0 })
+}
+
+// place describes a group of points that no tool reaches.
+func (s *search) place(group []geom.Point) Unreached {
+	u := Unreached{Y0: math.Inf(1), Y1: math.Inf(-1)}
+	for _, q := range group {
+		u.Y0, u.Y1 = math.Min(u.Y0, q.Y), math.Max(u.Y1, q.Y)
+		if d := s.t.poly.dist(q); d > u.Depth {
+			u.Depth = d
+		}
+	}
+	u.Y0, u.Y1, u.Depth = round(u.Y0-fineStep, 100), round(u.Y1+fineStep, 100), round(u.Depth+fineStep, 100)
+	if rad := s.largestBall(group); rad >= 0.5 {
+		u.Why = fmt.Sprintf("no tool in the set reaches in; a round-nose of %.1f mm radius or less would", rad)
+	} else {
+		u.Why = "hidden from every side that a tool could come from; leave it to the scraper"
+	}
+	return u
+}
+
+// largestBall returns the greatest radius, in mm, of a round-nosed tool of any reach that takes a group of points away from one of the blank's
+// sides, 0 when none of 0.5 mm or more does.
+func (s *search) largestBall(group []geom.Point) float64 {
+	best := 0.0
+	for _, v := range s.views {
+		if v.square < 0 {
+			continue
+		}
+		lo, hi := 0.0, 20.0
+		for range 12 {
+			mid := (lo + hi) / 2
+			if s.ballClears(v, mid, group) {
+				lo = mid
+			} else {
+				hi = mid
+			}
+		}
+		best = math.Max(best, lo)
+	}
+	return math.Floor(best*10) / 10
+}
+
+// ballClears reports whether a round nose of radius r coming from v clears every point of the group.
+func (s *search) ballClears(v *view, r float64, group []geom.Point) bool {
+	t := curve{arcPiece(geom.Pt(0, r), r, lowerHalf, -r, r)}
+	cl := newClosing(v.env, t)
+	for i, p := range group {
+		if i%max(1, len(group)/6) != 0 {
+			continue
+		}
+		if q := v.in(p); cl.at(q.X) > q.Y {
+			return false
+		}
+	}
+	return true
+}
+
+// writeFaces states what part of each line and arc a plan leaves clean.
+func (s *search) writeFaces(r *Result, p plan) {
+	all := newBitset(s.rows.total())
+	for _, k := range p.picked {
+		all.or(s.cuts[k].rows)
+	}
+	for _, f := range s.t.facets {
+		st := FaceState{Element: f.element, Kind: string(f.kind), Points: points(geom.Path{f.seg}.Flatten(0.005))}
+		if a, ok := f.seg.(geom.Arc); ok {
+			st.Radius = round(a.Radius, 1e4)
+		}
+		st.Clean = round(float64(s.cleanIn(all, f))/float64(f.count), 1e3)
+		r.Faces = append(r.Faces, st)
+	}
+}
+
+// warning says what to watch in a set-up.
+func warning(n note, t Tool) string {
+	texts := []struct {
+		bit  note
+		text string
+	}{
+		{noTable, "nothing bears on the table any more: fix the work to a carrier board"},
+		{noFence, "nothing bears on the fence any more: fix the work to a carrier board"},
+		{trapped, "the work lies between tool and fence: fix it to a carrier board, or cut this by hand"},
+		{bodyHits, "the shank runs in waste: clear that by hand first"},
+		{noPilot, "the pilot has nothing to run on: guide the work by the fence alone"},
+		{tableGoes, "this cut takes what bears on the table: support the work behind the cutter, or leave the ends of the stick uncut"},
+		{fenceGoes, "this cut takes what bears on the fence: set the outfeed fence forward by the cut"},
+		{narrowTable, "little bears on the table: hold the work down with a featherboard"},
+		{narrowFence, "little bears on the fence: keep it against it with a featherboard"},
+		{tips, "the work would tip away from the fence: hold it down on the fence side"},
+		{hogs, "much to take: light passes"},
+	}
+	out := ""
+	for _, w := range texts {
+		if n&w.bit == 0 || t.Works() == Plane && w.bit == narrowTable {
+			continue
+		}
+		if out != "" {
+			out += "; "
+		}
+		out += w.text
+	}
+	return out
+}
