@@ -158,7 +158,7 @@ func (b boundary) cuspOfWood(arrives, leaves geom.Segment) bool {
 
 // near returns the segments within limit of segment i, itself left out; nil when none of them can face it.
 func (b boundary) near(i int, limit float64) []int {
-	box := b.boxes[i].Expand(limit)
+	box := b.boxes[i].Expand(b.most(i, limit))
 	facing := false
 	for j := range b.links {
 		if facing = j != i && box.Overlaps(b.boxes[j]) && b.ways[i].faces(b.ways[j]); facing {
@@ -187,7 +187,7 @@ func (b boundary) thinnestOn(i int, near []int, limit float64) (ball, bool) {
 		}
 	}
 	for _, j := range near {
-		if !b.ways[i].faces(b.ways[j]) || !b.boxes[i].Expand(best.thick).Overlaps(b.boxes[j]) {
+		if !b.ways[i].faces(b.ways[j]) || !b.boxes[i].Expand(b.most(i, best.thick)).Overlaps(b.boxes[j]) {
 			continue
 		}
 		other := b.links[j].seg
@@ -221,6 +221,15 @@ func (b boundary) thinnestOn(i int, near []int, limit float64) (ball, bool) {
 	return best, found
 }
 
+// most returns how thick a ball can be that touches segment i, limit at most. A round limits it by its own curve, which
+// makes no thin place.
+func (b boundary) most(i int, limit float64) float64 {
+	if a, ok := b.links[i].seg.(geom.Arc); ok && a.Sweep > 0 {
+		return math.Min(limit, 2*a.Radius)
+	}
+	return limit
+}
+
 // ballAt returns the largest circle that touches segment i at t from the inside, when it is under limit and its second contact faces the
 // first. It starts from a circle of that size and shrinks it onto what it holds.
 func (b boundary) ballAt(i int, t float64, near []int, limit float64) (ball, bool) {
@@ -232,10 +241,7 @@ func (b boundary) ballAt(i int, t float64, near []int, limit float64) (ball, boo
 	off := math.Min(0.1, 0.01/b.lengths[i])
 	t = math.Max(off, math.Min(1-off, t))
 	p, n := seg.At(t), seg.Tangent(t).Left()
-	r, found := limit/2*(1-1e-9), ball{seg: -1}
-	if a, ok := seg.(geom.Arc); ok && a.Sweep > 0 && a.Radius <= r {
-		return ball{}, false // a round limits the circle by itself: that is its curve, not a thin place
-	}
+	r, found := b.most(i, limit)/2*(1-1e-9), ball{seg: -1}
 	for _, j := range near {
 		q, ok := b.contact(j, p, n, &r)
 		if ok {
