@@ -109,6 +109,9 @@ func TestLoadCaseForms(t *testing.T) {
 	require.Equal(t, miter.Graduation{Rows: 2, Heights: []miter.Row{{Height: 250, Drawers: 1}, {Height: 200, Drawers: 2}}},
 		rows("{rows: [{height: 250}, {height: 200, drawers: 2}]}"))
 
+	c = load("plan: {width: 1, depth: 1}\nheight: 900\nmoldings: [{profile: a, at: 0}, {profile: a, at: 1}, {name: b, profile: a, at: 2}]")
+	require.Equal(t, []string{"a", "a-2", "b"}, []string{c.Moldings[0].Name, c.Moldings[1].Name, c.Moldings[2].Name})
+
 	c = load("plan: {width: 1, depth: 1}\nheight: 900\nroom: {humidity: [30, 60]}\nmoldings: [{profile: a, at: 0, ends: {right: return}}]")
 	require.Equal(t, 45.0, c.Room.BuiltAt)
 	require.Equal(t, miter.EndWall, c.Moldings[0].EndLeft)

@@ -14,8 +14,17 @@ func moldings(c *miter.Case) func(value) {
 	return func(v value) {
 		v.list(maxEntries, func(i int) string { return ordinal("molding", i) }, func(_ int, item value) {
 			m := molding(item)
-			if m.Name != "" && slices.ContainsFunc(c.Moldings, func(o miter.Molding) bool { return o.Name == m.Name }) {
+			taken := func(name string) bool {
+				return slices.ContainsFunc(c.Moldings, func(o miter.Molding) bool { return o.Name == name })
+			}
+			if m.Name != "" && taken(m.Name) {
 				item.fault("two moldings are named "+quoted(m.Name), "give each a name of its own")
+			}
+			if m.Name == "" { // unnamed: its profile, its profile-2, ...
+				m.Name = m.Profile
+				for n := 2; m.Profile != "" && taken(m.Name); n++ {
+					m.Name = fmt.Sprintf("%s-%d", m.Profile, n)
+				}
 			}
 			c.Moldings = append(c.Moldings, m)
 		})
@@ -39,9 +48,6 @@ func molding(v value) miter.Molding {
 		optional("joint", joint(&m)),
 		optional("frame", frame(&m)),
 		optional("rake", rake(&m)))
-	if m.Name == "" {
-		m.Name = m.Profile
-	}
 	return m
 }
 

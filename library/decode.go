@@ -181,8 +181,10 @@ func (v value) entry(name string, k, n *yaml.Node, fields []field, seen map[stri
 	i := slices.IndexFunc(fields, func(f field) bool { return f.key == key })
 	if i < 0 {
 		v.d.add(at, path, "unknown key "+quoted(key)+in(name, v), keyWant(key, fields))
-		if meant := Near(key, keysOf(fields)); meant != "" && v.child(meant) == nil {
-			seen[meant] = k.Line
+		for _, f := range fields { // what the key stands for is not missing as well
+			if key == "<<" || f.key == Near(key, keysOf(fields)) && v.child(f.key) == nil {
+				seen[f.key] = k.Line
+			}
 		}
 		return
 	}

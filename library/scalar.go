@@ -1,9 +1,9 @@
 package library
 
 import (
-	"errors"
 	"fmt"
 	"math/big"
+	"strconv"
 	"strings"
 
 	"gopkg.in/yaml.v3"
@@ -47,10 +47,6 @@ func (v value) scalar(want string) (string, bool) {
 // unreadable notes an error of package measure about v.
 func (v value) unreadable(err error) {
 	found, want, _ := strings.Cut(err.Error(), "; ")
-	var l *measure.LengthError
-	if errors.As(err, &l) && want == "" {
-		want = "write it like 3/4 in or 19mm"
-	}
 	v.fault(v.name+": "+found, want)
 }
 
@@ -80,13 +76,20 @@ func name(dst *string) func(value) {
 	}
 }
 
-// quantity reads a size, exact.
-func (v value) quantity(sgn sign) (measure.Quantity, bool) {
-	s, ok := v.scalar("a length is needed, like 3/4 in or 19mm")
+// quantity reads a size, exact; parts says whether it may be in parts.
+func (v value) quantity(sgn sign, parts bool) (measure.Quantity, bool) {
+	want := "a length is needed, like 3/4 in or 19mm"
+	if parts {
+		want = "a length is needed, like 3/4 in or 2p"
+	}
+	s, ok := v.scalar(want)
 	if !ok {
 		return measure.Quantity{}, false
 	}
 	q, err := measure.ParseSize(s, v.d.units)
+	if !parts {
+		_, err = measure.ParseLength(s, v.d.units)
+	}
 	if err != nil {
 		v.unreadable(err)
 		return q, false
@@ -106,12 +109,7 @@ func isBare(s string) bool {
 // length reads a length in mm.
 func length(dst *float64, sgn sign) func(value) {
 	return func(v value) {
-		q, ok := v.quantity(sgn)
-		switch {
-		case !ok:
-		case q.IsParts():
-			v.fault(v.name+" is "+v.node.Value, "parts have no meaning here; give a length")
-		default:
+		if q, ok := v.quantity(sgn, false); ok {
 			*dst = q.MM()
 		}
 	}
@@ -120,7 +118,7 @@ func length(dst *float64, sgn sign) func(value) {
 // size reads a length or a number of parts.
 func size(dst *profile.Size, sgn sign) func(value) {
 	return func(v value) {
-		if s, ok := v.scalar("a length is needed, like 3/4 in or 2p"); ok && s == "rest" {
+		if v.node.Kind == yaml.ScalarNode && v.node.Value == "rest" {
 			v.fault(v.name+" is rest", "only height and projection of an element can be the rest")
 			return
 		}
@@ -140,7 +138,7 @@ func sizeOrRest(dst *profile.Size, sgn sign) func(value) {
 }
 
 func sizeOf(v value, dst *profile.Size, sgn sign) {
-	q, ok := v.quantity(sgn)
+	q, ok := v.quantity(sgn, true)
 	switch {
 	case !ok:
 	case q.IsParts():
@@ -164,12 +162,15 @@ func number(dst *float64, low, high float64) func(value) {
 		}
 		f, _ := r.Float64()
 		if !(f >= low && f <= high) {
-			v.fault(v.name+" is "+s, fmt.Sprintf("it must be from %g to %g", low, high))
+			v.fault(v.name+" is "+s, "it must be from "+plain(low)+" to "+plain(high))
 			return
 		}
 		*dst = f
 	}
 }
+
+// plain returns a number without an exponent.
+func plain(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
 // whole reads a whole number from low to high.
 func whole(dst *int, low, high int) func(value) {
