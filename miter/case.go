@@ -123,8 +123,9 @@ type FrameSpec struct{ RailWidth, Tenon float64 } // mm
 // A RakeSpec makes a molding rake: a pediment.
 type RakeSpec struct {
 	Pitch  geom.Angle
-	Broken bool // an open peak
-	Plumb  bool // returns developed with plumb faces; false: the raking section used again
+	Broken bool    // an open peak
+	Plumb  bool    // returns developed with plumb faces; false: the raking section used again
+	Gap    float64 // mm, between the faces at an open peak; 0: a third of the front
 }
 
 // Openings are the drawer openings in one edge of a stage.

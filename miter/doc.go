@@ -3,7 +3,7 @@
 //
 // Plans are seen from above, x to the right along the front and y toward the wall, in mm. An edge of a plan is travelled
 // counter-clockwise, so that its start is at the left as one faces it. In a piece x is the distance out from the back of its
-// section, y the height over its foot, and s the distance along it from the left end of its edge; the plane of an end cut is then
+// section, y the height over its foot, and s the distance along it from the left end of its back; the plane of an end cut is then
 // s = S + X x + Y y, and the length at a section point is the right cut less the left one.
 //
 // Fit is the way in. It checks the whole case and returns all that is wrong at once, each fault with the path of the

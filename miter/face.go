@@ -32,7 +32,7 @@ func (m *fitting) faceList() []MiterFace {
 	var out []MiterFace
 	for _, r := range m.runs {
 		e := r.left
-		if e.kind != CutMiter || isReturn(r) || e.meets == returnName(LeftHand) {
+		if e.kind != CutMiter || r.ret || e.meets == returnName(LeftHand) {
 			continue
 		}
 		j := joint{k: r.section.Projection / m.profile.Projection, slope: e.slope}

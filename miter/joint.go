@@ -30,7 +30,7 @@ func (m *fitting) joints(tol float64) []joint {
 	var out []joint
 	for _, r := range m.runs {
 		for _, e := range []runEnd{r.left, r.right} {
-			if e.kind != CutMiter || isReturn(r) || e.meets == returnName(LeftHand) || e.meets == returnName(RightHand) {
+			if e.kind != CutMiter || r.ret || e.meets == returnName(LeftHand) || e.meets == returnName(RightHand) {
 				continue
 			}
 			j := joint{k: r.section.Projection / m.profile.Projection, slope: e.slope}

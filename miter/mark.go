@@ -23,7 +23,7 @@ func (m *fitting) mark(prefix string) {
 			q := &m.out.Pieces[i]
 			q.Count++
 			q.Runs = append(q.Runs, r.name)
-			q.Places = append(q.Places, r.place)
+			q.Places = append(q.Places, r.back())
 		}
 		m.out.Runs = append(m.out.Runs, PlacedRun{Run: r.name, Mark: m.out.Pieces[i].Mark,
 			Inner: r.planLine(0), Outer: r.planLine(r.section.Projection)})
@@ -67,7 +67,7 @@ func (m *fitting) piece(r *run) Piece {
 	lo, _ := r.section.span(r.left.cut)
 	_, hi := r.section.span(r.right.cut)
 	p := Piece{Run: r.name, Runs: []string{r.name}, Count: 1, Back: tidy(l.S), Long: tidy(long), Short: tidy(short), Tip: tidy(hi - lo),
-		Profile: r.section.Name, Section: &r.section.Section, Places: []Placement{r.place}, Notes: r.notes,
+		Profile: r.section.Name, Section: &r.section.Section, Places: []Placement{r.back()}, Notes: r.notes,
 		Ends: []End{m.end(r, LeftHand), m.end(r, RightHand)}}
 	if b := r.section.Rabbet; b != nil {
 		seat := tidy(l.At(geom.Pt(b.Width, 0)))
@@ -75,6 +75,13 @@ func (m *fitting) piece(r *run) Piece {
 	}
 	p.Hand = m.hand(p)
 	m.rough(&p)
+	return p
+}
+
+// back returns where the run stands, its origin at the left end of its back.
+func (r *run) back() Placement {
+	p := r.place
+	p.Origin = p.At(r.left.cut.S, geom.Point{})
 	return p
 }
 
@@ -100,6 +107,7 @@ func tidy(v float64) float64 {
 func (m *fitting) end(r *run, h Hand) End {
 	e := r.end(h)
 	out := End{End: h, Kind: e.kind, Corner: e.corner, Tenon: e.tenon, Meets: e.meets, Cut: e.cut}
+	out.Cut.S -= r.left.cut.S
 	b := standingBed
 	if s := r.section.Spring; s != nil {
 		b = nestedBed

@@ -38,6 +38,8 @@ func (f *fitter) molding(i int) MoldingResult {
 	if m.profile == nil || len(f.list) > before {
 		return m.out
 	}
+	own := *m.profile // the runs noted on it are this molding's
+	m.profile = &own
 	m.used = []*used{m.profile}
 	m.lay()
 	if len(f.list) > before {
@@ -105,6 +107,9 @@ func (m *fitting) lay() {
 		m.freeEnds()
 	}
 	m.fits()
+	if m.Rake != nil && len(m.list) == before {
+		m.rake()
+	}
 }
 
 // freeEnds sets the first and the last end of the row and adds the returns there.
@@ -192,7 +197,7 @@ func (m *fitting) narrowed() []*used {
 func (m *fitting) fits() {
 	for _, r := range m.runs {
 		l := between(r.left.cut, r.right.cut)
-		if least, _ := r.section.span(l); least < 1e-6 && !isReturn(r) {
+		if least, _ := r.section.span(l); least < 1e-6 && !r.ret {
 			m.add(m.path+".profile", "the molding projects %s, and run %s can hold no more than %s between its corners",
 				m.mm(r.section.Projection), r.name, m.mm(math.Max(0, -l.S/l.X)))
 			return
@@ -204,7 +209,7 @@ func (m *fitting) fits() {
 	}
 	for i := range outer {
 		for j := i + 2; j < len(outer); j++ {
-			if i == 0 && j == len(outer)-1 && m.chain.closed || isReturn(m.runs[i]) || isReturn(m.runs[j]) {
+			if i == 0 && j == len(outer)-1 && m.chain.closed || m.runs[i].ret || m.runs[j].ret {
 				continue
 			}
 			if cross(outer[i][0], outer[i][1], outer[j][0], outer[j][1]) {
@@ -214,8 +219,6 @@ func (m *fitting) fits() {
 		}
 	}
 }
-
-func isReturn(r *run) bool { return r.name == returnName(LeftHand) || r.name == returnName(RightHand) }
 
 // planLine returns the line of the run at section x, from left to right in plan.
 func (r *run) planLine(x float64) [2]geom.Point {

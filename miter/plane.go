@@ -6,8 +6,8 @@ import (
 	"listel/profile/geom"
 )
 
-// A Plane is the plane of one end of a piece: the points s = S + X x + Y y, s along the piece from its left, x out from
-// the back of its section and y up from the foot. S is in mm.
+// A Plane is the plane of one end of a piece: the points s = S + X x + Y y, s along the piece from the left end of its back, x out
+// from the back of its section and y up from the foot. S is in mm.
 type Plane struct{ S, X, Y float64 }
 
 // At returns where along the piece the cut meets the section point p, in mm.

@@ -10,6 +10,7 @@ import (
 type run struct {
 	name        string
 	rail        bool // a back rail, no molding
+	ret         bool // a return
 	edge        Edge
 	inset       float64 // mm, from the edge in to the back of the section
 	section     *used
@@ -140,7 +141,7 @@ func (r *run) put(z float64) {
 // returned returns the small piece that turns the molding back to the case at one end of r.
 func (r *run) returned(end Hand) *run {
 	p := r.place
-	q := &run{name: returnName(end), section: r.section, inset: r.inset}
+	q := &run{name: returnName(end), ret: true, section: r.section, inset: r.inset}
 	miter := runEnd{kind: CutMiter, corner: 90 * geom.Degree, meets: r.name, slope: 1}
 	square := runEnd{kind: CutSquare, corner: straight}
 	if end == LeftHand {

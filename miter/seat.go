@@ -57,7 +57,7 @@ func (m *fitting) seat() *Seat {
 // faces refuses faces of the seated stage that do not stand at the rabbet's width less the clearance.
 func (m *fitting) faces(upper StagePlan) {
 	for _, r := range m.runs {
-		if r.rail || isReturn(r) {
+		if r.rail || r.ret {
 			continue
 		}
 		e, ok := upper.Edge(r.edge.Name)

@@ -31,6 +31,7 @@ type UsedSection struct {
 type used struct {
 	profile.Section
 	role   Role
+	slope  float64 // of the miter at the eave, for one made by a pediment
 	bounds geom.Rect
 	runs   []string
 }

@@ -1,0 +1,126 @@
+package miter_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"listel/miter"
+	"listel/profile/geom"
+)
+
+// TestRakingRows checks the maps of a pediment's sections. The construction is R. G. Hatfield's (The American House-Carpenter, par. 323);
+// the numbers are derived from it, not published.
+func TestRakingRows(t *testing.T) {
+	for _, r := range table(t, "raking.csv") {
+		pitch, p := geom.Angle(r[0])*geom.Degree, geom.Pt(r[1], r[2])
+		for i, m := range []geom.Affine{miter.RakingMap(pitch, 1), miter.PlumbMap(pitch, 1), miter.TopReturnMap(pitch, 1)} {
+			q := m.Apply(p)
+			require.InDelta(t, r[1], q.X, 1e-12, "projections never change")
+			require.InDelta(t, r[3+i], q.Y, 0.00011)
+		}
+	}
+}
+
+// TestRakingLaws: no pitch changes nothing, and the slope seen from the top return, falling, gives the raking section again.
+func TestRakingLaws(t *testing.T) {
+	for _, m := range []geom.Affine{miter.RakingMap(0, 1), miter.PlumbMap(0, 1), miter.TopReturnMap(0, 1)} {
+		require.Equal(t, geom.Identity(), m)
+	}
+	for deg := 1.0; deg < 60; deg += 7 {
+		r := geom.Angle(deg) * geom.Degree
+		up := miter.RakingMap(r, 1)
+		down := miter.TopReturnMap(r, 1).Then(miter.RakingMap(-r, 1))
+		require.InDelta(t, up.B, down.B, 1e-12)
+		require.InDelta(t, up.D, down.D, 1e-12)
+		require.InDelta(t, 1, miter.TopReturnMap(r, 1).Then(miter.TopReturnMap(-r, 1)).D, 1e-12)
+		require.InDelta(t, 0, miter.TopReturnMap(r, 1).Then(miter.TopReturnMap(-r, 1)).B, 1e-12)
+	}
+}
+
+func pediment(r miter.RakeSpec, profile string) miter.Molding {
+	return miter.Molding{Name: "pediment", Profile: profile, Rake: &r}
+}
+
+// TestRakeSolid saws the pieces of pediments by their settings and closes every miter: eaves, peaks, top returns, both treatments.
+func TestRakeSolid(t *testing.T) {
+	for _, pitch := range []geom.Angle{10, 20, 30, 45} {
+		for _, broken := range []bool{false, true} {
+			for _, plumb := range []bool{false, true} {
+				for _, end := range []miter.EndKind{miter.EndWall, miter.EndReturn} {
+					spec := miter.RakeSpec{Pitch: pitch * geom.Degree, Broken: broken, Plumb: plumb}
+					m := pediment(spec, "ogee")
+					m.EndLeft, m.EndRight = end, end
+					if end == miter.EndReturn {
+						m.Runs = []string{"front"}
+					}
+					want := 3
+					if broken {
+						want = 4
+					}
+					require.Equal(t, want, solid(t, fit(t, box(m)).Moldings[0], false), "%v", spec)
+				}
+			}
+		}
+	}
+	canted := pediment(miter.RakeSpec{Pitch: 25 * geom.Degree, Plumb: true}, "ogee")
+	canted.Inset = 12
+	require.Equal(t, 5, solid(t, fit(t, onPlan(miter.Plan{Width: 1000, Depth: 450, Canted: 90}, canted)).Moldings[0], false))
+	narrow := pediment(miter.RakeSpec{Pitch: 25 * geom.Degree, Plumb: true, Broken: true}, "ogee")
+	narrow.Reach = map[string]float64{"left": 25}
+	require.Equal(t, 4, solid(t, fit(t, box(narrow)).Moldings[0], false))
+	leaning := pediment(miter.RakeSpec{Pitch: 25 * geom.Degree, Plumb: true}, "sprung")
+	r := fit(t, box(leaning), sprung(38*geom.Degree)).Moldings[0]
+	require.Equal(t, 3, solid(t, r, false))
+	require.Equal(t, 3, solid(t, r, true))
+}
+
+// TestRakeLengths, worked by hand: half of the front over the cosine at the back, and the miter's run over the cosine more outside.
+func TestRakeLengths(t *testing.T) {
+	c := math.Cos(20 * math.Pi / 180)
+	m := fit(t, box(pediment(miter.RakeSpec{Pitch: 20 * geom.Degree, Plumb: true}, "ogee"))).Moldings[0]
+	p := pieceOf(t, m, "left-rake")
+	require.InDelta(t, 500/c, p.Back, 1e-9)
+	require.InDelta(t, 540/c, p.Long, 1e-6)
+	require.Equal(t, miter.CutPlumb, p.Ends[1].Kind)
+	require.Equal(t, miter.LeftHand, p.Hand)
+	require.Equal(t, "front", pieceOf(t, m, "left").Ends[1].Meets[:0]+"front")
+	require.Equal(t, "left-rake", pieceOf(t, m, "left").Ends[1].Meets)
+	require.InDelta(t, 500*math.Tan(20*math.Pi/180), m.Rake.Rise, 1e-9)
+	var roles []miter.Role
+	for _, s := range m.Sections {
+		roles = append(roles, s.Role)
+	}
+	require.Equal(t, []miter.Role{miter.RoleProfile, miter.RoleRaking, miter.RolePlumbCut}, roles)
+
+	open := fit(t, box(pediment(miter.RakeSpec{Pitch: 20 * geom.Degree, Plumb: true, Broken: true, Gap: 300}, "ogee"))).Moldings[0]
+	q := pieceOf(t, open, "left-rake")
+	require.InDelta(t, 350/c, q.Back, 1e-9)
+	require.InDelta(t, 430/c, q.Long, 1e-6)
+	top := pieceOf(t, open, "left-top-return")
+	require.InDelta(t, 40, top.Long, 1e-9)
+	require.InDelta(t, 40+2*40*math.Tan(20*math.Pi/180), top.Section.Outline.Bounds().Max.Y, 1e-6)
+	require.Equal(t, "ogee-top-return", top.Profile)
+
+	same := fit(t, box(pediment(miter.RakeSpec{Pitch: 20 * geom.Degree}, "ogee"))).Moldings[0]
+	require.Len(t, same.Sections, 1)
+	require.Equal(t, "ogee", pieceOf(t, same, "left-rake").Profile)
+}
+
+func TestRakeFaults(t *testing.T) {
+	bad := func(change func(*miter.Molding, *miter.Case), want string) {
+		c := box(pediment(miter.RakeSpec{Pitch: 20 * geom.Degree}, "ogee"))
+		change(&c.Moldings[0], &c)
+		require.Contains(t, faults(t, c), want)
+	}
+	bad(func(m *miter.Molding, _ *miter.Case) { m.Rake.Pitch = 0 }, "moldings[0].rake.pitch")
+	bad(func(m *miter.Molding, _ *miter.Case) { m.Rake.Pitch = 80 * geom.Degree }, "moldings[0].rake.pitch")
+	bad(func(m *miter.Molding, _ *miter.Case) { m.Runs = []string{"left"} }, "stands over the front")
+	bad(func(m *miter.Molding, _ *miter.Case) { m.Rake.Broken, m.Rake.Gap = true, 1000 }, "rake.gap")
+	bad(func(m *miter.Molding, c *miter.Case) {
+		c.Corners = map[string]geom.Angle{"front-left": 95 * geom.Degree}
+	}, "rake.peak")
+	bad(func(m *miter.Molding, c *miter.Case) { c.Stages[0].Plan.Canted = 50 }, "rake.returns")
+	bad(func(m *miter.Molding, _ *miter.Case) { m.Spline = &miter.SplineSpec{Thickness: 3, Depth: 5} }, "takes no spline")
+}
