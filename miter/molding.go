@@ -51,6 +51,7 @@ func (f *fitter) molding(i int) MoldingResult {
 	m.out.Spline = m.spline()
 	m.out.Pin = m.pin(m.out.Spline)
 	m.out.Faces = m.faceList()
+	m.out.Course = m.course()
 	m.out.Movement = m.movement()
 	if len(f.list) > before {
 		return m.out
@@ -61,9 +62,12 @@ func (f *fitter) molding(i int) MoldingResult {
 
 // words checks the values of the file that are one of a few words, and the lengths.
 func (m *fitting) words() {
-	for key, v := range map[string]EndKind{"left": m.EndLeft, "right": m.EndRight} {
-		if !slices.Contains([]EndKind{"", EndWall, EndReturn, EndOpen}, v) {
-			m.add(m.path+".ends."+key, "an end is wall, return or open, not %q", v)
+	for _, e := range []struct {
+		key  string
+		kind EndKind
+	}{{"left", m.EndLeft}, {"right", m.EndRight}} {
+		if !slices.Contains([]EndKind{"", EndWall, EndReturn, EndOpen}, e.kind) {
+			m.add(m.path+".ends."+e.key, "an end is wall, return or open, not %q", e.kind)
 		}
 	}
 	if !slices.Contains([]InsideCorner{"", InsideMiter, InsideCope}, m.Inside) {

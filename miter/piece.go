@@ -38,6 +38,7 @@ type MoldingResult struct {
 	Nesting  *Nesting      `json:"-"` // nil for one that is not sprung
 	Faces    []MiterFace   `json:"-"` // the miters between runs, each different one once
 	Rake     *Pediment     `json:"-"` // nil for one that does not rake
+	Course   *Course       `json:"-"` // nil without dentils
 }
 
 // A PlacedRun is a run in plan: where its back and its outermost line lie, from left to right.
