@@ -1,0 +1,304 @@
+package template
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"listel/miter"
+	"listel/profile/geom"
+	"listel/profile/measure"
+	"listel/template/sheet"
+)
+
+// Cover returns the first sheet of a packet: the case from the front and from its right end with the moldings in place, each molding from
+// above with the marks of its pieces, and the sheets that follow by their titles. Views that do not fit go to a second sheet.
+func Cover(c miter.Case, r miter.Result, st Style, titles []string) []sheet.Page {
+	v := coverViews{c: c, r: r, st: st}
+	area := v.frame().Area(st.Paper)
+	list := v.contents(titles, area.Width())
+	scales := viewScales(st.Lengths.Units)
+	for i, k := range scales {
+		views := v.views(k)
+		for _, small := range scales[i:] {
+			if views.w > area.Width() || small < k/leastPlan {
+				break
+			}
+			plans := v.plans(small, area.Width())
+			if plans.w <= area.Width() && views.h+plans.h+list.h+2*partGap <= area.Height() {
+				return []sheet.Page{v.page(v.stack(area, views, plans, list))}
+			}
+		}
+		if k < v.least(area) {
+			break
+		}
+	}
+	return v.twoSheets(area, list)
+}
+
+// leastPlan is how much smaller than the views the plans may be drawn: they show where pieces go, not their sizes.
+const leastPlan = 2.0
+
+// coverViews are what a cover is composed of.
+type coverViews struct {
+	c  miter.Case
+	r  miter.Result
+	st Style
+}
+
+// viewScales are the scales of a case's views, the largest first: those of a rule in inches to the foot, or of a metric one.
+func viewScales(u measure.Units) []float64 {
+	ratios := []float64{1, 2, 4, 6, 8, 12, 16, 24, 32, 48, 64, 96, 128, 192, 256}
+	if u == measure.Millimeters {
+		ratios = []float64{1, 2, 5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 200, 500}
+	}
+	for i, n := range ratios {
+		ratios[i] = 1 / n
+	}
+	return ratios
+}
+
+// least returns the scale under which the views on a single sheet would be too small to read: a third of what the sheet could hold.
+func (v coverViews) least(area geom.Rect) float64 {
+	front, end := elevation(v.r, fromFront).Bounds(), elevation(v.r, fromRight).Bounds()
+	return min(area.Width()/(front.Width()+end.Width()), area.Height()/front.Height()) / 3
+}
+
+func (v coverViews) frame() sheet.Frame {
+	title := v.c.Title
+	if title == "" {
+		title = v.c.Name
+	}
+	purpose := "The case, and where each piece goes"
+	if v.c.Wood != "" {
+		purpose += ". Wood: " + v.c.Wood
+	}
+	return v.st.frame(title, purpose, "as noted")
+}
+
+func (v coverViews) page(d sheet.Drawing) sheet.Page {
+	return sheet.Page{Paper: v.st.Paper, Frame: v.frame(), Content: d}
+}
+
+// stack sets parts under one another over the whole height of the area, the views at the top.
+func (v coverViews) stack(area geom.Rect, parts ...part) sheet.Drawing {
+	free := area.Height()
+	for _, p := range parts {
+		free -= p.h
+	}
+	gap := min(free/float64(len(parts)), 2*partGap)
+	var d sheet.Drawing
+	y := area.Max.Y
+	for i, p := range parts {
+		x := area.Min.X
+		if i == 0 {
+			x += (area.Width() - p.w) / 2
+		}
+		y -= p.h
+		d = d.Add(p.at(geom.Pt(x, y))...)
+		y -= gap
+	}
+	return d
+}
+
+// twoSheets sets the views on one sheet and the plans with the contents on as many more as they need.
+func (v coverViews) twoSheets(area geom.Rect, list part) []sheet.Page {
+	var pages []sheet.Page
+	scales := viewScales(v.st.Lengths.Units)
+	for i, k := range scales {
+		views := v.views(k)
+		if views.w <= area.Width() && views.h <= area.Height() || i == len(scales)-1 {
+			pages = append(pages, v.page(v.stack(area, views)))
+			break
+		}
+	}
+	for i, k := range scales {
+		plans := v.plans(k, area.Width())
+		if plans.w <= area.Width() && plans.h+list.h+partGap <= area.Height() || i == len(scales)-1 {
+			return append(pages, v.page(v.stack(area, plans, list)))
+		}
+	}
+	return pages
+}
+
+// views returns the front and the right end side by side on one floor, with sizes and the moldings' names.
+func (v coverViews) views(k float64) part {
+	front := elevation(v.r, fromFront).Moved(scaled(k))
+	end := elevation(v.r, fromRight).Moved(scaled(k))
+	fb, eb := front.Bounds(), end.Bounds()
+	const between = 24.0
+	shift := geom.Translation(geom.Pt(fb.Max.X+between-eb.Min.X, 0))
+	d := front.Add(end.Moved(shift)...)
+	eb = end.Moved(shift).Bounds()
+	d = d.Add(sheet.Line(geom.Pt(fb.Min.X-4, 0), geom.Pt(eb.Max.X+4, 0), sheet.PenOutline))
+	d = d.Add(v.sizes(k, shift, fb, eb)...)
+	d = d.Add(v.names(k, fb)...)
+	d = d.Add(
+		sheet.Text{At: geom.Pt(fb.Center().X, fb.Max.Y+4), S: "Front, " + scaleRatio(k), Size: headingSize, Weight: sheet.Bold, Anchor: sheet.Bottom},
+		sheet.Text{At: geom.Pt(eb.Center().X, fb.Max.Y+4), S: "Right end", Size: headingSize, Weight: sheet.Bold, Anchor: sheet.Bottom})
+	return newPart(d)
+}
+
+// sizes returns the dimensions of the case: width and depth of the stages, heights, and over all.
+func (v coverViews) sizes(k float64, shift geom.Affine, fb, eb geom.Rect) sheet.Drawing {
+	var d sheet.Drawing
+	to := scaled(k)
+	if len(v.r.Stages) > 0 {
+		b := v.r.Stages[0].Bounds()
+		d = d.Add(sheet.Dim{A: to.Apply(geom.Pt(b.Min.X, 0)), B: to.Apply(geom.Pt(b.Max.X, 0)), At: -7, Text: v.st.figure(b.Width()), Size: figureSize}.Drawing()...)
+		side := to.Then(shift)
+		d = d.Add(sheet.Dim{A: side.Apply(geom.Pt(b.Min.Y, 0)), B: side.Apply(geom.Pt(b.Max.Y, 0)), At: -7, Text: v.st.figure(b.Height()), Size: figureSize}.Drawing()...)
+	}
+	top := v.top()
+	d = d.Add(sheet.Dim{A: geom.Pt(eb.Max.X, 0), B: geom.Pt(eb.Max.X, top*k), Along: sheet.Up, At: eb.Max.X + 19, Text: v.st.figure(top), Size: figureSize}.Drawing()...)
+	chain := sheet.Chain{Along: sheet.Up, At: eb.Max.X + 5, Size: noteSize, Bare: true}
+	for i, s := range v.r.Stages {
+		if i == 0 {
+			chain.Points = append(chain.Points, geom.Pt(eb.Max.X, s.Floor*k))
+		}
+		chain.Points = append(chain.Points, geom.Pt(eb.Max.X, s.Top*k))
+		chain.Texts = append(chain.Texts, v.st.figure(s.Top-s.Floor))
+	}
+	if len(v.r.Stages) > 1 {
+		d = d.Add(chain.Drawing()...)
+	}
+	return d
+}
+
+// top returns the height of the case over all, mm.
+func (v coverViews) top() float64 {
+	top := 0.0
+	for _, s := range v.r.Stages {
+		top = max(top, s.Top)
+	}
+	for _, m := range v.r.Moldings {
+		for _, p := range m.Pieces {
+			top = max(top, pieceTop(p))
+		}
+	}
+	return top
+}
+
+// pieceTop returns the height of the highest point of a piece over the floor, mm.
+func pieceTop(p miter.Piece) float64 {
+	top := 0.0
+	if p.Section == nil {
+		return top
+	}
+	left, right := p.Cuts()
+	for _, place := range p.Places {
+		for _, seg := range p.Section.Outline {
+			q := seg.Start()
+			top = max(top, place.At(left.At(q), q).Z, place.At(right.At(q), q).Z)
+		}
+	}
+	return top
+}
+
+// names returns the names of the moldings, at the left of the front view, each with a line to its molding.
+func (v coverViews) names(k float64, fb geom.Rect) sheet.Drawing {
+	want, half := []float64{}, []float64{}
+	type named struct {
+		text string
+		tip  geom.Point
+	}
+	var all []named
+	for _, m := range v.byHeight() {
+		if len(m.Sections) == 0 || len(m.Runs) == 0 {
+			continue
+		}
+		y := (m.Foot + m.Sections[0].Section.Height/2) * k
+		x := math.Inf(1)
+		for _, run := range m.Runs {
+			for _, p := range [...]geom.Point{run.Inner[0], run.Inner[1], run.Outer[0], run.Outer[1]} {
+				x = math.Min(x, p.X)
+			}
+		}
+		all = append(all, named{m.Name, geom.Pt(x*k, y)})
+		want, half = append(want, y), append(half, 2.6)
+	}
+	var d sheet.Drawing
+	for i, y := range sheet.Spread(want, half, 0.4) {
+		at := geom.Pt(fb.Min.X-12, y)
+		d = d.Add(sheet.Polyline(sheet.PenHair, all[i].tip, geom.Pt(fb.Min.X-4, y), at), sheet.Dot(all[i].tip, 0.5))
+		d = d.Add(sheet.Text{At: at.Sub(geom.Pt(1, 0)), S: all[i].text, Size: nameSize, Anchor: sheet.Right, Weight: sheet.Bold})
+	}
+	return d
+}
+
+// byHeight returns the moldings from the floor up.
+func (v coverViews) byHeight() []miter.MoldingResult {
+	return sortedBy(v.r.Moldings, func(m miter.MoldingResult) float64 { return m.Foot })
+}
+
+// plans returns the moldings from above, side by side in rows no wider than width.
+func (v coverViews) plans(k, width float64) part {
+	const gap = 9.0
+	var d sheet.Drawing
+	x, y, rowHeight := 0.0, 0.0, 0.0
+	for _, m := range v.byHeight() {
+		plan := moldingPlan(v.r, m, k)
+		b := plan.Bounds()
+		plan = plan.Add(sheet.Text{At: geom.Pt(b.Min.X, b.Max.Y+3), S: m.Name, Size: headingSize, Weight: sheet.Bold})
+		plan = plan.Add(sheet.Text{At: geom.Pt(b.Min.X+sheet.TextWidth(m.Name+"  ", headingSize, sheet.Bold), b.Max.Y+3), S: m.Profile + ", " + scaleRatio(k), Size: noteSize})
+		p := newPart(plan)
+		if x > 0 && x+p.w > width {
+			x, y, rowHeight = 0, y-rowHeight-gap, 0
+		}
+		d = d.Add(p.at(geom.Pt(x, y-p.h))...)
+		x += p.w + gap
+		rowHeight = max(rowHeight, p.h)
+	}
+	return newPart(d)
+}
+
+// contents returns the list of the sheets that follow, in as many columns as keep it low.
+func (v coverViews) contents(titles []string, width float64) part {
+	if len(titles) == 0 {
+		return part{}
+	}
+	lines := make([]string, 0, len(titles))
+	for _, s := range grouped(titles) {
+		lines = append(lines, s)
+	}
+	columns := min(3, (len(lines)+5)/6)
+	rows := (len(lines) + columns - 1) / columns
+	step := sheet.LineHeight(noteSize)
+	d := sheet.Drawing{sheet.Text{S: "Sheets", Size: headingSize, Weight: sheet.Bold}}
+	for i, s := range lines {
+		col, row := i/rows, i%rows
+		room := width/float64(columns) - 4
+		d = d.Add(sheet.Text{At: geom.Pt(float64(col)*width/float64(columns), -float64(row+1)*step-1), S: fitted(s, noteSize, room), Size: noteSize})
+	}
+	return newPart(d)
+}
+
+// grouped returns the lines of a list of sheets, the first of them sheet 2: "2, 3  Cornice", sheets of one title in one line.
+func grouped(titles []string) []string {
+	var out []string
+	for i := 0; i < len(titles); {
+		j := i
+		for j+1 < len(titles) && titles[j+1] == titles[i] {
+			j++
+		}
+		n := fmt.Sprint(i + 2)
+		if j > i {
+			n = fmt.Sprintf("%d-%d", i+2, j+2)
+		}
+		out = append(out, n+"  "+titles[i])
+		i = j + 1
+	}
+	return out
+}
+
+// fitted returns s, its end left off with an ellipsis where it is wider than room mm.
+func fitted(s string, size, room float64) string {
+	if sheet.TextWidth(s, size, sheet.Regular) <= room {
+		return s
+	}
+	runes := []rune(s)
+	for len(runes) > 1 && sheet.TextWidth(string(runes)+"…", size, sheet.Regular) > room {
+		runes = runes[:len(runes)-1]
+	}
+	return strings.TrimRight(string(runes), " ,") + "…"
+}

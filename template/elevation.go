@@ -1,0 +1,174 @@
+package template
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"listel/miter"
+	"listel/profile"
+	"listel/profile/geom"
+	"listel/template/sheet"
+)
+
+// A viewpoint is where a case is looked at from: it projects the room to the drawing, x to the right and y up, and tells how far
+// away a place is. What faces the viewer runs counter-clockwise on the drawing.
+type viewpoint func(v miter.Vec3) (at geom.Point, distance float64)
+
+func fromFront(v miter.Vec3) (geom.Point, float64) { return geom.Pt(v.X, v.Z), v.Y }
+func fromRight(v miter.Vec3) (geom.Point, float64) { return geom.Pt(v.Y, v.Z), -v.X }
+func fromAbove(v miter.Vec3) (geom.Point, float64) { return geom.Pt(v.X, v.Y), -v.Z }
+
+// A facet is a flat or rolled surface as it is seen, with the lines along it.
+type facet struct {
+	outline  []geom.Point
+	distance float64
+	pen      sheet.Pen
+}
+
+// creaseAngle is the least turn between two members that shows as a line in an elevation.
+const creaseAngle = 15 * geom.Degree
+
+// elevation draws the case as it is seen, at true size: stages, moldings and beads, nearer things over farther ones.
+func elevation(r miter.Result, see viewpoint) sheet.Drawing {
+	var facets []facet
+	for _, s := range r.Stages {
+		facets = append(facets, stageFacets(s, see)...)
+	}
+	for _, m := range r.Moldings {
+		for _, p := range m.Pieces {
+			facets = append(facets, pieceFacets(p, see)...)
+		}
+	}
+	facets = append(facets, openingFacets(r, see)...)
+	for _, p := range r.Beads {
+		facets = append(facets, pieceFacets(p, see)...)
+	}
+	slices.SortStableFunc(facets, func(a, b facet) int { return cmp.Compare(b.distance, a.distance) })
+	var d sheet.Drawing
+	for _, f := range facets {
+		d = d.Add(sheet.FillPolygon(1, f.outline...), sheet.Stroke{Path: geom.Polygon(f.outline...), Pen: f.pen})
+	}
+	return d
+}
+
+// newFacet returns the facet of the given corners, and whether it faces the viewer with some area.
+func newFacet(corners []miter.Vec3, see viewpoint, pen sheet.Pen) (facet, bool) {
+	f := facet{pen: pen}
+	sum := 0.0
+	for _, c := range corners {
+		p, far := see(c)
+		f.outline = append(f.outline, p)
+		sum += far
+	}
+	f.distance = sum / float64(len(corners))
+	return f, geom.PolygonArea(f.outline) > 1 // mm2: a surface seen edgewise is no facet
+}
+
+func stageFacets(s miter.StagePlan, see viewpoint) []facet {
+	var out []facet
+	add := func(corners []miter.Vec3) {
+		if f, seen := newFacet(corners, see, sheet.PenThin); seen {
+			out = append(out, f)
+		}
+	}
+	var top []miter.Vec3
+	for _, e := range s.Edges {
+		at := func(p geom.Point, z float64) miter.Vec3 { return miter.Vec3{X: p.X, Y: p.Y, Z: z} }
+		add([]miter.Vec3{at(e.A, s.Floor), at(e.B, s.Floor), at(e.B, s.Top), at(e.A, s.Top)})
+		top = append(top, at(e.A, s.Top))
+	}
+	add(top)
+	return out
+}
+
+// pieceFacets returns the surfaces of a piece in each of its places: its members from end to end, and the cuts.
+func pieceFacets(p miter.Piece, see viewpoint) []facet {
+	if p.Section == nil || len(p.Ends) != 2 {
+		return nil
+	}
+	left, right := p.Cuts()
+	strips := strips(*p.Section)
+	var out []facet
+	for _, place := range p.Places {
+		for _, strip := range strips {
+			corners := make([]miter.Vec3, 0, 2*len(strip)) // up the right end, down the left one: the way round that faces outward
+			for _, q := range strip {
+				corners = append(corners, place.At(right.At(q), q))
+			}
+			for _, q := range slices.Backward(strip) {
+				corners = append(corners, place.At(left.At(q), q))
+			}
+			if f, seen := newFacet(corners, see, sheet.PenHair); seen {
+				out = append(out, f)
+			}
+		}
+		out = append(out, capFacets(*p.Section, place, left, right, see)...)
+	}
+	return out
+}
+
+// capFacets returns the cut ends of a piece that are seen.
+func capFacets(s profile.Section, place miter.Placement, left, right miter.Plane, see viewpoint) []facet {
+	var a, b []miter.Vec3
+	for _, q := range s.Outline.Flatten(0.2) {
+		a, b = append(a, place.At(left.At(q), q)), append(b, place.At(right.At(q), q))
+	}
+	slices.Reverse(b)
+	var out []facet
+	for _, corners := range [][]miter.Vec3{a, b} {
+		if f, seen := newFacet(corners, see, sheet.PenHair); seen {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// strips returns the outline of a section in stretches between its creases, each as points within 0.2 mm of it.
+func strips(s profile.Section) [][]geom.Point {
+	var out [][]geom.Point
+	n := len(s.Outline)
+	for i, seg := range s.Outline {
+		before := s.Outline[(i+n-1)%n]
+		turn := math.Abs(math.Atan2(before.Tangent(1).Cross(seg.Tangent(0)), before.Tangent(1).Dot(seg.Tangent(0))))
+		pts := seg.Flatten(0.2)
+		if len(out) == 0 || geom.Angle(turn) > creaseAngle {
+			out = append(out, slices.Clone(pts))
+			continue
+		}
+		last := len(out) - 1
+		out[last] = append(out[last], pts[1:]...)
+	}
+	return out
+}
+
+// openingFacets returns the drawer openings on the face that they are in.
+func openingFacets(r miter.Result, see viewpoint) []facet {
+	if r.Layout == nil {
+		return nil
+	}
+	var edge miter.Edge
+	found := false
+	for _, s := range r.Stages {
+		if s.Name == r.Layout.Stage {
+			edge, found = s.Edge(r.Layout.Edge)
+		}
+	}
+	if !found {
+		return nil
+	}
+	var out []facet
+	dir := edge.Dir()
+	lift := edge.Out().Mul(0.01) // mm in front of the face, so that it is drawn over it
+	at := func(x, z float64) miter.Vec3 {
+		p := edge.A.Add(dir.Mul(x)).Add(lift)
+		return miter.Vec3{X: p.X, Y: p.Y, Z: z}
+	}
+	for _, o := range r.Layout.Openings {
+		corners := []miter.Vec3{at(o.Min.X, o.Min.Y), at(o.Max.X, o.Min.Y), at(o.Max.X, o.Max.Y), at(o.Min.X, o.Max.Y)}
+		if f, seen := newFacet(corners, see, sheet.PenThin); seen {
+			out = append(out, f)
+		}
+	}
+	return out
+}
