@@ -114,6 +114,9 @@ func (d *decoder) add(at Place, key, found, want string) {
 	}
 }
 
+// full reports whether no more is read: there are mistakes enough, or the file asks for too much.
+func (d *decoder) full() bool { return len(d.mistakes) >= maxMistakes || d.visits > maxVisits }
+
 // err returns the mistakes in the order of the file, nil when there are none.
 func (d *decoder) err() error {
 	if len(d.mistakes) == 0 {
@@ -153,7 +156,7 @@ func (v value) mapping(name string, fields ...field) bool {
 		return false
 	}
 	seen := map[string]int{}
-	for i := 0; i+1 < len(v.node.Content); i += 2 {
+	for i := 0; i+1 < len(v.node.Content) && !v.d.full(); i += 2 {
 		v.entry(name, v.node.Content[i], v.node.Content[i+1], fields, seen)
 	}
 	for _, f := range fields {
@@ -255,6 +258,9 @@ func (v value) list(most int, name func(i int) string, read func(i int, item val
 		return -1
 	}
 	for i, n := range v.node.Content {
+		if v.d.full() {
+			return -1
+		}
 		c, ok := v.sub(n, fmt.Sprintf("%s[%d]", v.path, i), name(i))
 		if !ok {
 			return -1
