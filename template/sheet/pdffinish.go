@@ -61,7 +61,7 @@ func splitPDF(raw []byte) ([][]byte, error) {
 		return nil, broken
 	}
 	at, err := strconv.Atoi(string(m[1]))
-	if err != nil || at > len(raw) {
+	if err != nil || at < 0 || at > len(raw) {
 		return nil, broken
 	}
 	lines := strings.Split(string(raw[at:]), "\n")
@@ -69,13 +69,13 @@ func splitPDF(raw []byte) ([][]byte, error) {
 	if len(lines) < 2 || lines[0] != "xref" {
 		return nil, broken
 	}
-	if _, err := fmt.Sscanf(lines[1], "%d %d", &first, &count); err != nil || first != 0 || count < 2 || len(lines) < count+2 {
+	if _, err := fmt.Sscanf(lines[1], "%d %d", &first, &count); err != nil || first != 0 || count < 4 || len(lines) < count+2 {
 		return nil, broken
 	}
 	objects := make([][]byte, count-1)
 	for i := 1; i < count; i++ {
 		offset, err := strconv.Atoi(strings.TrimSpace(lines[2+i][:min(10, len(lines[2+i]))]))
-		if err != nil || offset >= at {
+		if err != nil || offset < 0 || offset >= at {
 			return nil, broken
 		}
 		if objects[i-1], err = objectAt(raw[offset:at], i); err != nil {
@@ -128,6 +128,9 @@ func references(body []byte) []int {
 // fixFont takes the clock out of the font program that a font's object refers to.
 func fixFont(objects [][]byte, body []byte) error {
 	m := fontFile.FindSubmatch(body)
+	if m == nil {
+		return errors.New("a font program was not found")
+	}
 	n, err := strconv.Atoi(string(m[1]))
 	if err != nil || n < 1 || n > len(objects) {
 		return errors.New("a font program was not found")

@@ -34,7 +34,7 @@ func ReadPDF(data []byte) (*File, error) {
 	s := &scanner{b: data, at: at + len("startxref")}
 	v, err := s.next()
 	offset, ok := v.(float64)
-	if err != nil || !ok || int(offset) >= len(data) || !bytes.HasPrefix(data[int(offset):], []byte("xref\n")) {
+	if err != nil || !ok || offset < 0 || int(offset) >= len(data) || !bytes.HasPrefix(data[int(offset):], []byte("xref\n")) {
 		return nil, errors.New("startxref does not lead to the table")
 	}
 	if err := f.readObjects(data, int(offset)+len("xref\n")); err != nil {
@@ -67,6 +67,9 @@ func (f *File) readObjects(data []byte, at int) error {
 		return errors.New("the cross-reference table is broken")
 	}
 	s.at++ // the line end; entries are 20 bytes each
+	if n < 1 || s.at+20*int(n) > len(data) {
+		return errors.New("the cross-reference table is cut off")
+	}
 	for i := 0; i < int(n); i++ {
 		entry := string(data[s.at+20*i : s.at+20*i+20])
 		if entry[18:] != " \n" {
@@ -111,7 +114,7 @@ func readObject(data []byte, offset, n int) (any, error) {
 	if ok && bytes.HasPrefix(data[s.at:], []byte("stream\n")) {
 		size, ok := d["Length"].(float64)
 		from := s.at + len("stream\n")
-		if !ok || from+int(size) > len(data) {
+		if !ok || size < 0 || from+int(size) > len(data) {
 			return nil, errors.New("stream without its length")
 		}
 		s.at = from + int(size)
