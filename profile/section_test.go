@@ -162,6 +162,33 @@ func TestThinnest(t *testing.T) {
 	built(t, mm(sized(fillet, 10, 0, 0), sized(torus, 0.8, 0, 0), sized(fillet, 10, 0, 0)))
 }
 
+// Where the inner corners of a quirk and of a rabbet come near each other nothing faces anything, and yet it is thin: half a millimeter up and
+// half across.
+func TestThinBetweenCorners(t *testing.T) {
+	p := mm(sized(fillet, 17.5, 0, 0), profile.Entry{Kind: profile.KindQuirk, Height: profile.MM(3), Depth: profile.MM(7.5)}, sized(fillet, 9.5, 0, 0))
+	p.Back.Rabbet = &profile.Rabbet{Width: profile.MM(12), Depth: profile.MM(9)}
+	_, err := p.Section(nil)
+	require.EqualError(t, err, "element 2, quirk: the section is 0.7071 mm thick between it and the rabbet; it must be 1 mm at least")
+	p.Elements[1].Depth = profile.MM(6.5)
+	require.InDelta(t, math.Hypot(0.5, 1.5), built(t, p).Thinnest().Thickness, 1e-3)
+}
+
+// A line that doubles back on itself is wood without thickness.
+func TestDoublingBack(t *testing.T) {
+	c := profile.Entry{Kind: profile.KindCurve, Points: []profile.CurvePoint{
+		{X: profile.MM(0), Y: profile.MM(10)}, {X: profile.MM(0), Y: profile.MM(5)}, {X: profile.MM(6), Y: profile.MM(8)}}}
+	_, err := mm(sized(fillet, 5, 0, 0), c, sized(fillet, 5, 0, 0)).Section(nil)
+	require.Error(t, err)
+}
+
+// The groove of a drip lies Inset behind the face of the corona.
+func TestDripLies(t *testing.T) {
+	e := profile.Corona{Height: 12, Set: 15, Drip: &profile.SizedDrip{Width: 4, Depth: 3, Inset: 2.5}}
+	require.NoError(t, e.Validate())
+	want := geom.Polyline(geom.Pt(0, 0), geom.Pt(8.5, 0), geom.Pt(8.5, 3), geom.Pt(12.5, 3), geom.Pt(12.5, 0), geom.Pt(15, 0), geom.Pt(15, 12))
+	require.Equal(t, want, e.Outline(geom.Point{}))
+}
+
 // A flat cyma at the end of a molding may meet the top at 10 degrees; a bold one is sharp there.
 func TestSharpEnds(t *testing.T) {
 	built(t, mm(sized(fillet, 10, 0, 0), sized(recta, 10, 0, 12)))
@@ -240,6 +267,9 @@ func TestStacks(t *testing.T) {
 	twice, err := stack.Scaled(2).Section(lookup)
 	require.NoError(t, err)
 	require.InEpsilon(t, 4*restful.Area(), twice.Area(), 1e-9)
+	there, err := stack.Scaled(2).Scaled(1.5).Section(lookup)
+	require.NoError(t, err)
+	require.InEpsilon(t, 9*restful.Area(), there.Area(), 1e-9)
 
 	for name, text := range map[string]string{
 		"":      "element 1, stack: profile is missing; it names the profile to be stacked",

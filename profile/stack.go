@@ -74,7 +74,6 @@ func (s *sizer) nest(p *piece, h float64) {
 	if h > 0 && inner.heightMoves() {
 		inner.Height = h
 	}
-	inner.Back = Back{}
 	n := &sizer{profile: inner, format: s.format, lookup: s.lookup, names: append(slices.Clone(s.names), p.Profile), budget: s.budget}
 	sec := n.face()
 	if len(n.errs) > 0 {
