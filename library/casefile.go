@@ -132,6 +132,10 @@ func (v value) each(name, example string, read func(key string, item value)) {
 		v.wrong("a group of keys is needed, as in " + example)
 		return
 	}
+	if n := len(v.node.Content) / 2; n > maxEntries {
+		v.fault(fmt.Sprintf("%s has %d keys", v.name, n), fmt.Sprintf("the limit is %d", maxEntries))
+		return
+	}
 	var fields []field
 	for i := 0; i+1 < len(v.node.Content); i += 2 {
 		if key, ok := keyText(v.node.Content[i]); ok && key != "<<" {

@@ -159,6 +159,9 @@ func (v value) mapping(name string, fields ...field) bool {
 	for i := 0; i+1 < len(v.node.Content) && !v.d.full(); i += 2 {
 		v.entry(name, v.node.Content[i], v.node.Content[i+1], fields, seen)
 	}
+	if v.d.full() {
+		return true
+	}
 	for _, f := range fields {
 		if _, ok := seen[f.key]; f.must && !ok { // one that is there misspelled is in seen
 			v.d.add(v.at, join(v.path, f.key), f.key+" is missing"+in(name, v), "write "+f.key+": "+f.hint)

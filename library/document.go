@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"regexp"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -136,15 +137,16 @@ var syntaxWords = []struct{ says, found, want string }{
 	{"found character that cannot start any token", "a value cannot start with this character", "put quotes around the value"},
 	{"found unknown escape character", "a backslash in double quotes is not understood", "use single quotes"},
 	{"block sequence entries are not allowed", "a - stands where no list can", "put it on a line of its own below its key"},
+	{"exceeded max", "groups lie in one another too deep", "no file of ours needs more than ten levels"},
 	{"unknown anchor", "an alias (*name) has no anchor (&name) before it", "write the value out"},
 }
 
-var yamlPrefix = regexp.MustCompile(`^yaml: (line \d+: )?`)
+var yamlPrefix = regexp.MustCompile(`^yaml: (line (\d+): )?`)
 
 // syntaxFault returns where data stops being YAML, and what to say of it.
 func syntaxFault(data []byte, err error) (Place, string, string) {
 	lines := splitLines(data)
-	n := brokenLine(lines)
+	n := brokenLine(lines, len(data), err)
 	line := lines[n]
 	indent := len(line) - len(bytes.TrimLeft(line, " \t"))
 	if i := bytes.IndexByte(line[:indent], '\t'); i >= 0 {
@@ -179,21 +181,31 @@ func splitLines(data []byte) [][]byte {
 	return lines
 }
 
-// brokenLine returns the index of the line after the longest beginning of a broken file that can be read by itself; of a
-// long file, after some beginning whose next line breaks it.
-func brokenLine(lines [][]byte) int {
-	const few = 400 // lines that are tried one by one
+// brokenLine returns the index of the line after the longest beginning of a broken file that can be read by itself. Of a long
+// file it is the line after some such beginning, and of a very long one the line that the YAML reader names.
+func brokenLine(lines [][]byte, size int, err error) int {
+	const (
+		fewBytes  = 4 << 20   // read in all, trying line by line
+		someBytes = 256 << 10 // of a file whose lines are searched
+	)
 	reads := func(n int) bool {
 		_, err := decodeAll(bytes.Join(lines[:n], nil))
 		return err == nil
 	}
-	if len(lines) <= few {
+	if size*len(lines) <= fewBytes {
 		for n := len(lines) - 1; n > 0; n-- {
 			if reads(n) {
 				return n
 			}
 		}
 		return 0
+	}
+	if size > someBytes {
+		n := 1
+		if m := yamlPrefix.FindStringSubmatch(err.Error()); m != nil && m[2] != "" {
+			n, _ = strconv.Atoi(m[2])
+		}
+		return min(max(n, 1), len(lines)) - 1
 	}
 	good, bad := 0, len(lines)
 	for bad-good > 1 {
