@@ -104,3 +104,13 @@ func (b bitset) equal(c bitset) bool {
 	}
 	return true
 }
+
+// first returns the least member, -1 without one.
+func (b bitset) first() int {
+	for i, w := range b {
+		if w != 0 {
+			return i<<6 + bits.TrailingZeros64(w)
+		}
+	}
+	return -1
+}

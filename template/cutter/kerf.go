@@ -71,27 +71,23 @@ func (s *search) addWedges() error {
 				return err
 			}
 		}
-		best := map[[3]int]int{}
+		best := make([]partner, 4*len(s.views))
 		for _, j := range saws {
 			a, b := &s.cuts[i], &s.cuts[j]
 			if j == i || math.Abs(a.view.up.Cross(b.view.up)) < 0.3 || a.tool != b.tool {
 				continue
 			}
 			for d := range 4 {
-				s.freePair(i, j, float64(d&1*2-1), float64(d&2-1), best, [3]int{s.viewIndex(b.view), d, 0})
+				s.freePair(i, j, float64(d&1*2-1), float64(d&2-1), best, 4*b.view.index+d)
+			}
+		}
+		for _, p := range best {
+			if p.w != nil {
+				s.addPair(p)
 			}
 		}
 	}
 	return nil
-}
-
-func (s *search) viewIndex(v *view) int {
-	for i, w := range s.views {
-		if w == v {
-			return i
-		}
-	}
-	return -1
 }
 
 // freeAlone lets a cut take its offcut along when it goes right through the blank.
@@ -122,7 +118,7 @@ func (s *search) exit(c *cut, w wall) float64 {
 
 // freePair adds cuts i and j as one candidate when together they free what lies beyond both. Of several partners from one view only
 // that which frees most is kept.
-func (s *search) freePair(i, j int, di, dj float64, best map[[3]int]int, key [3]int) {
+func (s *search) freePair(i, j int, di, dj float64, best []partner, key int) {
 	a, b := &s.cuts[i], &s.cuts[j]
 	wa, wb := kerfWall(a, di), kerfWall(b, dj)
 	det := wa.n.Cross(wb.n)
@@ -142,24 +138,52 @@ func (s *search) freePair(i, j int, di, dj float64, best map[[3]int]int, key [3]
 	}
 	w := &wedge{walls: [2]wall{wa, wb}, n: 2}
 	// Each kerf must run along the wedge, not away from it.
-	if wb.n.Dot(a.view.up) <= 0.05 || wa.n.Dot(b.view.up) <= 0.05 || !s.loose(w) {
+	if wb.n.Dot(a.view.up) <= 0.05 || wa.n.Dot(b.view.up) <= 0.05 {
 		return
 	}
-	c := cut{tool: a.tool, variant: a.variant, view: a.view, x: a.x, h: a.h, weight: 2, parts: [2]int{i, j}, freed: w, cost: a.cost + b.cost}
+	if area := w.area(s.t.piece.Blank[:]); area > best[key].area+1e-9 && area > leastOffcut && s.loose(w) {
+		best[key] = partner{i, j, area, w}
+	}
+}
+
+// leastOffcut is the area in mm2 under which an offcut is not worth two kerfs.
+const leastOffcut = 20
+
+// A partner is the second cut of a pair and what the two free.
+type partner struct {
+	i, j int
+	area float64
+	w    *wedge
+}
+
+// addPair adds two saw cuts and their offcut as one candidate.
+func (s *search) addPair(p partner) {
+	a, b := &s.cuts[p.i], &s.cuts[p.j]
+	c := cut{tool: a.tool, variant: a.variant, view: a.view, x: a.x, h: a.h, weight: 2, parts: [2]int{p.i, p.j}, freed: p.w, cost: a.cost + b.cost}
 	c.rows = a.rows.clone()
 	c.rows.or(b.rows)
-	n := s.coverWedge(&c)
-	if n == 0 {
-		return
+	if s.coverWedge(&c) > 0 {
+		s.cuts = append(s.cuts, c)
 	}
-	if k, ok := best[key]; ok {
-		if s.cuts[k].rows.count() < c.rows.count() {
-			s.cuts[k] = c
+}
+
+// area returns the wedge's area in mm2 inside a convex polygon.
+func (w *wedge) area(poly []geom.Point) float64 {
+	for _, l := range w.walls[:w.n] {
+		var out []geom.Point
+		for i, p := range poly {
+			q := poly[(i+1)%len(poly)]
+			dp, dq := l.n.Dot(p)-l.d, l.n.Dot(q)-l.d
+			if dp >= 0 {
+				out = append(out, p)
+			}
+			if (dp < 0) != (dq < 0) {
+				out = append(out, p.Lerp(q, dp/(dp-dq)))
+			}
 		}
-		return
+		poly = out
 	}
-	best[key] = len(s.cuts)
-	s.cuts = append(s.cuts, c)
+	return geom.PolygonArea(poly)
 }
 
 // loose reports whether the wedge holds nothing of the section.

@@ -19,6 +19,8 @@ const (
 	narrowFence                  // little bears on the fence
 	tips                         // the weight lies beside what bears on the table
 	hogs                         // a form cutter takes away much
+	comesLoose                   // a router or plane frees an offcut
+	idle                         // nothing is left to take
 )
 
 // forbidden are the notes that no step of a plan may have.
@@ -34,7 +36,7 @@ const (
 
 // noteCost is what a note weighs against an order, in set-ups.
 func noteCost(n note) float64 {
-	costs := [...]float64{1000, 1000, 1000, 1000, 1000, 3, 1.5, 0.4, 0.2, 0.3, 0}
+	costs := [...]float64{1000, 1000, 1000, 1000, 1000, 3, 1.5, 0.4, 0.2, 0.3, 0, 1, 2}
 	sum := 0.0
 	for i, c := range costs {
 		if n&(1<<i) != 0 {
@@ -62,26 +64,13 @@ type state struct {
 type orderer struct {
 	s     *search
 	steps []step
-	areas []probe // over the waste, for what a step takes away
-	cell  float64 // mm2 each
+	wood  *lattice
+	loose bool // judge what falls off, too: dearer
 }
 
 func (s *search) newOrderer(solution []int) *orderer {
 	o := &orderer{s: s, steps: s.steps(solution)}
-	b := s.t.blank.bounds
-	const pitch = 1.5
-	nx, ny := int(b.Width()/pitch)+1, int(b.Height()/pitch)+1
-	o.cell = b.Width() * b.Height() / float64(nx*ny)
-	for i := range nx {
-		for j := range ny {
-			p := b.Min
-			p.X += (float64(i) + 0.5) * b.Width() / float64(nx)
-			p.Y += (float64(j) + 0.5) * b.Height() / float64(ny)
-			if q := s.probeAt(p, o.steps); !q.air && !q.solid {
-				o.areas = append(o.areas, q)
-			}
-		}
-	}
+	o.wood = s.newLattice(o.steps)
 	return o
 }
 
@@ -160,9 +149,9 @@ func (o *orderer) judge(k, a int, done uint64) (note, float64) {
 	after := done | 1<<k
 	var n note
 	hand := t.Works() == Plane
-	n |= bearing(width(f.table, f.tableStep, done), width(f.table, f.tableStep, after), leastTable, fairTable, noTable, tableGoes, narrowTable)
+	n |= bearing(width(f.table, done), width(f.table, after), leastTable, fairTable, noTable, tableGoes, narrowTable)
 	if !hand {
-		n |= bearing(width(f.fence, f.fenceStep, done), width(f.fence, f.fenceStep, after), leastFence, fairFence, noFence, fenceGoes, narrowFence)
+		n |= bearing(width(f.fence, done), width(f.fence, after), leastFence, fairFence, noFence, fenceGoes, narrowFence)
 		if o.traps(st, k, a, done) {
 			n |= trapped
 		}
@@ -175,6 +164,9 @@ func (o *orderer) judge(k, a int, done uint64) (note, float64) {
 	}
 	if n&(noTable|tableGoes) == 0 && o.tipsOver(f, st.stands[a], after) {
 		n |= tips
+	}
+	if o.loose {
+		n |= o.falls(k, a, done)
 	}
 	cost := noteCost(n)
 	if t.IsForm() {
@@ -214,6 +206,29 @@ func (o *orderer) traps(st *step, k, a int, done uint64) bool {
 	return standing(w.feed.outer, after) == 0 && standing(w.feed.inner, after) > 0
 }
 
+// falls judges what a step takes and frees: an offcut must not be caught between blade and fence, nor jump about a router bit, and a step
+// that has nothing left to take is in the wrong place.
+func (o *orderer) falls(k, a int, done uint64) note {
+	st := &o.steps[k]
+	cut, loose, mid := o.wood.taken(k, done)
+	saw := o.s.tools[st.cut.tool].Works() == Saw
+	n := note(0)
+	switch w := st.stands[a]; {
+	case loose < 4:
+	case !saw:
+		n |= comesLoose
+	default:
+		near, far, _ := o.s.extent(st.cut, w)
+		if o.s.machine(w, mid).X < (near+far)/2 {
+			n |= trapped
+		}
+	}
+	if cut+loose == 0 && o.wood.alone(k) > 2*o.wood.cell {
+		n |= idle
+	}
+	return n
+}
+
 // tipsOver reports whether the middle of the section lies beside what bears on the table by more than a tenth of the blank.
 func (o *orderer) tipsOver(f *feeler, a stance, after uint64) bool {
 	mid := o.s.machine(a, o.s.center).X
@@ -224,30 +239,30 @@ func (o *orderer) tipsOver(f *feeler, a stance, after uint64) bool {
 			lo, hi = min(lo, u), max(hi, u)
 		}
 	}
-	slack := f.tableStep * float64(len(f.table)) / 10
+	slack := faceStep * float64(len(f.table)) / 10
 	return mid > hi+slack // the fence holds it on the other side
 }
 
-// removed returns the area, in mm2, that step k takes away after the steps in done.
+// removed returns the area, in mm2, that step k takes away after the steps in done, as far as no offcut fell off before.
 func (o *orderer) removed(k int, done uint64) float64 {
 	n := 0
-	for i := range o.areas {
-		if o.areas[i].mask&(1<<k) != 0 && o.areas[i].stands(done) {
+	for i := range o.wood.cells {
+		if o.wood.cells[i].mask&(1<<k) != 0 && o.wood.cells[i].stands(done) {
 			n++
 		}
 	}
-	return float64(n) * o.cell
+	return float64(n) * o.wood.cell
 }
 
 // fair returns the area, in mm2, that step k may well take away: what lies within reach of its shape.
 func (o *orderer) fair(k int) float64 {
 	n, c := 0, o.steps[k].cut
-	for i := range o.areas {
-		if o.areas[i].mask&(1<<k) != 0 && c.view.in(o.areas[i].p).Y <= c.h+c.variant.bulk {
+	for i := range o.wood.cells {
+		if o.wood.cells[i].mask&(1<<k) != 0 && c.view.in(o.wood.cells[i].p).Y <= c.h+c.variant.bulk {
 			n++
 		}
 	}
-	return float64(n) * o.cell
+	return float64(n) * o.wood.cell
 }
 
 // violations counts the forbidden notes of an order.

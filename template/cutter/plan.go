@@ -27,12 +27,53 @@ func Plan(ctx context.Context, piece Piece, tools []Tool, opts Options) (Result,
 	if err != nil {
 		return Result{}, err
 	}
-	p = s.rate(p.picked, s.finalBeam())
+	p = s.final(p)
 	r := s.result(p, bound, stopped)
 	if err := s.advise(&r, p, bound); err != nil {
 		return Result{}, err
 	}
 	return r, nil
+}
+
+// final orders a plan with care for what falls off, and drops cuts that have nothing left to do because what they were to take fell off before.
+func (s *search) final(p plan) plan {
+	for {
+		o := s.newOrderer(p.picked)
+		o.loose = true
+		p.order, _ = o.best(s.finalBeam())
+		p.violations = violations(p.order)
+		k := s.useless(p, o)
+		if k < 0 {
+			return p
+		}
+		p.picked = append(append([]int{}, p.picked[:k]...), p.picked[k+1:]...)
+	}
+}
+
+// useless returns a picked single cut that takes nothing where it stands in the order and cleans nothing that the others do not, -1
+// without one.
+func (s *search) useless(p plan, o *orderer) int {
+	wood, keep := newBlock(s.t.blank), deepInside(s.t.poly)
+	for _, pl := range p.order {
+		c := o.steps[pl.step].cut
+		before := wood.area()
+		wood.cut(newPolygon(silhouette(c)))
+		wood.drop(keep)
+		if before-wood.area() > 0.05 {
+			continue
+		}
+		for i, k := range p.picked {
+			if &s.cuts[k] != c {
+				continue
+			}
+			rest := append(append([]int{}, p.picked[:i]...), p.picked[i+1:]...)
+			m := s.missing(rest)
+			if m.count() == 0 || m.first() >= s.rows.point(0) {
+				return i
+			}
+		}
+	}
+	return -1
 }
 
 // newSearch checks the input and prepares the search.
@@ -126,7 +167,7 @@ func (s *search) budget() int {
 }
 
 func (s *search) finalBeam() int {
-	return map[Effort]int{Quick: 60, Usual: 300, Long: 1500}[s.opts.Effort]
+	return map[Effort]int{Quick: 24, Usual: 60, Long: 300}[s.opts.Effort]
 }
 
 // solve covers what is needed, looks the plan over for waste that slipped between the points, asks for that too, and so on; then it improves and orders
@@ -229,7 +270,7 @@ func (s *search) writeSetups(r *Result, p plan) {
 		set.Cleans = s.newlyClean(cleaned, st.cut.rows)
 		done |= 1 << pl.step
 		feed := &st.stands[pl.stance].feed
-		set.OnTableWidth, set.FenceWidth = round(width(feed.table, feed.tableStep, done), 10), round(width(feed.fence, feed.fenceStep, done), 10)
+		set.OnTableWidth, set.FenceWidth = round(width(feed.table, done), 10), round(width(feed.fence, done), 10)
 		r.Setups = append(r.Setups, set)
 	}
 	s.left(r, wood, p)
@@ -238,9 +279,10 @@ func (s *search) writeSetups(r *Result, p plan) {
 // passes returns in how many passes step k goes through what stands.
 func (o *orderer) passes(k int, done uint64) int {
 	c, deep := o.steps[k].cut, 0.0
-	for i := range o.areas {
-		q := &o.areas[i]
-		if q.mask&(1<<k) != 0 && q.stands(done) {
+	held := o.wood.held(done)
+	for i := range o.wood.cells {
+		q := &o.wood.cells[i]
+		if q.mask&(1<<k) != 0 && held.has(i) {
 			w := c.view.in(q.p)
 			e, _ := c.variant.cut.at(w.X - c.x)
 			deep = math.Max(deep, w.Y-c.h-e)
@@ -300,7 +342,7 @@ func (s *search) setup(st *step, a stance, n note) Setup {
 		Tilt: round(a.tilt.Degrees(), 1e4), Fence: round(near, 1e4), Far: round(far, 1e4), Axis: round(axis, 1e4), Height: round(high, 1e4),
 		Silhouette: points(silhouette(c)), Body: points(bodyOf(c, t)),
 		Transform:     [6]float64{-g.n.X + 0, -g.n.Y + 0, -b.n.X + 0, -b.n.Y + 0, e.X, e.Y},
-		BottomContact: lowest(c.view.env, c.variant.all, c.x) > c.h-1e-6 && lowest(c.view.env, c.variant.cut, c.x) > c.h-1e-6,
+		BottomContact: s.spoils(c, 0.3),
 		Warning:       warning(n, t), Enters: "table",
 	}
 	switch {
@@ -310,6 +352,21 @@ func (s *search) setup(st *step, a stance, n note) Setup {
 		set.Enters = "above"
 	}
 	return set
+}
+
+// spoils reports whether a cut made d mm deeper goes more than a third of that into the section.
+func (s *search) spoils(c *cut, d float64) bool {
+	for _, p := range c.variant.cut {
+		n := max(2, int((p.b-p.a)/0.05))
+		for k := range n {
+			u := p.a + (p.b-p.a)*(float64(k)+0.5)/float64(n)
+			q := c.view.out(geom.Pt(c.x+u, c.h+p.at(u)-d))
+			if s.t.poly.contains(q) && s.t.poly.dist(q) > d/3 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // lowestOf returns the least height over the bench of what a plane cuts.

@@ -70,8 +70,12 @@ func (s *search) steps(solution []int) []step {
 		n := len(out)
 		out = append(out, step{cut: &s.cuts[c.parts[0]], partner: n + 1, freed: c.freed}, step{cut: &s.cuts[c.parts[1]], partner: n, freed: c.freed})
 	}
+	var faces [4][]probe
+	for i, f := range s.t.sides {
+		faces[i] = s.along(f, out)
+	}
 	for i := range out {
-		out[i].stands = s.stances(&out[i], out)
+		out[i].stands = s.stances(&out[i], out, faces)
 	}
 	return out
 }
@@ -106,10 +110,11 @@ func (s *search) probeAt(p geom.Point, steps []step) probe {
 }
 
 // stances returns the ways to lay the blank for a step.
-func (s *search) stances(st *step, steps []step) []stance {
+func (s *search) stances(st *step, steps []step, faces [4][]probe) []stance {
 	c := st.cut
 	t := s.tools[c.tool]
 	var out []stance
+	body := s.bodyProbes(c, steps)
 	add := func(table, fence int) {
 		a := stance{table: table, fence: fence}
 		nt, ng := s.t.sides[table].n, s.t.sides[fence].n
@@ -123,7 +128,8 @@ func (s *search) stances(st *step, steps []step) []stance {
 			a.tilt = 0
 		}
 		a.endForEnd = ng.Cross(nt) > 0
-		a.feed = s.feel(c, a, steps)
+		a.feed = s.feel(c, a, steps, body)
+		a.feed.table, a.feed.fence = faces[table], faces[fence]
 		out = append(out, a)
 	}
 	switch {
@@ -164,18 +170,14 @@ func (s *search) fromMachine(a stance, q geom.Point) geom.Point {
 }
 
 // feel lays the probes of a stance.
-func (s *search) feel(c *cut, a stance, steps []step) feeler {
-	var f feeler
-	f.table, f.tableStep = s.along(s.t.sides[a.table], steps)
-	f.fence, f.fenceStep = s.along(s.t.sides[a.fence], steps)
+func (s *search) feel(c *cut, a stance, steps []step, body []probe) feeler {
+	f := feeler{body: body}
 	near, far, high := s.extent(c, a)
-	f.reach = far
 	for k := range 8 {
 		v := high * (float64(k) + 0.5) / 8
 		f.outer = append(f.outer, s.probeAt(s.fromMachine(a, geom.Pt(far+0.5, v)), steps))
 		f.inner = append(f.inner, s.probeAt(s.fromMachine(a, geom.Pt(near-0.5, v)), steps))
 	}
-	f.body = s.bodyProbes(c, steps)
 	if c.variant.pilot > 0 {
 		for i, dir := range []float64{-1, 1} {
 			for k := range 8 {
@@ -187,14 +189,17 @@ func (s *search) feel(c *cut, a stance, steps []step) feeler {
 }
 
 // along lays probes on a face of the blank, just inside it.
-func (s *search) along(f side, steps []step) ([]probe, float64) {
-	n := max(8, int(f.a.Dist(f.b)/0.4))
+func (s *search) along(f side, steps []step) []probe {
+	n := max(8, int(math.Round(f.a.Dist(f.b)/faceStep)))
 	out := make([]probe, n)
 	for i := range n {
 		out[i] = s.probeAt(f.a.Lerp(f.b, (float64(i)+0.5)/float64(n)).Sub(f.n.Mul(0.03)), steps)
 	}
-	return out, f.a.Dist(f.b) / float64(n)
+	return out
 }
+
+// faceStep is the distance, in mm, between probes on a face of the blank.
+const faceStep = 0.5
 
 // extent returns the nearest and farthest distance of what cuts from the fence and its greatest height over the table, inside the
 // blank's height.
@@ -229,14 +234,8 @@ func (s *search) bodyProbes(c *cut, steps []step) []probe {
 }
 
 // width returns the extent of wood along a face after the steps in done.
-func width(ps []probe, step float64, done uint64) float64 {
-	n := 0
-	for i := range ps {
-		if ps[i].stands(done) {
-			n++
-		}
-	}
-	return float64(n) * step
+func width(ps []probe, done uint64) float64 {
+	return float64(standing(ps, done)) * faceStep
 }
 
 func standing(ps []probe, done uint64) int {

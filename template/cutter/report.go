@@ -145,6 +145,7 @@ func warning(n note, t Tool) string {
 		{narrowFence, "little bears on the fence: keep it against it with a featherboard"},
 		{tips, "the work would tip away from the fence: hold it down on the fence side"},
 		{hogs, "much to take: light passes"},
+		{comesLoose, "a piece of waste comes loose: stop before it is thrown, and take it out by hand"},
 	}
 	out := ""
 	for _, w := range texts {

@@ -10,6 +10,7 @@ import (
 // A view is the target seen from one direction of approach.
 type view struct {
 	frame
+	index    int   // among the views
 	env      curve // of the section
 	over     []int // sides of the blank that a tool coming this way enters first: router and saw from the table
 	square   int   // the side that it enters squarely, -1 without one
@@ -38,12 +39,12 @@ func (t *target) newView(up geom.Point) *view {
 			v.over = append(v.over, i)
 		}
 	}
-	v.index(t)
+	v.sortPoints(t)
 	return v
 }
 
-// index sorts the target's points by their place across the approach.
-func (v *view) index(t *target) {
+// sortPoints sorts the target's points by their place across the approach.
+func (v *view) sortPoints(t *target) {
 	v.hardU, v.hardV, v.hardIdx = sorted(len(t.hard), func(i int) geom.Point { return v.in(t.hard[i]) })
 	v.sampleU, v.sampleV, v.sampleAt = sorted(len(t.samples), func(i int) geom.Point {
 		return v.in(t.samples[i].p.Add(t.samples[i].n))
@@ -111,7 +112,9 @@ func (t *target) views(works map[Work]bool, maxTilt geom.Angle) []*view {
 	}
 	out := make([]*view, 0, len(ups))
 	for _, up := range ups {
-		out = append(out, t.newView(up))
+		v := t.newView(up)
+		v.index = len(out)
+		out = append(out, v)
 	}
 	return out
 }

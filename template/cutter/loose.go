@@ -1,0 +1,99 @@
+package cutter
+
+import "listel/profile/geom"
+
+// A lattice is the blank as cells a millimeter and a half wide, to tell what hangs together after some of a plan's steps.
+type lattice struct {
+	cells  []probe
+	w, h   int
+	cell   float64 // mm2
+	keep   int     // a cell deep in the section
+	pieces map[uint64]bitset
+}
+
+const latticePitch = 1.5 // mm
+
+func (s *search) newLattice(steps []step) *lattice {
+	b := s.t.blank.bounds
+	l := &lattice{w: int(b.Width()/latticePitch) + 1, h: int(b.Height()/latticePitch) + 1, pieces: map[uint64]bitset{}}
+	l.cell = b.Width() * b.Height() / float64(l.w*l.h)
+	far := -1.0
+	for j := range l.h {
+		for i := range l.w {
+			p := b.Min.Add(geom.Pt((float64(i)+0.5)*b.Width()/float64(l.w), (float64(j)+0.5)*b.Height()/float64(l.h)))
+			q := s.probeAt(p, steps)
+			if q.solid {
+				if d := s.t.poly.dist(p); d > far {
+					far, l.keep = d, len(l.cells)
+				}
+			}
+			l.cells = append(l.cells, q)
+		}
+	}
+	return l
+}
+
+// held returns the cells that hang together with the section after the steps in done.
+func (l *lattice) held(done uint64) bitset {
+	if b, ok := l.pieces[done]; ok {
+		return b
+	}
+	b := newBitset(len(l.cells))
+	stack := make([]int, 1, 256)
+	stack[0] = l.keep
+	b.set(l.keep)
+	visit := func(k int) {
+		if !b.has(k) && l.cells[k].stands(done) {
+			b.set(k)
+			stack = append(stack, k)
+		}
+	}
+	for len(stack) > 0 {
+		k := stack[len(stack)-1]
+		stack = stack[:len(stack)-1]
+		if k%l.w > 0 {
+			visit(k - 1)
+		}
+		if k%l.w < l.w-1 {
+			visit(k + 1)
+		}
+		if k >= l.w {
+			visit(k - l.w)
+		}
+		if k+l.w < len(l.cells) {
+			visit(k + l.w)
+		}
+	}
+	l.pieces[done] = b
+	return b
+}
+
+// taken returns the area in mm2 that step k takes away after the steps in done, and the area and middle of what falls off with it.
+func (l *lattice) taken(k int, done uint64) (cut, loose float64, mid geom.Point) {
+	after := done | 1<<k
+	gone := l.held(done).clone()
+	gone.andNot(l.held(after))
+	gone.each(func(i int) {
+		if l.cells[i].stands(after) {
+			loose += l.cell
+			mid = mid.Add(l.cells[i].p.Mul(l.cell))
+			return
+		}
+		cut += l.cell
+	})
+	if loose > 0 {
+		mid = mid.Mul(1 / loose)
+	}
+	return cut, loose, mid
+}
+
+// alone returns the area in mm2 that step k would take from the whole blank.
+func (l *lattice) alone(k int) float64 {
+	n := 0
+	for i := range l.cells {
+		if l.cells[i].mask&(1<<k) != 0 {
+			n++
+		}
+	}
+	return float64(n) * l.cell
+}
