@@ -40,7 +40,7 @@ func spell(f measure.Format, mm float64) string {
 	switch {
 	case math.IsNaN(mm):
 		return "not a number"
-	case f.Units != measure.Inches && math.Abs(mm*10-math.Round(mm*10)) > 1e-6:
+	case f.Units != measure.Inches && mm != 0 && (math.Abs(mm) < 0.05 || math.Abs(mm*10-math.Round(mm*10)) > 1e-6):
 		return fmt.Sprintf("%.4g mm", mm)
 	case f.Units == measure.Inches && math.Abs(mm) < measure.MMPerInch/128 && mm != 0:
 		return fmt.Sprintf("%.2g in", mm/measure.MMPerInch)
