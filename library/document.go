@@ -185,7 +185,7 @@ func splitLines(data []byte) [][]byte {
 // file it is the line after some such beginning, and of a very long one the line that the YAML reader names.
 func brokenLine(lines [][]byte, size int, err error) int {
 	const (
-		fewBytes  = 4 << 20   // read in all, trying line by line
+		fewBytes  = 512 << 10 // read in all, trying line by line
 		someBytes = 256 << 10 // of a file whose lines are searched
 	)
 	reads := func(n int) bool {
