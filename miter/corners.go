@@ -1,7 +1,6 @@
 package miter
 
 import (
-	"math"
 	"strings"
 
 	"listel/profile/geom"
@@ -117,7 +116,7 @@ func checkOutline(edges []Edge, path string, f *faults) {
 func cross(a, b, c, d geom.Point) bool {
 	u, v := b.Sub(a), d.Sub(c)
 	den := u.Cross(v)
-	if math.Abs(den) <= 1e-12*u.Norm()*v.Norm() {
+	if den*den <= 1e-24*u.Dot(u)*v.Dot(v) {
 		return false // parallel: the corner rule and the other edges find a fold
 	}
 	s, t := c.Sub(a).Cross(v)/den, c.Sub(a).Cross(u)/den

@@ -24,6 +24,14 @@ func (j joint) stretch() float64 { return math.Hypot(1, j.slope) }
 // shift returns how far something depth deep has moved in x at its bottom.
 func (j joint) shift(depth float64) float64 { return depth * j.slope / j.stretch() }
 
+// The places of grooves and holes are sought on a coarse outline, and the wood around them is measured on a fine one.
+const (
+	searchTol = 0.05  // mm
+	coverTol  = 0.002 // mm
+)
+
+func clamp(t float64) float64 { return math.Max(0, math.Min(1, t)) }
+
 // joints returns the different sides of the miters between runs; outline points lie within tol of the section.
 func (m *fitting) joints(tol float64) []joint {
 	base := m.profile.Outline.Flatten(tol)
@@ -76,14 +84,15 @@ func rectDistance(r block, a, b geom.Point) float64 {
 }
 
 // pointLine returns the distance from p to the line from a to b.
-func pointLine(p, a, b geom.Point) float64 {
-	u := b.Sub(a)
-	l := u.Dot(u)
-	if l == 0 {
-		return p.Dist(a)
+func pointLine(p, a, b geom.Point) float64 { return math.Sqrt(pointLine2(p, a, b)) }
+
+// pointLine2 returns its square.
+func pointLine2(p, a, b geom.Point) float64 {
+	u, v := b.Sub(a), p.Sub(a)
+	if l := u.Dot(u); l > 0 {
+		v = v.Sub(u.Mul(clamp(v.Dot(u) / l)))
 	}
-	t := math.Max(0, math.Min(1, p.Sub(a).Dot(u)/l))
-	return p.Dist(a.Add(u.Mul(t)))
+	return v.Dot(v)
 }
 
 // within reports whether p lies in the polygon.

@@ -8,7 +8,7 @@ import (
 )
 
 // pinTol is how near to the best place a pin is put, in mm of cover.
-const pinTol = 0.02
+const pinTol = 0.05
 
 // pin finds the place of a pin across the miters with the most wood around it. It is nil and a fault when there is none.
 func (m *fitting) pin(s *Spline) *Pin {
@@ -23,7 +23,7 @@ func (m *fitting) pin(s *Spline) *Pin {
 	if m.Rake != nil {
 		m.add(path, "a raking molding takes no pin: its miters are not square to the section")
 	}
-	js := m.joints(0.02)
+	js := m.joints(searchTol)
 	if len(js) == 0 && len(m.list) == before {
 		m.add(path, "the molding has no miter between two runs for a pin to hold")
 	}
@@ -35,14 +35,14 @@ func (m *fitting) pin(s *Spline) *Pin {
 		p.groove = s.grooves(js)
 	}
 	at, _ := p.best(m.profile.bounds)
-	p.joints = m.joints(0.002)
+	p.joints = m.joints(coverTol)
 	if s != nil {
 		p.groove = s.grooves(p.joints)
 	}
 	cover := p.cover(at)
 	if cover < leastCover {
-		m.add(path, "a pin of %s that enters %s has at most %s of wood around it; it must have %s",
-			m.mm(spec.Diameter), m.mm(spec.Depth), m.mm(math.Max(0, cover)), m.mm(leastCover))
+		m.add(path, "a pin of %s that enters %s comes within %s of the surface wherever it lies; make it thinner or less deep",
+			m.mm(spec.Diameter), m.mm(spec.Depth), m.mm(leastCover))
 		return nil
 	}
 	return &Pin{Diameter: spec.Diameter, Depth: spec.Depth, At: [2]float64{at.X, at.Y}, Cover: cover}
@@ -71,24 +71,42 @@ type pinSearch struct {
 
 // cover returns the least wood around a pin whose center on the miter face lies at p of the profile, negative when that is
 // outside. The pin leans in the section, where it is less wide than its diameter across; the whole diameter counts here, on the safe side.
-func (s pinSearch) cover(p geom.Point) float64 {
+func (s pinSearch) cover(p geom.Point) float64 { return s.atLeast(p, math.Inf(-1)) }
+
+// atLeast returns the cover at p, or any value below limit when it is below that.
+func (s pinSearch) atLeast(p geom.Point, limit float64) float64 {
 	least := math.Inf(1)
 	for i, j := range s.joints {
 		a := geom.Pt(p.X*j.k, p.Y)
 		b := geom.Pt(a.X+j.shift(s.Depth), a.Y)
-		d := math.Inf(1)
-		for n, u := range j.outline {
-			d = math.Min(d, lineLine(a, b, u, j.outline[(n+1)%len(j.outline)]))
-		}
+		d := j.clear(a, b)
 		if !within(j.outline, a) {
 			d = -d
 		}
 		if s.groove != nil {
 			d = math.Min(d, rectDistance(s.groove[i], a, b))
 		}
-		least = math.Min(least, d)
+		if least = math.Min(least, d); least-s.Diameter/2 < limit {
+			break
+		}
 	}
 	return least - s.Diameter/2
+}
+
+// clear returns the distance from the level line between a and b to the outline.
+func (j joint) clear(a, b geom.Point) float64 {
+	d := math.Inf(1)
+	x0, x1 := math.Min(a.X, b.X), math.Max(a.X, b.X)
+	u := j.outline[len(j.outline)-1]
+	for _, v := range j.outline {
+		p := u
+		u = v
+		if p.Y-a.Y >= d && v.Y-a.Y >= d || a.Y-p.Y >= d && a.Y-v.Y >= d || p.X-x1 >= d && v.X-x1 >= d || x0-p.X >= d && x0-v.X >= d {
+			continue // farther than what is known
+		}
+		d = math.Min(d, lineLine(a, b, p, v))
+	}
+	return d
 }
 
 // lineLine returns the distance between the lines from a to b and from c to d, 0 when they share a point.
@@ -96,7 +114,7 @@ func lineLine(a, b, c, d geom.Point) float64 {
 	if cross(a, b, c, d) {
 		return 0
 	}
-	return math.Min(math.Min(pointLine(a, c, d), pointLine(b, c, d)), math.Min(pointLine(c, a, b), pointLine(d, a, b)))
+	return math.Sqrt(min(pointLine2(a, c, d), pointLine2(b, c, d), pointLine2(c, a, b), pointLine2(d, a, b)))
 }
 
 // A cell is a square of places still in question.
@@ -119,18 +137,18 @@ func (c *cells) Pop() any {
 	return last
 }
 
-// best returns the place with the most cover, within pinTol of the best there is: squares are halved, the most promising first,
-// and cover changes by no more than the distance moved.
+// best returns the place with the most cover, within pinTol of the best there is, or any place when none has leastCover. Squares
+// are halved, the most promising first, and cover changes by no more than the distance moved.
 func (s pinSearch) best(r geom.Rect) (geom.Point, float64) {
 	size := math.Max(math.Min(r.Width(), r.Height())/2, 1)
 	at, most := r.Center(), s.cover(r.Center())
 	var queue cells
 	push := func(c geom.Point, half float64) {
-		v := s.cover(c)
+		v := s.atLeast(c, math.Max(most+pinTol, leastCover)-half*math.Sqrt2)
 		if v > most {
 			at, most = c, v
 		}
-		if limit := v + half*math.Sqrt2; limit > most+pinTol {
+		if limit := v + half*math.Sqrt2; limit > math.Max(most+pinTol, leastCover) {
 			heap.Push(&queue, cell{c, half, limit})
 		}
 	}

@@ -1,6 +1,7 @@
 package miter
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -21,8 +22,9 @@ func (g groove) length() float64 { return g.to - g.from }
 
 // How a groove is placed: common practice, no source.
 const (
-	grooveLines = 48  // places tried across the section
-	grooveLeast = 2.0 // times its thickness, the shortest spline that holds
+	grooveLines = 32   // places tried across the section
+	grooveLeast = 2.0  // times its thickness, the shortest spline that holds
+	grooveTol   = 0.05 // mm, how near to the most wood a groove is put
 )
 
 // splineSearch looks for the place of a groove.
@@ -46,7 +48,7 @@ func (m *fitting) spline() *Spline {
 	if m.Rake != nil {
 		m.add(path, "a raking molding takes no spline: its miters are not square to the section")
 	}
-	js := m.joints(0.02)
+	js := m.joints(searchTol)
 	if len(js) == 0 && len(m.list) == before {
 		m.add(path, "the molding has no miter between two runs for a spline to hold")
 	}
@@ -64,7 +66,7 @@ func (m *fitting) spline() *Spline {
 		m.out.Notes = append(m.out.Notes, "the groove runs out at "+s.runsOut(g)+"; stopped: true keeps it inside")
 	}
 	fine := s
-	fine.joints = m.joints(0.002)
+	fine.joints = m.joints(coverTol)
 	out := &Spline{Thickness: spec.Thickness, Depth: spec.Depth, Cover: fine.cover(g)}
 	out.From, out.To = [2]float64{g.from, g.at}, [2]float64{g.to, g.at}
 	if g.upright {
@@ -99,17 +101,19 @@ func (m *fitting) unworked(p geom.Point) bool {
 // best returns the groove with the most wood around it among those at least half as long as the longest that could be cut,
 // lengthened where it lies as far as that wood stays.
 func (s splineSearch) best() (groove, bool) {
-	longest, ok := s.longest(leastCover)
+	lines := s.lines()
+	longest, _, ok := s.longest(lines, leastCover, 0)
 	if !ok || longest.length() < grooveLeast*s.Thickness {
 		return groove{}, false
 	}
 	need := math.Max(longest.length()/2, grooveLeast*s.Thickness)
-	lo, hi := leastCover, math.Max(s.bounds.Width(), s.bounds.Height())
+	lo, hi := leastCover, math.Min(s.bounds.Width(), s.bounds.Height())/2 // the wood on both sides lies within the section
 	best := longest
-	for hi-lo > 0.005 {
+	for hi-lo > grooveTol {
 		mid := (lo + hi) / 2
-		if g, ok := s.longest(mid); ok && g.length() >= need {
-			best, lo = g, mid
+		// A line with no place at some cover has none at more: only those that still have one are tried again.
+		if g, left, ok := s.longest(lines, mid, need); ok {
+			best, lines, lo = g, left, mid
 		} else {
 			hi = mid
 		}
@@ -117,23 +121,30 @@ func (s splineSearch) best() (groove, bool) {
 	return best, true
 }
 
-// longest returns the longest groove with at least r mm of wood around it.
-func (s splineSearch) longest(r float64) (groove, bool) {
-	var best groove
-	found := false
-	for _, upright := range []bool{true, false} {
-		lo, hi := s.bounds.Min.Y, s.bounds.Max.Y
-		if upright {
-			lo, hi = s.bounds.Min.X, s.bounds.Max.X
+// lines returns the lines of the section that a groove may lie on.
+func (s splineSearch) lines() []groove {
+	var out []groove
+	for i := range grooveLines {
+		t := (float64(i) + 0.5) / grooveLines
+		out = append(out, groove{upright: true, at: s.bounds.Min.X + t*s.bounds.Width()}, groove{at: s.bounds.Min.Y + t*s.bounds.Height()})
+	}
+	return out
+}
+
+// longest returns the longest groove on the lines that is at least need long, with at least r mm of wood around it, and the
+// lines that have one.
+func (s splineSearch) longest(lines []groove, r, need float64) (best groove, left []groove, ok bool) {
+	for _, l := range lines {
+		g, found := s.line(l.upright, l.at, r)
+		if !found || g.length() < need {
+			continue
 		}
-		for i := range grooveLines {
-			g, ok := s.line(upright, lo+(hi-lo)*(float64(i)+0.5)/grooveLines, r)
-			if ok && (!found || g.length() > best.length()+1e-9) {
-				best, found = g, true
-			}
+		left = append(left, l)
+		if !ok || g.length() > best.length()+1e-9 {
+			best, ok = g, true
 		}
 	}
-	return best, found
+	return best, left, ok
 }
 
 // line returns the longest groove on one line of the profile.
@@ -170,7 +181,8 @@ func (j joint) strip(s splineSearch, g groove) (lo, hi float64) {
 // run. It is empty, with lo > hi, when there is none.
 func (j joint) gap(s splineSearch, g groove, r float64) (lo, hi float64) {
 	a, b := j.strip(s, g)
-	blocked := j.blocked(s, g, a-r, b+r, r)
+	var room [64][2]float64 // on the stack
+	blocked := j.blocked(room[:0], g, a-r, b+r, r)
 	lo, hi = 1, 0
 	for i := 1; i < len(blocked); i++ {
 		from, to := blocked[i-1][1], blocked[i][0]
@@ -194,8 +206,7 @@ func (j joint) gap(s splineSearch, g groove, r float64) (lo, hi float64) {
 
 // blocked returns the stretches along the line of g, in order and not touching, within r of an outline part that lies
 // between lo and hi across it.
-func (j joint) blocked(s splineSearch, g groove, lo, hi, r float64) [][2]float64 {
-	var all [][2]float64
+func (j joint) blocked(all [][2]float64, g groove, lo, hi, r float64) [][2]float64 {
 	for i, p := range j.outline {
 		q := j.outline[(i+1)%len(j.outline)]
 		if g.upright {
@@ -206,20 +217,13 @@ func (j joint) blocked(s splineSearch, g groove, lo, hi, r float64) [][2]float64
 		}
 		a, b := p, q
 		if p.Y != q.Y {
-			at := func(y float64) geom.Point {
-				return p.Lerp(q, math.Max(0, math.Min(1, (y-p.Y)/(q.Y-p.Y))))
-			}
-			a, b = at(lo), at(hi)
+			a = p.Lerp(q, clamp((lo-p.Y)/(q.Y-p.Y)))
+			b = p.Lerp(q, clamp((hi-p.Y)/(q.Y-p.Y)))
 		}
 		all = append(all, [2]float64{math.Min(a.X, b.X) - r, math.Max(a.X, b.X) + r})
 	}
-	slices.SortFunc(all, func(a, b [2]float64) int {
-		if a[0] < b[0] {
-			return -1
-		}
-		return 1
-	})
-	var out [][2]float64
+	slices.SortFunc(all, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+	out := all[:0]
 	for _, x := range all {
 		if n := len(out); n > 0 && x[0] <= out[n-1][1] {
 			out[n-1][1] = math.Max(out[n-1][1], x[1])
