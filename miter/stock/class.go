@@ -1,0 +1,187 @@
+package stock
+
+import (
+	"math"
+	"slices"
+)
+
+// A class is a profile with the stock that may be used for it.
+type class struct {
+	Profile
+	pieces []cut
+	wraps  []wrap
+	uses   []use // by rising item index
+	glued  bool
+}
+
+// A cut is one piece to be cut.
+type cut struct {
+	mark, wrap string
+	length     float64 // mm
+	units      int64   // length in units, rounded up
+}
+
+// A wrap is pieces to be cut one after the other from one strip, count times.
+type wrap struct {
+	name  string
+	cuts  []cut
+	count int
+}
+
+// A use is an item that serves a class.
+type use struct {
+	item   int
+	usable int64 // length less trim, in units
+	width  int64 // of the board taken by a strip, kerf and jointing included; 0 for a stick that makes one strip
+	layers int   // how many strips are glued to one blank; 1 mostly
+}
+
+// thicknessSlop is how much thinner than asked stock may be and still do, in mm: it absorbs rounding, nothing more.
+const thicknessSlop = 0.005
+
+// classes sorts the job's pieces by profile, in the order of the profiles and then of the pieces.
+func (j Job) classes() []*class {
+	var out []*class
+	at := map[string]*class{}
+	add := func(p Profile) *class {
+		c := &class{Profile: p}
+		at[p.Key] = c
+		out = append(out, c)
+		return c
+	}
+	for _, p := range j.Profiles {
+		add(p)
+	}
+	for i, p := range j.Pieces {
+		c := at[p.Profile]
+		if c == nil {
+			c = add(Profile{Key: p.Profile})
+		}
+		one := cut{p.label(i), p.Wrap, p.Length, roundUp(p.Length)}
+		if p.Wrap == "" {
+			for range p.count() {
+				c.pieces = append(c.pieces, one)
+			}
+		}
+	}
+	out = slices.DeleteFunc(out, func(c *class) bool {
+		return !slices.ContainsFunc(j.Pieces, func(p Piece) bool { return p.Profile == c.Key })
+	})
+	for _, c := range out {
+		c.wraps = j.wrapsOf(c.Key)
+	}
+	return out
+}
+
+// wrapsOf returns the wraps of a profile in the order in which they are first named.
+func (j Job) wrapsOf(profile string) []wrap {
+	type placed struct{ piece, order int }
+	var names []string
+	of := map[string][]placed{}
+	for i, p := range j.Pieces {
+		if p.Wrap == "" || p.Profile != profile {
+			continue
+		}
+		if of[p.Wrap] == nil {
+			names = append(names, p.Wrap)
+		}
+		of[p.Wrap] = append(of[p.Wrap], placed{i, p.Order})
+	}
+	var out []wrap
+	for _, name := range names {
+		l := of[name]
+		slices.SortStableFunc(l, func(a, b placed) int { return a.order - b.order })
+		w := wrap{name: name, count: j.Pieces[l[0].piece].count()}
+		for _, q := range l {
+			p := j.Pieces[q.piece]
+			w.cuts = append(w.cuts, cut{p.label(q.piece), name, p.Length, roundUp(p.Length)})
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+// match finds the stock that serves a class, and returns the error that says what is missing when none does. Where nothing
+// is thick enough but a board is wide enough, the blank is glued up of several strips.
+func (j Job) match(c *class) error {
+	wood, thick := false, false
+	for i, it := range j.Stock {
+		if c.Wood != "" && it.Wood != "" && c.Wood != it.Wood {
+			continue
+		}
+		wood = true
+		t := it.surfaced()
+		width, ok := c.across(t)
+		if !ok {
+			continue
+		}
+		thick = true
+		j.use(c, i, width, 1)
+	}
+	if len(c.uses) > 0 {
+		return nil
+	}
+	miss := &NoStockError{Profile: c.Key, Wood: c.Wood, Width: c.Width, Thickness: c.Thickness, Why: "wood"}
+	switch {
+	case thick:
+		miss.Why = "width"
+	case wood:
+		miss.Why = "thickness"
+		j.glue(c)
+	}
+	if len(c.uses) > 0 {
+		return nil
+	}
+	return miss
+}
+
+// across returns the width of board that a strip of the class takes from stock of a surfaced thickness, 0 for unknown.
+func (c *class) across(thickness float64) (width float64, ok bool) {
+	fits := func(need float64) bool { return thickness == 0 || need <= thickness+thicknessSlop }
+	upright := c.Turn && c.Thickness > 0 && c.Width > 0 && fits(c.Width)
+	switch {
+	case fits(c.Thickness) && upright:
+		return math.Min(c.Width, c.Thickness), true
+	case fits(c.Thickness):
+		return c.Width, true
+	case upright:
+		return c.Thickness, true
+	}
+	return 0, false
+}
+
+// use adds an item to those that serve a class, if it is wide enough.
+func (j Job) use(c *class, item int, width float64, layers int) {
+	it := j.Stock[item]
+	u := use{item: item, usable: roundDown(it.Length) - 2*roundUp(j.Shop.Trim), layers: layers}
+	if it.Width > 0 && c.Width > 0 {
+		u.width = int64(layers) * (roundUp(width) + roundUp(j.Shop.Joint) + roundUp(j.Shop.Kerf))
+		if u.width > j.board(item) {
+			return
+		}
+	} else if layers > 1 {
+		return // a stick makes one strip, which cannot be glued to itself
+	}
+	c.uses = append(c.uses, u)
+}
+
+// board returns the width to share out among an item's strips, in units: its own and one kerf.
+func (j Job) board(item int) int64 { return roundDown(j.Stock[item].Width) + roundUp(j.Shop.Kerf) }
+
+// glue adds boards from which a blank can be glued up of strips as thick as the board.
+func (j Job) glue(c *class) {
+	for i, it := range j.Stock {
+		t := it.surfaced()
+		if c.Wood != "" && it.Wood != "" && c.Wood != it.Wood || t <= 0 || c.Width == 0 {
+			continue
+		}
+		layers := int(math.Ceil((c.Thickness - thicknessSlop) / t))
+		j.use(c, i, c.Width, layers)
+	}
+	c.glued = len(c.uses) > 0
+}
+
+// longest returns the use with the longest strip; a class has at least one.
+func (c *class) longest() use {
+	return slices.MaxFunc(c.uses, func(a, b use) int { return int(min(1, max(-1, a.usable-b.usable))) })
+}

@@ -1,0 +1,247 @@
+package stock
+
+import (
+	"cmp"
+	"container/heap"
+	"math"
+	"slices"
+)
+
+// A counts looks for the least cost by what is bought: it branches on how many of each source that is, best bound first,
+// and where the linear program buys whole sources it asks, class by class, whether the units can be cut from them.
+type counts struct {
+	p    *problem
+	eff  *effort
+	tune tuning
+	r    reach
+	lp   *master
+	best *packing // the best plan known, or nil
+	top  int64    // no plan that costs this much or more is of use
+	open countHeap
+	seq  int
+	late []purchase
+}
+
+// A purchase is a whole purchase that was neither cut nor found impossible to cut in the nodes it was given.
+type purchase struct {
+	cost   int64
+	bought []int
+	nodes  int64 // to be given next
+}
+
+// A countNode is a box of purchases: at least bought, at most most more.
+type countNode struct {
+	bound  int64
+	depth  int
+	seq    int
+	bought []int
+	most   []int
+}
+
+// countNodesCap bounds the boxes kept open, some 300 bytes each.
+const countNodesCap = 40_000
+
+type countHeap []*countNode
+
+func (h countHeap) Len() int { return len(h) }
+func (h countHeap) Less(i, j int) bool {
+	return cmp.Or(cmp.Compare(h[i].bound, h[j].bound), cmp.Compare(h[j].depth, h[i].depth), cmp.Compare(h[i].seq, h[j].seq)) < 0
+}
+func (h countHeap) Swap(i, j int) { h[i], h[j] = h[j], h[i] }
+func (h *countHeap) Push(x any)   { *h = append(*h, x.(*countNode)) }
+func (h *countHeap) Pop() any {
+	old := *h
+	n := old[len(old)-1]
+	*h = old[:len(old)-1]
+	return n
+}
+
+func newCounts(p *problem, top int64, r reach, eff *effort, tune tuning) *counts {
+	return &counts{p: p, eff: eff, tune: tune, r: r, top: top}
+}
+
+// run searches for plans that cost less than top, from a bound already known. It returns the bound reached: top when
+// there is no better plan than the best found.
+func (c *counts) run(bound int64) int64 {
+	root := &countNode{bound: bound, bought: make([]int, len(c.p.sources)), most: make([]int, len(c.p.sources))}
+	for i := range root.most {
+		root.most[i] = unlimited
+		if c.p.price(i) == 0 && c.p.items[c.p.sources[i].item].have != unlimited && len(c.p.sourcesOf) == len(c.p.sources) {
+			// what costs nothing and can be used in one way only is taken at once
+			root.bought[i], root.most[i] = c.p.items[c.p.sources[i].item].have, 0
+		}
+	}
+	heap.Push(&c.open, root)
+	for len(c.open) > 0 {
+		n := c.open[0]
+		if n.bound >= c.top {
+			break
+		}
+		if c.eff.over() || !c.eff.spend(1) || len(c.open) > countNodesCap {
+			return min(n.bound, c.lateBound())
+		}
+		heap.Pop(&c.open)
+		c.expand(n)
+	}
+	return c.settleLate()
+}
+
+// lateBound returns the least cost of the purchases put off, top when there is none cheaper.
+func (c *counts) lateBound() int64 {
+	bound := c.top
+	for _, q := range c.late {
+		bound = min(bound, q.cost)
+	}
+	return bound
+}
+
+// settleLate gives the purchases put off more and more nodes, the cheapest first, and returns the bound reached.
+func (c *counts) settleLate() int64 {
+	for c.lateBound() < c.top && !c.eff.over() {
+		slices.SortStableFunc(c.late, func(a, b purchase) int { return cmp.Compare(a.nodes, b.nodes) })
+		q := c.late[0]
+		c.late = c.late[1:]
+		if q.cost < c.top {
+			c.cutOrDefer(q)
+		}
+	}
+	return c.lateBound()
+}
+
+// cutOrDefer tries to cut a purchase, keeps the plan, or puts the purchase off.
+func (c *counts) cutOrDefer(q purchase) *packing {
+	k, exhausted := c.cut(q.bought, q.nodes)
+	if k != nil && k.cost < c.top {
+		c.best, c.top = k, k.cost
+	}
+	if k == nil && !exhausted {
+		q.nodes *= 4
+		c.late = append(c.late, q)
+	}
+	return k
+}
+
+// state returns the state in which a node's purchases are made.
+func (c *counts) state(n *countNode) (*state, int64) {
+	s := c.p.start(0)
+	s.most = n.most
+	var cost int64
+	for i, k := range n.bought {
+		src := c.p.sources[i]
+		cost += int64(k) * c.p.price(i)
+		if s.left[src.item] != unlimited {
+			s.left[src.item] -= k
+		}
+		for _, g := range src.gives {
+			s.avail[g.bin] += k * g.n
+		}
+	}
+	return s, cost
+}
+
+// expand solves a node's linear program and branches, or settles it.
+func (c *counts) expand(n *countNode) {
+	s, cost := c.state(n)
+	if slices.ContainsFunc(s.left, func(l int) bool { return l < unlimited }) {
+		return
+	}
+	var d *duals
+	if c.lp == nil {
+		c.lp = newMaster(c.p, s, c.eff, c.tune)
+		d = c.lp.solve(s)
+	} else {
+		d = c.lp.again(s)
+	}
+	bound := max(n.bound, c.r.up(cost+d.bound(c.p, s)))
+	if bound >= c.top {
+		return
+	}
+	y := c.lp.buys()
+	at, most := -1, 1e-5
+	for i, v := range y {
+		if f := math.Abs(v - math.Round(v)); f > most {
+			at, most = i, f
+		}
+	}
+	if at >= 0 {
+		c.split(n, bound, at, int(math.Floor(y[at])))
+		return
+	}
+	whole := slices.Clone(n.bought)
+	for i, v := range y {
+		whole[i] += int(math.Round(v))
+	}
+	c.settle(n, bound, whole)
+}
+
+// split opens the boxes that buy at most k more of source i, and at least k+1 more.
+func (c *counts) split(n *countNode, bound int64, i, k int) {
+	if c.mayBuy(n, i, k+1) {
+		up := c.box(n, bound)
+		up.bought[i] += k + 1
+		if up.most[i] != unlimited {
+			up.most[i] -= k + 1
+		}
+		heap.Push(&c.open, up)
+	}
+	if k >= 0 {
+		down := c.box(n, bound)
+		down.most[i] = k
+		heap.Push(&c.open, down)
+	}
+}
+
+func (c *counts) mayBuy(n *countNode, i, k int) bool { return n.most[i] == unlimited || n.most[i] >= k }
+
+func (c *counts) box(n *countNode, bound int64) *countNode {
+	c.seq++
+	return &countNode{bound: bound, depth: n.depth + 1, seq: c.seq, bought: slices.Clone(n.bought), most: slices.Clone(n.most)}
+}
+
+// settle asks whether the units can be cut from what is bought, and if not opens boxes for everything else in the node.
+func (c *counts) settle(n *countNode, bound int64, whole []int) {
+	k := c.cutOrDefer(purchase{c.p.costOf(whole), whole, fillNodes})
+	if k != nil && k.cost <= bound {
+		return
+	}
+	// all of the box but the one purchase: the first sources as bought, the next one less or more
+	box := n
+	for i, w := range whole {
+		k := w - n.bought[i]
+		c.split2(box, bound, i, k)
+		next := c.box(box, bound)
+		next.bought[i], next.most[i] = w, 0
+		box = next
+	}
+}
+
+// split2 opens the boxes that buy less than k more of source i, and more than k more.
+func (c *counts) split2(n *countNode, bound int64, i, k int) {
+	if k > 0 {
+		down := c.box(n, bound)
+		down.most[i] = k - 1
+		heap.Push(&c.open, down)
+	}
+	if c.mayBuy(n, i, k+1) {
+		up := c.box(n, bound)
+		up.bought[i] += k + 1
+		if up.most[i] != unlimited {
+			up.most[i] -= k + 1
+		}
+		heap.Push(&c.open, up)
+	}
+}
+
+// cut looks for a way to cut each class's units from what is bought.
+func (c *counts) cut(whole []int, nodes int64) (k *packing, exhausted bool) {
+	k = &packing{bought: whole, cost: c.p.costOf(whole)}
+	s, _ := c.state(&countNode{bought: whole})
+	for class := range c.p.unitsOf {
+		strips, ok, all := c.p.fill(class, s.avail, nodes, c.eff, c.tune)
+		if !ok {
+			return nil, all
+		}
+		k.strips = append(k.strips, strips...)
+	}
+	return k, true
+}

@@ -1,0 +1,167 @@
+package stock
+
+import (
+	"cmp"
+	"math/bits"
+	"slices"
+)
+
+// A duals is what each unit is worth, in whole numbers of money << scale, with what follows from it: no strip of a kind
+// holds units worth more than sig, and no source gives strips worth more than its price and its item's extra. So, of any
+// plan, cost + the extras of all limited items >= the worth of all units: a bound that holds whatever made the values.
+type duals struct {
+	pi    []int64 // worth of a unit, >= 0
+	sig   []int64 // most that a strip of a bin can hold
+	extra []int64 // what an item's best source is worth beyond its price; 0 for an unlimited one
+}
+
+// A state is what is still to be done in a search: units to cut, strips bought and not yet cut, items left, money left.
+type state struct {
+	rem   []int
+	avail []int // strips by bin
+	left  []int // items by item; unlimited stays unlimited
+	most  []int // how many of each source may still be bought, unlimited mostly; nil when no source is held back
+	money int64
+}
+
+// start returns the state of a search that may spend money.
+func (p *problem) start(money int64) *state {
+	s := &state{rem: make([]int, len(p.units)), avail: make([]int, len(p.bins)), left: make([]int, len(p.items)), money: money}
+	for i, u := range p.units {
+		s.rem[i] = u.demand
+	}
+	for i, it := range p.items {
+		s.left[i] = it.have
+	}
+	return s
+}
+
+// newDuals completes the values pi to duals that hold for every state with no more units to cut than rem. Values that
+// would make an unlimited item worth more than its price are scaled down first. pi is not kept.
+func newDuals(p *problem, pi []int64, s *state, eff *effort, tune tuning) *duals {
+	d := &duals{pi: make([]int64, len(pi)), sig: make([]int64, len(p.bins)), extra: make([]int64, len(p.items))}
+	copy(d.pi, pi)
+	for range 8 {
+		d.price(p, s.rem, eff, tune)
+		num, den := d.tooDear(p, s)
+		if den == 0 {
+			return d
+		}
+		for i, v := range d.pi {
+			d.pi[i] = mulDiv(v, num, den)
+		}
+	}
+	clear(d.pi) // nothing is worth anything: a bound of 0 always holds
+	d.price(p, s.rem, eff, tune)
+	return d
+}
+
+// price computes sig and extra from pi.
+func (d *duals) price(p *problem, rem []int, eff *effort, tune tuning) {
+	for c, bins := range p.binsOf {
+		k := newKnapsack(p, c, d.pi, rem, eff, tune)
+		for _, b := range bins {
+			d.sig[b], _, _ = k.solve(p.bins[b].capacity)
+		}
+	}
+	clear(d.extra)
+	for i, s := range p.sources {
+		if p.items[s.item].have != unlimited {
+			d.extra[s.item] = max(d.extra[s.item], d.gain(p, i))
+		}
+	}
+}
+
+// worth returns what the strips of a source are worth.
+func (d *duals) worth(p *problem, s int) int64 {
+	var w int64
+	for _, g := range p.sources[s].gives {
+		w += int64(g.n) * d.sig[g.bin]
+	}
+	return w
+}
+
+// gain returns what a source is worth beyond its price.
+func (d *duals) gain(p *problem, s int) int64 { return d.worth(p, s) - p.price(s)<<p.scale }
+
+// tooDear returns the price and the worth of the unlimited source that is worth most against its price, if any is worth
+// more than that; else 0, 0.
+func (d *duals) tooDear(p *problem, s *state) (price, worth int64) {
+	for i, src := range p.sources {
+		if p.items[src.item].have != unlimited || s.most != nil && s.most[i] != unlimited {
+			continue
+		}
+		w, c := d.worth(p, i), p.price(i)<<p.scale
+		if w > c && (worth == 0 || lessRatio(c, w, price, worth)) {
+			price, worth = c, w
+		}
+	}
+	return price, worth
+}
+
+// slack returns how much a state can still waste: its money, and what its strips and items are worth, less the worth of
+// the units to cut. A state with a slack below 0 cannot be completed.
+func (d *duals) slack(p *problem, s *state) int64 {
+	t := s.money << p.scale
+	for b, n := range s.avail {
+		t += int64(n) * d.sig[b]
+	}
+	if s.most != nil {
+		t += d.gains(p, s)
+	} else {
+		for _, i := range p.limited {
+			t += int64(s.left[i]) * d.extra[i]
+		}
+	}
+	for u, n := range s.rem {
+		t -= int64(n) * d.pi[u]
+	}
+	return t
+}
+
+// gains returns the most that the sources which may still be bought are worth beyond their prices, where sources are held
+// back one by one: of each item those worth most first.
+func (d *duals) gains(p *problem, s *state) int64 {
+	var t int64
+	for _, of := range p.sourcesOf {
+		left := s.left[p.sources[of[0]].item]
+		best := slices.Clone(of)
+		slices.SortFunc(best, func(a, b int) int { return cmp.Compare(d.gain(p, b), d.gain(p, a)) })
+		for _, i := range best {
+			n := s.most[i]
+			if left != unlimited && (n == unlimited || n > left) {
+				n = left
+			}
+			g := d.gain(p, i)
+			if g <= 0 || n == 0 {
+				continue // an unlimited source is never worth more than its price
+			}
+			t += int64(n) * g
+			if left != unlimited {
+				left -= n
+			}
+		}
+	}
+	return t
+}
+
+// bound returns the least cost, in whole money, of completing a state that owns nothing yet.
+func (d *duals) bound(p *problem, s *state) int64 {
+	broke := *s
+	broke.money = 0
+	return ceilDiv(-d.slack(p, &broke), 1<<p.scale)
+}
+
+// mulDiv returns v*num/den rounded down, exactly, for v, num >= 0 and num < den.
+func mulDiv(v, num, den int64) int64 {
+	hi, lo := bits.Mul64(uint64(v), uint64(num))
+	q, _ := bits.Div64(hi, lo, uint64(den))
+	return int64(q)
+}
+
+// lessRatio tells whether a/b < c/d, exactly, for numbers >= 0.
+func lessRatio(a, b, c, d int64) bool {
+	h1, l1 := bits.Mul64(uint64(a), uint64(d))
+	h2, l2 := bits.Mul64(uint64(c), uint64(b))
+	return h1 < h2 || h1 == h2 && l1 < l2
+}

@@ -1,0 +1,187 @@
+package stock
+
+import "slices"
+
+// knapNodes is how many nodes the depth-first knapsack may take before the knapsack by lists is asked instead.
+const knapNodes = 4000
+
+// A knapsack finds the most valuable pattern of one class: values of the units in whole numbers, at most rem of each.
+type knapsack struct {
+	p     *problem
+	rem   []int
+	value []int64
+	order []int32 // units worth something, by falling value per length
+	eff   *effort
+	nodes int
+	tune  tuning
+
+	least    []int64 // least size in order[i:]
+	pick     []int32
+	best     int64
+	bestPick []int32
+}
+
+// newKnapsack prepares the class's units; value and rem are by unit index.
+func newKnapsack(p *problem, class int, value []int64, rem []int, eff *effort, tune tuning) *knapsack {
+	k := &knapsack{p: p, rem: rem, value: value, eff: eff, tune: tune}
+	for i := p.unitsOf[class][0]; i < p.unitsOf[class][1]; i++ {
+		if rem[i] > 0 && value[i] > 0 {
+			k.order = append(k.order, int32(i))
+		}
+	}
+	slices.SortStableFunc(k.order, func(a, b int32) int {
+		// value a / size a against value b / size b, crosswise: values < 2^32, sizes < 2^26
+		l, r := value[a]*p.units[b].size, value[b]*p.units[a].size
+		switch {
+		case l > r:
+			return -1
+		case l < r:
+			return 1
+		}
+		return 0
+	})
+	k.least = make([]int64, len(k.order)+1)
+	k.least[len(k.order)] = 1 << 62
+	for i := len(k.order) - 1; i >= 0; i-- {
+		k.least[i] = min(k.least[i+1], p.units[k.order[i]].size)
+	}
+	k.pick = make([]int32, len(k.order))
+	k.bestPick = make([]int32, len(k.order))
+	return k
+}
+
+// solve returns the greatest value of a pattern that fits capacity, with such a pattern. exact is false when the search
+// was cut short; value is then still an upper bound, and the pattern is the best one seen.
+func (k *knapsack) solve(capacity int64) (value int64, pat pattern, exact bool) {
+	k.best, k.nodes = 0, 0
+	clear(k.bestPick)
+	limit := k.tune.knapNodes(knapNodes)
+	if k.run(0, capacity, 0, -1, limit) {
+		return k.best, k.taken(), true
+	}
+	if v, ok := k.byLists(capacity); ok {
+		return v, k.taken(), v == k.best
+	}
+	return k.ceiling(capacity), k.taken(), false
+}
+
+// ceiling is the fractional knapsack without counts: capacity filled with what is worth most per length.
+func (k *knapsack) ceiling(capacity int64) int64 {
+	if len(k.order) == 0 {
+		return 0
+	}
+	u := k.order[0]
+	return k.value[u] * capacity / k.p.units[u].size
+}
+
+// taken returns the best picks as a pattern.
+func (k *knapsack) taken() pattern {
+	var pat pattern
+	for i, n := range k.bestPick {
+		if n > 0 {
+			pat = append(pat, part{k.order[i], n})
+		}
+	}
+	slices.SortFunc(pat, func(a, b part) int { return int(a.unit - b.unit) })
+	return pat
+}
+
+// run extends the picks before i, which leave left and are worth value, by order[i:]; tail is the least tail picked, -1
+// for none. It returns false when the nodes are used up.
+func (k *knapsack) run(i int, left, value, tail int64, limit int) bool {
+	k.nodes++
+	if k.nodes > limit || !k.eff.spend(1) {
+		return false
+	}
+	if value > k.best && tail <= left {
+		k.best = value
+		copy(k.bestPick, k.pick)
+	}
+	for ; i < len(k.order) && left >= k.least[i]; i++ {
+		u := &k.p.units[k.order[i]]
+		v := k.value[k.order[i]]
+		if value+v*left/u.size <= k.best {
+			return true
+		}
+		t := u.tail
+		if tail >= 0 {
+			t = min(t, tail)
+		}
+		for n := min(int64(k.rem[k.order[i]]), left/u.size); n > 0; n-- {
+			k.pick[i] = int32(n)
+			ok := k.run(i+1, left-n*u.size, value+n*v, t, limit)
+			k.pick[i] = 0
+			if !ok {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// A listed is a state of the knapsack by lists.
+type listed struct{ size, value int64 }
+
+// listCap bounds the length of a list: 2^17 states of 16 bytes, and two lists, are 4 MB.
+const listCap = 1 << 17
+
+// byLists returns the greatest value of a pattern that fits, from lists of states none of which is both longer and worth
+// no more than another; false when a list grows too long. Units with the longest tails come first, so that a state's
+// tail is that of the last unit in it; states that hold a unit without one are kept apart.
+func (k *knapsack) byLists(capacity int64) (int64, bool) {
+	order := slices.Clone(k.order)
+	slices.SortStableFunc(order, func(a, b int32) int {
+		return int(min(1, max(-1, k.p.units[b].tail-k.p.units[a].tail)))
+	})
+	limit := k.tune.listCap(listCap)
+	states := []listed{{0, 0}}
+	var best int64
+	var with []listed // states that hold the unit at hand
+	for _, o := range order {
+		u := k.p.units[o]
+		with = with[:0]
+		step := states
+		for n := int64(1); n <= int64(k.rem[o]) && n*u.size <= capacity; n++ {
+			add := make([]listed, 0, len(step))
+			for _, s := range states {
+				if s.size+n*u.size > capacity {
+					break
+				}
+				add = append(add, listed{s.size + n*u.size, s.value + n*k.value[o]})
+			}
+			with = mergeLists(with, add)
+			if len(with) > limit || !k.eff.spend(int64(len(add)/64+1)) {
+				return 0, false
+			}
+		}
+		for _, s := range with {
+			if s.size+u.tail <= capacity {
+				best = max(best, s.value)
+			}
+		}
+		states = mergeLists(states, with)
+		if len(states) > limit {
+			return 0, false
+		}
+	}
+	return best, true
+}
+
+// mergeLists merges two lists by rising size, dropping states that are worth no more than a shorter one.
+func mergeLists(a, b []listed) []listed {
+	out := make([]listed, 0, len(a)+len(b))
+	top := int64(-1)
+	for len(a) > 0 || len(b) > 0 {
+		var s listed
+		if len(b) == 0 || len(a) > 0 && (a[0].size < b[0].size || a[0].size == b[0].size && a[0].value >= b[0].value) {
+			s, a = a[0], a[1:]
+		} else {
+			s, b = b[0], b[1:]
+		}
+		if s.value > top {
+			top = s.value
+			out = append(out, s)
+		}
+	}
+	return out
+}

@@ -1,0 +1,194 @@
+package stock
+
+import (
+	"cmp"
+	"slices"
+)
+
+// A component is classes that share stock, made into a problem in whole numbers.
+type component struct {
+	job     *Job
+	classes []*class
+	prob    *problem
+	items   []int     // item of the problem: index in the job's stock
+	blocks  [][]block // unit of the problem: what may be cut for it
+	steps   []int64   // class: units to one of the problem's
+	whole   bool      // nothing was left out of the problem
+}
+
+// A block is what is cut in one go: a piece, or a run of a wrap.
+type block struct {
+	cuts []cut
+	size int64 // in units, kerf included
+	tail int64
+}
+
+// components groups classes that share stock, in the order of the first class of each.
+func components(classes []*class) [][]*class {
+	group := make([]int, len(classes))
+	for i := range group {
+		group[i] = i
+	}
+	owner := map[int]int{}
+	for i, c := range classes {
+		for _, u := range c.uses {
+			k, ok := owner[u.item]
+			if !ok {
+				owner[u.item] = i
+				continue
+			}
+			from, to := max(group[i], group[k]), min(group[i], group[k])
+			for n := range group {
+				if group[n] == from {
+					group[n] = to
+				}
+			}
+		}
+	}
+	var out [][]*class
+	for g := range classes {
+		var l []*class
+		for i, c := range classes {
+			if group[i] == g {
+				l = append(l, c)
+			}
+		}
+		if len(l) > 0 {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// newComponent makes the problem of some classes with their wraps divided as ch says.
+func newComponent(j *Job, classes []*class, ch choice, costs []int64) *component {
+	c := &component{job: j, classes: classes, prob: &problem{}, steps: make([]int64, len(classes)), whole: true}
+	for i := range classes {
+		c.addUnits(i, ch[i])
+	}
+	c.addSources(costs)
+	c.prob.index()
+	return c
+}
+
+// addUnits adds a class's pieces and runs, equal ones together, by falling size.
+func (c *component) addUnits(i int, ch [][]cutting) {
+	cl := c.classes[i]
+	kerf, safe := roundUp(c.job.Shop.Kerf), roundUp(c.job.Shop.Safe)
+	var all []block
+	for _, p := range cl.pieces {
+		all = append(all, newBlock([]cut{p}, kerf, safe))
+	}
+	for k, w := range cl.wraps {
+		for _, copy := range ch[k] {
+			for _, run := range w.runs(copy) {
+				all = append(all, newBlock(run, kerf, safe))
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b block) int {
+		return cmp.Or(cmp.Compare(b.size, a.size), cmp.Compare(a.tail, b.tail))
+	})
+	var step int64
+	for _, b := range all {
+		step = gcd(gcd(step, b.size), b.tail)
+	}
+	c.steps[i] = max(step, 1)
+	for n, b := range all {
+		if n > 0 && b.size == all[n-1].size && b.tail == all[n-1].tail {
+			last := len(c.blocks) - 1
+			c.blocks[last] = append(c.blocks[last], b)
+			c.prob.units[last].demand++
+			continue
+		}
+		c.blocks = append(c.blocks, []block{b})
+		c.prob.units = append(c.prob.units, unit{class: i, size: b.size / step, tail: b.tail / step, demand: 1})
+	}
+}
+
+// newBlock measures pieces cut in one go. Its tail is what must be left on a stick that holds nothing longer than safe: so much
+// that the last of them is still cut off a safe length. A run of pieces that is cut apart at a corner has two of them in
+// hand there.
+func newBlock(cuts []cut, kerf, safe int64) block {
+	b := block{cuts: cuts}
+	best := cuts[len(cuts)-1].units
+	for i, p := range cuts {
+		b.size += p.units + kerf
+		best = max(best, p.units)
+		if i > 0 {
+			best = max(best, cuts[i-1].units+kerf+p.units)
+		}
+	}
+	if best < safe {
+		b.tail = safe - cuts[len(cuts)-1].units
+	}
+	return b
+}
+
+// addSources adds the items that serve the classes, each with the ways to rip it.
+func (c *component) addSources(costs []int64) {
+	for item := range c.job.Stock {
+		var of []int
+		var uses []use
+		for i, cl := range c.classes {
+			for _, u := range cl.uses {
+				if u.item == item {
+					of, uses = append(of, i), append(uses, u)
+				}
+			}
+		}
+		if len(of) == 0 {
+			continue
+		}
+		c.items = append(c.items, item)
+		c.prob.items = append(c.prob.items, supply{cost: costs[item], have: c.job.Stock[item].Have})
+		c.addWays(len(c.items)-1, of, uses)
+	}
+}
+
+// addWays adds the ways to use one item for the classes of.
+func (c *component) addWays(item int, of []int, uses []use) {
+	var sharing, each = []int{}, []int64{}
+	for k, u := range uses {
+		if u.width == 0 {
+			c.addSource(item, []ripped{{of[k], 1}}, uses[k:k+1])
+			continue
+		}
+		sharing, each = append(sharing, k), append(each, u.width)
+	}
+	if len(sharing) == 0 {
+		return
+	}
+	ways, whole := rips(c.job.board(c.items[item]), each)
+	c.whole = c.whole && whole
+	for _, w := range ways {
+		var r []ripped
+		var us []use
+		for i, n := range w {
+			if n > 0 {
+				r, us = append(r, ripped{of[sharing[i]], n}), append(us, uses[sharing[i]])
+			}
+		}
+		c.addSource(item, r, us)
+	}
+}
+
+func (c *component) addSource(item int, r []ripped, uses []use) {
+	s := source{item: item, rip: r}
+	for k, q := range r {
+		s.gives = append(s.gives, give{c.bin(q.class, uses[k].usable), q.n})
+	}
+	c.prob.sources = append(c.prob.sources, s)
+}
+
+// bin returns the bin of a class for strips of a usable length.
+func (c *component) bin(class int, usable int64) int {
+	room := (usable + roundUp(c.job.Shop.Kerf)) / c.steps[class]
+	for i, b := range c.prob.bins {
+		if b.class == class && b.capacity == room {
+			return i
+		}
+	}
+	c.prob.bins = append(c.prob.bins, bin{class, room})
+	return len(c.prob.bins) - 1
+}

@@ -1,0 +1,99 @@
+package stock
+
+// An answer is the best plan of a problem, a bound no plan goes below, and whether the two are known to be equal.
+type answer struct {
+	plan   *packing
+	bound  int64
+	proven bool
+	duals  *duals // what proves the bound, or nil where the search was exhausted instead
+	none   bool   // exhausted: there is no plan at all
+
+	leftProven bool // no plan of this cost has a longer leftover
+}
+
+// plainNodes and guidedNodes are how many nodes the depth-first search may take at one cost, without and with duals
+// computed anew, before the stock counts are enumerated.
+const (
+	plainNodes  = 30_000
+	guidedNodes = 300_000
+)
+
+// optimum finds the least cost of a problem.
+func (p *problem) optimum(eff *effort, tune tuning) answer {
+	s := p.start(0)
+	var d *duals
+	if tune.noLP {
+		d = newDuals(p, byLength(p), s, eff, tune)
+	} else {
+		d = newMaster(p, s, eff, tune).solve(s)
+	}
+	a := answer{duals: d, plan: p.firstPlan(d, eff, tune)}
+	top := p.dearest() + 1
+	if a.plan != nil {
+		top = a.plan.cost
+	}
+	r := newReach(p.items, top)
+	a.bound = r.up(d.bound(p, s))
+	if a.bound >= top {
+		a.none = a.plan == nil
+		a.proven = a.plan != nil
+		return a
+	}
+	if !tune.noSearch && p.try(&a, a.bound, d, eff, tune) {
+		top = a.plan.cost
+	}
+	if a.bound < top && !eff.over() {
+		c := newCounts(p, top, r, eff, tune)
+		bound := c.run(a.bound)
+		if c.best != nil {
+			a.plan, top = c.best, c.top
+		}
+		if bound > a.bound {
+			a.bound, a.duals = bound, nil
+		}
+	}
+	a.none = a.plan == nil && a.bound >= top
+	a.proven = a.plan != nil && a.bound >= a.plan.cost
+	return a
+}
+
+// firstPlan returns the cheaper of the plans made in one go.
+func (p *problem) firstPlan(d *duals, eff *effort, tune tuning) *packing {
+	if tune.noGreedy {
+		return nil
+	}
+	sizes := make([]int64, len(p.units))
+	for i, u := range p.units {
+		sizes[i] = u.size
+	}
+	best := p.greedy(d, d.pi, eff, tune)
+	if k := p.greedy(d, sizes, eff, tune); k != nil && (best == nil || k.cost < best.cost) {
+		best = k
+	}
+	return best
+}
+
+// try looks for a plan that costs no more than money, keeps it if it finds one, and raises the bound if there is none.
+func (p *problem) try(a *answer, money int64, d *duals, eff *effort, tune tuning) bool {
+	var found, exhausted bool
+	for _, guided := range []bool{false, true} {
+		if found || exhausted || eff.over() || guided && tune.noRefresh {
+			break
+		}
+		nodes := int64(plainNodes)
+		if guided {
+			nodes = guidedNodes
+		}
+		eff.within(nodes, func() {
+			s := newSearch(p, p.start(money), d, eff, tune)
+			if guided {
+				s.lp = newMaster(p, s.s, eff, tune)
+				s.lp.solve(s.s)
+			}
+			if found, exhausted = s.run(); found {
+				a.plan = s.packing()
+			}
+		})
+	}
+	return found
+}
