@@ -53,10 +53,22 @@ type sectionComposer struct {
 const partGap = 9.0
 
 // enlargements are the scales of the enlarged view, the largest first.
-var enlargements = [...]float64{6, 5, 4, 3, 2.5, 2, 1.5}
+var enlargements = [...]float64{10, 8, 6, 5, 4, 3, 2.5, 2, 1.5}
 
 // reductions are the scales of a section that the paper does not hold, in the order they are tried.
 var reductions = [...]float64{1.0 / 2, 1.0 / 4, 1.0 / 5, 1.0 / 8, 1.0 / 10, 1.0 / 20, 1.0 / 50, 1.0 / 100}
+
+// enlargements returns the scales that are worth trying: no view needs to be larger than a hand to be read.
+func (c *sectionComposer) enlargements() []float64 {
+	size := max(c.worked.Width(), c.worked.Height())
+	hand := max(100, 0.4*min(c.st.Paper.Width, c.st.Paper.Height))
+	for i, k := range enlargements {
+		if k <= 3 || k*size <= hand {
+			return enlargements[i:]
+		}
+	}
+	return nil
+}
 
 // A part is a drawing with its size.
 type part struct {
@@ -145,11 +157,12 @@ func (c *sectionComposer) pages() []sheet.Page {
 	named := c.full(1, true)
 	table := c.tablePart(area.Width())
 	// All on one sheet, with the enlarged view if it is at least half as large again; failing that with the names at full size.
-	for _, k := range enlargements {
-		if d := arrange(area, full, c.enlarged(k), table); d != nil {
+	for _, k := range c.enlargements() {
+		enlarged := c.enlarged(k)
+		if d := arrange(area, full, enlarged, table); d != nil {
 			return []sheet.Page{page(d, "")}
 		}
-		if d := c.besideTable(area, full, k); d != nil {
+		if d := c.besideTable(area, full, enlarged); d != nil {
 			return []sheet.Page{page(d, "")}
 		}
 	}
@@ -157,9 +170,12 @@ func (c *sectionComposer) pages() []sheet.Page {
 		if d := arrange(area, named, part{}, table); d != nil {
 			return []sheet.Page{page(d, "")}
 		}
+		if d := c.besideTable(area, named, part{}); d != nil {
+			return []sheet.Page{page(d, "")}
+		}
 	}
 	// The views on the first sheet, the table on the second.
-	for _, k := range enlargements {
+	for _, k := range c.enlargements() {
 		if d := arrange(area, full, c.enlarged(k), part{}); d != nil {
 			return append([]sheet.Page{page(d, "")}, c.tablePages()...)
 		}
@@ -183,12 +199,7 @@ func (c *sectionComposer) pages() []sheet.Page {
 }
 
 // besideTable is arrange with the table in a column of its own at the right.
-func (c *sectionComposer) besideTable(area geom.Rect, full part, k float64) sheet.Drawing {
-	room := area.Width() - full.w - partGap
-	if room < 90 {
-		return nil
-	}
-	enlarged := c.enlarged(k)
+func (c *sectionComposer) besideTable(area geom.Rect, full, enlarged part) sheet.Drawing {
 	for _, column := range []float64{full.w + partGap + enlarged.w, max(full.w, enlarged.w)} {
 		left := area.Width() - column - partGap
 		if left < 75 {
@@ -215,7 +226,11 @@ func (c *sectionComposer) reduced() []sheet.Page {
 		if !view.fits(area) {
 			continue
 		}
-		if d := arrange(area, view, part{}, c.tablePart(area.Width())); d != nil {
+		d := arrange(area, view, part{}, c.tablePart(area.Width()))
+		if d == nil {
+			d = c.besideTable(area, view, part{})
+		}
+		if d != nil {
 			return []sheet.Page{{Paper: c.st.Paper, Frame: f, Content: d}}
 		}
 		return append([]sheet.Page{{Paper: c.st.Paper, Frame: f, Content: arrange(area, view, part{}, part{})}}, c.tablePages()...)

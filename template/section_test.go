@@ -1,6 +1,14 @@
 package template_test
 
 import (
+	"bytes"
+	"cmp"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -38,4 +46,105 @@ func style(t testing.TB, paper string, units measure.Units) template.Style {
 	p, err := sheet.PaperNamed(paper)
 	require.NoError(t, err)
 	return template.Style{Lengths: measure.Format{Units: units}, Paper: p, Source: "herb-press.yaml"}
+}
+
+// rowWith returns the texts on one line of the page with the given text, from left to right.
+func rowWith(t *testing.T, p sheet.Page, first, second string) []string {
+	t.Helper()
+	texts, _ := marksOf(p.Content)
+	for _, a := range texts {
+		if a.S != second {
+			continue
+		}
+		var row []sheet.Text
+		for _, b := range texts {
+			if math.Abs(b.At.Y-a.At.Y) < 1e-6 && b.Size == a.Size && b.Anchor <= sheet.BottomRight {
+				row = append(row, b)
+			}
+		}
+		slices.SortFunc(row, func(x, y sheet.Text) int { return cmp.Compare(x.At.X, y.At.X) })
+		if row[0].S == first {
+			var out []string
+			for _, c := range row {
+				out = append(out, c.S)
+			}
+			return out
+		}
+	}
+	t.Fatalf("no row %s %s", first, second)
+	return nil
+}
+
+// The rows of the press's cornice, worked by hand from its file: the cyma is the rest, 2 1/2 - 1/4 - 3/4 - 1/8 - 1/4 = 1 1/8; x at its foot is
+// 3/8 + 3/4 + 1/16 + 1/16; both its radii are half its chord, sqrt(1.125^2 + 1.0625^2) / 2 = 0.7737 in, a little under 25/32.
+func TestTableValues(t *testing.T) {
+	p, s := libraryProfile(t, "press-cornice", 1)
+	page := template.SectionSheet(s, p, style(t, "A4", measure.Inches))[0]
+	require.Equal(t, []string{"4", "cyma recta", "1⅛″", "1 1⁄16″", "1⁄16″", "1¼″", "R 25⁄32″−"}, rowWith(t, page, "4", "cyma recta"))
+	require.Equal(t, []string{"2", "cove", "¾″", "¾″", "–", "⅜″", "R ¾″"}, rowWith(t, page, "2", "cove"))
+	require.Equal(t, []string{"1", "fillet", "¼″", "–", "–", "⅜″"}, rowWith(t, page, "1", "fillet"))
+	page = template.SectionSheet(s, p, style(t, "A4", measure.Millimeters))[0]
+	require.Equal(t, []string{"4", "cyma recta", "28.6", "27.0", "1.6", "31.8", "R 19.7"}, rowWith(t, page, "4", "cyma recta"))
+}
+
+var numberedName = regexp.MustCompile(`(^|   )\(\d+\) `)
+
+// The heights along the chain come to the height of the section, and every member has its row and its name.
+func TestEveryMemberIsShown(t *testing.T) {
+	for _, name := range libraryNames {
+		p, s := libraryProfile(t, name, 1)
+		rows := 0
+		for _, page := range template.SectionSheet(s, p, style(t, "Letter", measure.Inches)) {
+			texts, _ := marksOf(page.Content)
+			for _, x := range texts {
+				if numberedName.MatchString(x.S) {
+					rows++
+				}
+			}
+		}
+		require.Equal(t, len(s.Members), rows, name)
+	}
+}
+
+// A stack's own members are numbered under it and drawn each for itself.
+func TestStackMembers(t *testing.T) {
+	lookup := library.Open("", "").Lookup
+	p := profile.Profile{Name: "built-up", Title: "Built up", Units: measure.Inches, Ground: profile.MM(12.7), Elements: []profile.Entry{
+		{Kind: profile.KindFillet, Height: profile.MM(6.35)}, {Kind: profile.KindStack, Profile: "press-cornice"},
+	}}
+	s, err := p.Section(lookup)
+	require.NoError(t, err)
+	page := template.SectionSheet(s, p, style(t, "ANSI B", measure.Inches))[0]
+	require.Equal(t, "1⅛″", rowWith(t, page, "2.4", "cyma recta")[2])
+	require.Empty(t, clashes(page))
+}
+
+// The section sheet of the waist, byte for byte. UPDATE_GOLDEN=1 rewrites it.
+func TestSectionGolden(t *testing.T) {
+	p, s := libraryProfile(t, "press-waist", 1)
+	var b bytes.Buffer
+	require.NoError(t, sheet.WriteSVG(&b, template.SectionSheet(s, p, style(t, "Letter", measure.Inches))[0]))
+	path := filepath.Join("testdata", "press-waist-section.svg")
+	if os.Getenv("UPDATE_GOLDEN") != "" {
+		require.NoError(t, os.MkdirAll("testdata", 0o755))
+		require.NoError(t, os.WriteFile(path, b.Bytes(), 0o644))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err)
+	require.True(t, bytes.Equal(want, b.Bytes()), "the sheet is no longer that of %s; look at it, then UPDATE_GOLDEN=1 rewrites it", path)
+}
+
+// From a profile to the bytes of its sheet: 2 ms is the figure to keep.
+func BenchmarkSectionSVG(b *testing.B) {
+	lib := library.Open("", "")
+	p, _, err := lib.Profile("press-cornice")
+	require.NoError(b, err)
+	st := style(b, "Letter", measure.Inches)
+	for b.Loop() {
+		s, err := p.Section(nil)
+		require.NoError(b, err)
+		for _, page := range template.SectionSheet(s, p, st) {
+			require.NoError(b, sheet.WriteSVG(io.Discard, page))
+		}
+	}
 }

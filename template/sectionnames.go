@@ -85,7 +85,7 @@ func (v sectionView) nameColumn(ms []numbered, right float64) sheet.Drawing {
 
 // label returns the member's number, name and radii.
 func (v sectionView) label(n numbered) string {
-	s := n.number + "  " + n.name()
+	s := "(" + n.number + ") " + n.name()
 	if r := n.radii(v.st); r != "" {
 		s += ", " + r
 	}

@@ -56,6 +56,8 @@ func (v sectionView) drawing() sheet.Drawing {
 	}
 	if v.heights {
 		d = d.Add(v.levels()...).Add(v.backSide()...)
+	} else if at := (sectionView{s: v.s, st: v.st, k: 1}); v.s.Spring != nil && at.springAngle() == nil {
+		d = d.Add(v.wallLine()).Add(v.springAngle()...)
 	}
 	return d.Add(v.column(right)...)
 }
@@ -86,31 +88,32 @@ func (v sectionView) levels() sheet.Drawing {
 	s, k := v.s, v.k
 	var d sheet.Drawing
 	row := -firstRow
-	across := func(x0, x1, from, at float64) {
-		d = d.Add(sheet.Dim{A: geom.Pt(x0*k, from*k), B: geom.Pt(x1*k, from*k), Along: sheet.Across, At: at,
+	across := func(x0, x1, at float64) {
+		d = d.Add(dimAcross(geom.Pt(x0*k, 0), geom.Pt(x1*k, 0), at, v.st.figure(x1-x0))...)
+	}
+	over := func(x0, x1 float64) {
+		d = d.Add(sheet.Dim{A: geom.Pt(x0, s.Height).Mul(k), B: geom.Pt(x1, s.Height).Mul(k), Along: sheet.Across, At: s.Height*k + firstRow,
 			Text: v.st.figure(x1 - x0), Size: figureSize}.Drawing()...)
 	}
 	if r := s.Rabbet; r != nil {
 		if r.At == profile.AtTop {
-			across(0, r.Width, s.Height, s.Height*k+firstRow)
+			over(0, r.Width)
 		} else {
-			across(0, r.Width, 0, row)
+			across(0, r.Width, row)
 			row -= nextRow
 		}
 	}
 	if sp := s.Spring; sp != nil && sp.Top > 0 {
 		end := s.Back.Start().X
-		across(end-sp.Top, end, s.Height, s.Height*k+firstRow)
+		over(end-sp.Top, end)
 	}
 	if s.Ground > 0.01 && math.Abs(s.Ground-s.Projection) > 0.01 {
-		across(0, s.Ground, 0, row)
+		across(0, s.Ground, row)
 		row -= nextRow
 	}
 	foremost := s.Outline.Bounds().Max.X
 	y := v.heightOf(foremost)
-	d = d.Add(sheet.Dim{A: geom.Pt(0, 0), B: geom.Pt(foremost*k, y*k), Along: sheet.Across, At: row,
-		Text: v.st.figure(foremost), Size: figureSize}.Drawing()...)
-	return d
+	return d.Add(dimAcross(geom.Pt(0, 0), geom.Pt(foremost*k, y*k), row, v.st.figure(foremost))...)
 }
 
 // heightOf returns the least y at which the section reaches the given greatest x.
@@ -137,8 +140,16 @@ func (v sectionView) heightOf(x float64) float64 {
 // flat and the angle of a spring, and the overall height.
 func (v sectionView) backSide() sheet.Drawing {
 	s, k := v.s, v.k
-	h := s.Height * k
-	d, left := v.caseSide(h)
+	lo, hi := 0.0, s.Height // of the back that no extension line crosses
+	if r := s.Rabbet; r != nil && r.At == profile.AtTop {
+		hi -= r.Depth
+	} else if r != nil {
+		lo += r.Depth
+	}
+	if s.Spring != nil {
+		lo = s.Spring.Wall
+	}
+	d, left := v.caseSide(lo*k, hi*k)
 	up := func(y0, y1 float64) {
 		text := v.st.figure(y1 - y0)
 		w := sheet.TextWidth(text, figureSize, sheet.Regular)
@@ -155,9 +166,6 @@ func (v sectionView) backSide() sheet.Drawing {
 		}
 	}
 	if sp := s.Spring; sp != nil {
-		slope := s.Height - sp.Wall
-		d = d.Add(sheet.AngleDim{Vertex: geom.Pt(0, sp.Wall*k), From: 90 * geom.Degree, Sweep: -sp.Angle,
-			Radius: max(9, min(0.62*slope*k, 22)), Text: v.st.Lengths.Angle(sp.Angle), Size: figureSize}.Drawing()...)
 		if sp.Wall > 0.01 {
 			up(0, sp.Wall)
 		}
@@ -166,18 +174,57 @@ func (v sectionView) backSide() sheet.Drawing {
 	return d
 }
 
-// caseSide returns the line of the case with words along it, and the least x that they take.
-func (v sectionView) caseSide(h float64) (sheet.Drawing, float64) {
+// dimAcross returns a level dimension from a to the right to b, its line at y = at. A text that does not fit stands at the left, where
+// no extension line of the rows below it runs.
+func dimAcross(a, b geom.Point, at float64, text string) sheet.Drawing {
+	const arrows, tail, gap = 8.0, 6.0, 1.0 // mm that two arrowheads take, of a tail, before a text
+	dim := sheet.Dim{A: a, B: b, Along: sheet.Across, At: at, Text: text, Size: figureSize}
+	if b.X-a.X >= sheet.TextWidth(text, figureSize, sheet.Regular)+arrows {
+		return dim.Drawing()
+	}
+	dim.Text = ""
+	end := geom.Pt(a.X-tail, at)
+	return dim.Drawing().Add(sheet.Line(geom.Pt(a.X, at), end, sheet.PenThin),
+		sheet.Text{At: end.Sub(geom.Pt(gap, 0)), S: text, Size: figureSize, Anchor: sheet.Right})
+}
+
+// springAngle returns the angle of a leaning back from the wall, in the wedge between the two; nil when the wedge has no room for it at
+// this scale.
+func (v sectionView) springAngle() sheet.Drawing {
+	sp := v.s.Spring
+	if sp == nil || sp.Angle > 70*geom.Degree {
+		return nil
+	}
+	text := v.st.Lengths.Angle(sp.Angle)
+	room := (sheet.TextWidth(text, figureSize, sheet.Regular) + 4) / (2 * (sp.Angle / 2).Tan()) // from the vertex to the text
+	up := (v.s.Height - sp.Wall) * v.k
+	if room+sheet.CapHeight(figureSize)+1 > up {
+		return nil
+	}
+	at := min(max(room, 0.5*up), up-sheet.CapHeight(figureSize)-1)
+	vertex := geom.Pt(0, sp.Wall*v.k)
+	return sheet.AngleDim{Vertex: vertex, From: 90 * geom.Degree, Sweep: -sp.Angle, Radius: at - 1.5}.Drawing().
+		Add(sheet.Text{At: vertex.Add(geom.Pt(at*(sp.Angle/2).Tan(), at)), S: text, Size: figureSize, Anchor: sheet.Bottom})
+}
+
+// wallLine returns the line of the wall that a leaning back stands against.
+func (v sectionView) wallLine() sheet.Mark {
+	return sheet.Line(geom.Pt(0, -2), geom.Pt(0, v.s.Height*v.k+wallOver), sheet.PenCenter)
+}
+
+// caseSide returns the line of the case with words along it between two heights on the paper, and the least x that they take.
+func (v sectionView) caseSide(lo, hi float64) (sheet.Drawing, float64) {
 	var d sheet.Drawing
 	if v.s.Spring != nil {
-		d = d.Add(sheet.Line(geom.Pt(0, -2), geom.Pt(0, h+wallOver), sheet.PenCenter))
+		d = d.Add(v.wallLine()).Add(v.springAngle()...)
 	}
 	for _, words := range []string{"this side to the case", "case side", "case"} {
-		t := sheet.Text{S: words, Size: noteSize, Angle: 90 * geom.Degree, Anchor: sheet.Bottom, At: geom.Pt(-caseWords, h/2)}
-		if t.Width()+2 <= h {
+		t := sheet.Text{S: words, Size: noteSize, Angle: 90 * geom.Degree, Anchor: sheet.Bottom, At: geom.Pt(-caseWords, (lo+hi)/2)}
+		if t.Width()+2 <= hi-lo {
 			return d.Add(t), -caseWords - sheet.CapHeight(noteSize)
 		}
 	}
-	l := sheet.Leader{Tip: geom.Pt(-0.4, h/2), Elbow: geom.Pt(-4, h/2), Text: "case", Size: noteSize}.Drawing()
+	mid := (lo + hi) / 2
+	l := sheet.Leader{Tip: geom.Pt(-0.4, mid), Elbow: geom.Pt(-4, mid), Text: "case", Size: noteSize}.Drawing()
 	return d.Add(l...), l.Bounds().Min.X
 }
