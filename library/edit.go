@@ -1,0 +1,241 @@
+package library
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+)
+
+// SetKey returns the text of a YAML file with the value of one key changed, everything else - comments, blank lines, the order
+// of keys, quotes - as it was. path is a key path as Source has it, such as height, elements[2].height or
+// moldings[0].reach.left; value is the new value as the file is to say it, on one line: 5/8, [left, front], {height: 1/4}. A key that the
+// group around it does not have yet is added at its end. The error says what keeps the text from being changed: it does not
+// read, there is no such group or entry, or it is written over several lines.
+func SetKey(data []byte, path, value string) ([]byte, error) {
+	root, err := parseDocument("", data)
+	if err != nil {
+		return nil, err
+	}
+	if err := oneLine(value); err != nil {
+		return nil, err
+	}
+	steps, err := splitPath(path)
+	if err != nil {
+		return nil, err
+	}
+	e := editor{text: bytes.TrimPrefix(data, []byte("\ufeff"))}
+	e.start = len(data) - len(e.text)
+	node, last := root, steps[len(steps)-1]
+	for i, s := range steps[:len(steps)-1] {
+		if node = step(node, s, i == 1 && steps[0].key == "elements"); node == nil {
+			return nil, fmt.Errorf("%s: there is no %s", path, s)
+		}
+	}
+	if old := step(node, last, len(steps) == 2 && steps[0].key == "elements"); old != nil {
+		err = e.replace(old, value)
+	} else if err = errors.New("there is no " + last.String()); last.key != "" && node.Kind == yaml.MappingNode {
+		err = e.insert(node, last.key, value)
+	}
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	if _, err := parseDocument("", e.text); err != nil {
+		return nil, fmt.Errorf("%s: the text cannot be changed there", path)
+	}
+	return append(bytes.Clone(data[:e.start]), e.text...), nil
+}
+
+// oneLine returns an error unless value is one YAML value on one line.
+func oneLine(value string) error {
+	var n yaml.Node
+	err := yaml.Unmarshal([]byte("["+value+"]"), &n)
+	if err != nil || strings.ContainsAny(value, "\r\n#") || len(n.Content) != 1 || len(n.Content[0].Content) != 1 {
+		return fmt.Errorf("%s is not one value on one line", quoted(value))
+	}
+	return nil
+}
+
+// A pathStep is one step of a key path: a key, or a place in a list.
+type pathStep struct {
+	key   string
+	index int
+}
+
+func (s pathStep) String() string {
+	if s.key == "" {
+		return fmt.Sprintf("entry [%d]", s.index)
+	}
+	return "key " + s.key
+}
+
+// splitPath splits a path such as moldings[0].reach.left.
+func splitPath(path string) ([]pathStep, error) {
+	var steps []pathStep
+	for _, part := range strings.Split(path, ".") {
+		key, rest, _ := strings.Cut(part, "[")
+		if key == "" {
+			return nil, fmt.Errorf("%s is no path of a key", quoted(path))
+		}
+		steps = append(steps, pathStep{key: key})
+		for rest != "" {
+			number, more, ok := strings.Cut(rest, "]")
+			i, err := strconv.Atoi(number)
+			if !ok || err != nil || i < 0 {
+				return nil, fmt.Errorf("%s is no path of a key", quoted(path))
+			}
+			steps = append(steps, pathStep{index: i})
+			rest = strings.TrimPrefix(more, "[")
+		}
+	}
+	return steps, nil
+}
+
+// step returns the node that a step leads to, nil when there is none. An element leads on to its sizes, past its kind.
+func step(n *yaml.Node, s pathStep, element bool) *yaml.Node {
+	var to *yaml.Node
+	switch {
+	case s.key != "" && n.Kind == yaml.MappingNode:
+		for i := 0; i+1 < len(n.Content); i += 2 {
+			if n.Content[i].Value == s.key {
+				to = n.Content[i+1]
+			}
+		}
+	case s.key == "" && n.Kind == yaml.SequenceNode && s.index < len(n.Content):
+		to = n.Content[s.index]
+	}
+	if element && to != nil && to.Kind == yaml.MappingNode && len(to.Content) == 2 {
+		to = to.Content[1]
+	}
+	return to
+}
+
+// An editor changes a text at the places of its nodes.
+type editor struct {
+	text  []byte
+	start int // bytes before the text: a byte order mark
+}
+
+// replace puts value in the place of a node.
+func (e *editor) replace(n *yaml.Node, value string) error {
+	from := e.offset(n.Line, n.Column)
+	to, err := e.end(n)
+	if err != nil {
+		return err
+	}
+	if isNull(n) && n.Value == "" {
+		value = " " + value
+	}
+	e.splice(from, to, value)
+	return nil
+}
+
+// insert adds a key at the end of a mapping.
+func (e *editor) insert(n *yaml.Node, key, value string) error {
+	pair := key + ": " + value
+	if len(n.Content) == 0 {
+		at := e.offset(n.Line, n.Column) + 1
+		e.splice(at, at, pair)
+		return nil
+	}
+	at, err := e.end(n.Content[len(n.Content)-1])
+	if err != nil {
+		return err
+	}
+	if n.Style&yaml.FlowStyle != 0 {
+		e.splice(at, at, ", "+pair)
+		return nil
+	}
+	for at < len(e.text) && e.text[at] != '\n' && e.text[at] != '\r' {
+		at++
+	}
+	brk := "\n"
+	if bytes.HasPrefix(e.text[at:], []byte("\r\n")) {
+		brk = "\r\n"
+	}
+	e.splice(at, at, brk+strings.Repeat(" ", n.Content[0].Column-1)+pair)
+	return nil
+}
+
+func (e *editor) splice(from, to int, with string) {
+	e.text = []byte(string(e.text[:from]) + with + string(e.text[to:]))
+}
+
+// offset returns the byte at a line and a column in characters.
+func (e *editor) offset(line, column int) int {
+	at := 0
+	for _, l := range splitLines(e.text)[:line-1] {
+		at += len(l)
+	}
+	for i := range string(e.text[at:]) {
+		if column--; column == 0 {
+			return at + i
+		}
+	}
+	return len(e.text)
+}
+
+// end returns the byte after a node.
+func (e *editor) end(n *yaml.Node) (int, error) {
+	at := e.offset(n.Line, n.Column)
+	switch {
+	case n.Kind == yaml.AliasNode:
+		return at + 1 + len(n.Value), nil
+	case n.Kind == yaml.ScalarNode:
+		return e.scalarEnd(n, at)
+	case len(n.Content) > 0:
+		last, err := e.end(n.Content[len(n.Content)-1])
+		if err != nil || n.Style&yaml.FlowStyle == 0 {
+			return last, err
+		}
+		at = last
+	default:
+		at++
+	}
+	for at < len(e.text) { // to the bracket that closes it
+		switch c := e.text[at]; c {
+		case '}', ']':
+			return at + 1, nil
+		case '#':
+			for at < len(e.text) && e.text[at] != '\n' && e.text[at] != '\r' {
+				at++
+			}
+		default:
+			at++
+		}
+	}
+	return 0, errors.New("its end is not found")
+}
+
+// scalarEnd returns the byte after a scalar that starts at a byte.
+func (e *editor) scalarEnd(n *yaml.Node, at int) (int, error) {
+	rest := e.text[at:]
+	switch {
+	case n.Style&yaml.SingleQuotedStyle != 0 && bytes.HasPrefix(rest, []byte("'")):
+		for i := 1; i < len(rest); i++ {
+			if rest[i] != '\'' {
+				continue
+			}
+			if i+1 < len(rest) && rest[i+1] == '\'' {
+				i++
+				continue
+			}
+			return at + i + 1, nil
+		}
+	case n.Style&yaml.DoubleQuotedStyle != 0 && bytes.HasPrefix(rest, []byte(`"`)):
+		for i := 1; i < len(rest); i++ {
+			switch rest[i] {
+			case '\\':
+				i++
+			case '"':
+				return at + i + 1, nil
+			}
+		}
+	case n.Style&^yaml.FlowStyle == 0 && bytes.HasPrefix(rest, []byte(n.Value)):
+		return at + len(n.Value), nil
+	}
+	return 0, errors.New("it is written over several lines, or has a mark of its own; change it by hand")
+}
