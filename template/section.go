@@ -58,12 +58,13 @@ var enlargements = [...]float64{10, 8, 6, 5, 4, 3, 2.5, 2, 1.5}
 // reductions are the scales of a section that the paper does not hold, in the order they are tried.
 var reductions = [...]float64{1.0 / 2, 1.0 / 4, 1.0 / 5, 1.0 / 8, 1.0 / 10, 1.0 / 20, 1.0 / 50, 1.0 / 100}
 
-// enlargements returns the scales that are worth trying: no view needs to be larger than a hand to be read.
-func (c *sectionComposer) enlargements() []float64 {
-	size := max(c.worked.Width(), c.worked.Height())
+// enlargements returns the scales that are worth trying: no view needs to be larger than a hand to be read, and none larger than the
+// area will fit.
+func (c *sectionComposer) enlargements(area geom.Rect) []float64 {
+	w, h := c.worked.Width(), c.worked.Height()
 	hand := max(100, 0.4*min(c.st.Paper.Width, c.st.Paper.Height))
 	for i, k := range enlargements {
-		if k <= 3 || k*size <= hand {
+		if (k <= 3 || k*max(w, h) <= hand) && k*w < area.Width()-30 && k*h < area.Height()-30 {
 			return enlargements[i:]
 		}
 	}
@@ -154,10 +155,10 @@ func (c *sectionComposer) pages() []sheet.Page {
 		f := c.st.frame(c.title, sectionPurpose, scale)
 		return sheet.Page{Paper: c.st.Paper, Frame: f, Content: content}
 	}
-	named := c.full(1, true)
 	table := c.tablePart(area.Width())
 	// All on one sheet, with the enlarged view if it is at least half as large again; failing that with the names at full size.
-	for _, k := range c.enlargements() {
+	scales := c.enlargements(area)
+	for _, k := range scales {
 		enlarged := c.enlarged(k)
 		if d := arrange(area, full, enlarged, table); d != nil {
 			return []sheet.Page{page(d, "")}
@@ -166,6 +167,7 @@ func (c *sectionComposer) pages() []sheet.Page {
 			return []sheet.Page{page(d, "")}
 		}
 	}
+	named := c.full(1, true)
 	if named.h > 60 {
 		if d := arrange(area, named, part{}, table); d != nil {
 			return []sheet.Page{page(d, "")}
@@ -175,7 +177,7 @@ func (c *sectionComposer) pages() []sheet.Page {
 		}
 	}
 	// The views on the first sheet, the table on the second.
-	for _, k := range c.enlargements() {
+	for _, k := range scales {
 		if d := arrange(area, full, c.enlarged(k), part{}); d != nil {
 			return append([]sheet.Page{page(d, "")}, c.tablePages()...)
 		}
