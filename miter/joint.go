@@ -30,7 +30,7 @@ const (
 	coverTol  = 0.002 // mm
 )
 
-func clamp(t float64) float64 { return math.Max(0, math.Min(1, t)) }
+func clamp(t float64) float64 { return max(0, min(1, t)) }
 
 // joints returns the different sides of the miters between runs; outline points lie within tol of the section.
 func (m *fitting) joints(tol float64) []joint {
@@ -73,12 +73,12 @@ func rectDistance(r block, a, b geom.Point) float64 {
 		if cross(a, b, c, corners[(i+1)%4]) {
 			return 0
 		}
-		least = math.Min(least, pointLine(c, a, b))
+		least = min(least, pointLine(c, a, b))
 	}
 	for _, p := range []geom.Point{a, b} {
-		dx := math.Max(0, math.Max(r.Min.X-p.X, p.X-r.Max.X))
-		dy := math.Max(0, math.Max(r.Min.Y-p.Y, p.Y-r.Max.Y))
-		least = math.Min(least, math.Hypot(dx, dy))
+		dx := max(0, max(r.Min.X-p.X, p.X-r.Max.X))
+		dy := max(0, max(r.Min.Y-p.Y, p.Y-r.Max.Y))
+		least = min(least, math.Hypot(dx, dy))
 	}
 	return least
 }

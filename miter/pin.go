@@ -84,9 +84,9 @@ func (s pinSearch) atLeast(p geom.Point, limit float64) float64 {
 			d = -d
 		}
 		if s.groove != nil {
-			d = math.Min(d, rectDistance(s.groove[i], a, b))
+			d = min(d, rectDistance(s.groove[i], a, b))
 		}
-		if least = math.Min(least, d); least-s.Diameter/2 < limit {
+		if least = min(least, d); least-s.Diameter/2 < limit {
 			break
 		}
 	}
@@ -96,7 +96,7 @@ func (s pinSearch) atLeast(p geom.Point, limit float64) float64 {
 // clear returns the distance from the level line between a and b to the outline.
 func (j joint) clear(a, b geom.Point) float64 {
 	d := math.Inf(1)
-	x0, x1 := math.Min(a.X, b.X), math.Max(a.X, b.X)
+	x0, x1 := min(a.X, b.X), max(a.X, b.X)
 	u := j.outline[len(j.outline)-1]
 	for _, v := range j.outline {
 		p := u
@@ -104,7 +104,7 @@ func (j joint) clear(a, b geom.Point) float64 {
 		if p.Y-a.Y >= d && v.Y-a.Y >= d || a.Y-p.Y >= d && a.Y-v.Y >= d || p.X-x1 >= d && v.X-x1 >= d || x0-p.X >= d && x0-v.X >= d {
 			continue // farther than what is known
 		}
-		d = math.Min(d, lineLine(a, b, p, v))
+		d = min(d, lineLine(a, b, p, v))
 	}
 	return d
 }
@@ -140,15 +140,15 @@ func (c *cells) Pop() any {
 // best returns the place with the most cover, within pinTol of the best there is, or any place when none has leastCover. Squares
 // are halved, the most promising first, and cover changes by no more than the distance moved.
 func (s pinSearch) best(r geom.Rect) (geom.Point, float64) {
-	size := math.Max(math.Min(r.Width(), r.Height())/2, 1)
+	size := max(min(r.Width(), r.Height())/2, 1)
 	at, most := r.Center(), s.cover(r.Center())
 	var queue cells
 	push := func(c geom.Point, half float64) {
-		v := s.atLeast(c, math.Max(most+pinTol, leastCover)-half*math.Sqrt2)
+		v := s.atLeast(c, max(most+pinTol, leastCover)-half*math.Sqrt2)
 		if v > most {
 			at, most = c, v
 		}
-		if limit := v + half*math.Sqrt2; limit > math.Max(most+pinTol, leastCover) {
+		if limit := v + half*math.Sqrt2; limit > max(most+pinTol, leastCover) {
 			heap.Push(&queue, cell{c, half, limit})
 		}
 	}

@@ -106,8 +106,8 @@ func (s splineSearch) best() (groove, bool) {
 	if !ok || longest.length() < grooveLeast*s.Thickness {
 		return groove{}, false
 	}
-	need := math.Max(longest.length()/2, grooveLeast*s.Thickness)
-	lo, hi := leastCover, math.Min(s.bounds.Width(), s.bounds.Height())/2 // the wood on both sides lies within the section
+	need := max(longest.length()/2, grooveLeast*s.Thickness)
+	lo, hi := leastCover, min(s.bounds.Width(), s.bounds.Height())/2 // the wood on both sides lies within the section
 	best := longest
 	for hi-lo > grooveTol {
 		mid := (lo + hi) / 2
@@ -135,7 +135,7 @@ func (s splineSearch) lines() []groove {
 // lines that have one.
 func (s splineSearch) longest(lines []groove, r, need float64) (best groove, left []groove, ok bool) {
 	for _, l := range lines {
-		g, found := s.line(l.upright, l.at, r)
+		g, found := s.line(l.upright, l.at, r, need)
 		if !found || g.length() < need {
 			continue
 		}
@@ -147,8 +147,8 @@ func (s splineSearch) longest(lines []groove, r, need float64) (best groove, lef
 	return best, left, ok
 }
 
-// line returns the longest groove on one line of the profile.
-func (s splineSearch) line(upright bool, at, r float64) (groove, bool) {
+// line returns the longest groove on one line of the profile, false when it is shorter than need.
+func (s splineSearch) line(upright bool, at, r, need float64) (groove, bool) {
 	g := groove{upright: upright, at: at, from: math.Inf(-1), to: math.Inf(1)}
 	for i, j := range s.joints {
 		lo, hi := j.gap(s, g, r)
@@ -157,6 +157,9 @@ func (s splineSearch) line(upright bool, at, r float64) (groove, bool) {
 		}
 		if i == 0 || hi < g.to {
 			g.to = hi
+		}
+		if s.Stopped && g.length() < need {
+			return g, false
 		}
 	}
 	if !(g.to > g.from) || math.IsInf(g.length(), 0) {
@@ -174,7 +177,7 @@ func (j joint) strip(s splineSearch, g groove) (lo, hi float64) {
 		return g.at - s.Thickness/2, g.at + s.Thickness/2
 	}
 	half, shift := s.Thickness/2/j.stretch(), j.shift(s.Depth)
-	return g.at*j.k - half + math.Min(0, shift), g.at*j.k + half + math.Max(0, shift)
+	return g.at*j.k - half + min(0, shift), g.at*j.k + half + max(0, shift)
 }
 
 // gap returns the longest stretch of the line of g, in the profile's coordinates, where the groove has r mm of wood around it in this
@@ -201,7 +204,7 @@ func (j joint) gap(s splineSearch, g groove, r float64) (lo, hi float64) {
 		return lo, hi
 	}
 	shift := j.shift(s.Depth)
-	return (lo - math.Min(0, shift)) / j.k, (hi - math.Max(0, shift)) / j.k
+	return (lo - min(0, shift)) / j.k, (hi - max(0, shift)) / j.k
 }
 
 // blocked returns the stretches along the line of g, in order and not touching, within r of an outline part that lies
@@ -212,7 +215,7 @@ func (j joint) blocked(all [][2]float64, g groove, lo, hi, r float64) [][2]float
 		if g.upright {
 			p, q = geom.Pt(p.Y, p.X), geom.Pt(q.Y, q.X) // X along the groove, Y across
 		}
-		if math.Max(p.Y, q.Y) < lo || math.Min(p.Y, q.Y) > hi {
+		if max(p.Y, q.Y) < lo || min(p.Y, q.Y) > hi {
 			continue
 		}
 		a, b := p, q
@@ -220,13 +223,13 @@ func (j joint) blocked(all [][2]float64, g groove, lo, hi, r float64) [][2]float
 			a = p.Lerp(q, clamp((lo-p.Y)/(q.Y-p.Y)))
 			b = p.Lerp(q, clamp((hi-p.Y)/(q.Y-p.Y)))
 		}
-		all = append(all, [2]float64{math.Min(a.X, b.X) - r, math.Max(a.X, b.X) + r})
+		all = append(all, [2]float64{min(a.X, b.X) - r, max(a.X, b.X) + r})
 	}
 	slices.SortFunc(all, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
 	out := all[:0]
 	for _, x := range all {
 		if n := len(out); n > 0 && x[0] <= out[n-1][1] {
-			out[n-1][1] = math.Max(out[n-1][1], x[1])
+			out[n-1][1] = max(out[n-1][1], x[1])
 		} else {
 			out = append(out, x)
 		}
@@ -304,7 +307,7 @@ func (s splineSearch) cover(g groove) float64 {
 			if s.beyond(g, r, p, q) {
 				continue
 			}
-			least = math.Min(least, rectDistance(r, p, q))
+			least = min(least, rectDistance(r, p, q))
 		}
 	}
 	return least
@@ -317,7 +320,7 @@ func (j joint) block(s splineSearch, g groove) block {
 		return block{Min: geom.Pt(a, g.from), Max: geom.Pt(b, g.to)}
 	}
 	shift := j.shift(s.Depth)
-	return block{Min: geom.Pt(g.from*j.k+math.Min(0, shift), a), Max: geom.Pt(g.to*j.k+math.Max(0, shift), b)}
+	return block{Min: geom.Pt(g.from*j.k+min(0, shift), a), Max: geom.Pt(g.to*j.k+max(0, shift), b)}
 }
 
 // beyond reports whether the line from p to q closes an end where the groove runs out.
@@ -327,5 +330,5 @@ func (s splineSearch) beyond(g groove, r block, p, q geom.Point) bool {
 	if !g.upright {
 		lo, hi, a, b = r.Min.X, r.Max.X, p.X, q.X
 	}
-	return g.openFrom && math.Max(a, b) <= lo+tol || g.openTo && math.Min(a, b) >= hi-tol
+	return g.openFrom && max(a, b) <= lo+tol || g.openTo && min(a, b) >= hi-tol
 }
