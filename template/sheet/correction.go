@@ -61,8 +61,8 @@ func (c Correction) margin(p Paper, m float64) (across, up float64) {
 	return room(p.Width, kx), room(p.Height, ky)
 }
 
-// Words says what the correction does, for the frame; "" when there is none.
-func (c Correction) Words() string {
+// Words says what the correction does on a page of that paper, for the frame; "" when there is none.
+func (c Correction) Words(p Paper) string {
 	if c.none() {
 		return ""
 	}
@@ -70,7 +70,8 @@ func (c Correction) Words() string {
 	if c.Name != "" {
 		s += " " + c.Name
 	}
-	return s + fmt.Sprintf(": %s across, %s up", percent(or1(c.Across)), percent(or1(c.Up)))
+	across, up := c.on(p)
+	return s + fmt.Sprintf(": %s across, %s up", percent(across), percent(up))
 }
 
 // percent writes the stretch that makes up for a factor.

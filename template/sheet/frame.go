@@ -110,7 +110,7 @@ func (f Frame) layout(p Paper) block {
 		}
 	}
 	b.area.Min.X = b.left
-	f.setBlock(&b, foot, stripEnd)
+	f.setBlock(&b, foot, stripEnd, f.Printer.Words(p))
 	b.area.Min.Y = b.rule + blockGap
 	if !(b.area.Min.Y < b.area.Max.Y) || !(b.area.Min.X < b.area.Max.X) {
 		b.area = geom.EmptyRect()
@@ -119,13 +119,13 @@ func (f Frame) layout(p Paper) block {
 }
 
 // setBlock sets the title block over y = foot. Its last note may stand below that, right of stripEnd.
-func (f Frame) setBlock(b *block, foot, stripEnd float64) {
+func (f Frame) setBlock(b *block, foot, stripEnd float64, printer string) {
 	width := b.area.Max.X - b.left
 	number := f.number()
 	if number == "" {
 		number = " " // its room is kept, so that numbering moves nothing
 	}
-	for _, s := range []string{f.scaleWords(), number, f.Source, f.Printer.Words()} {
+	for _, s := range []string{f.scaleWords(), number, f.Source, printer} {
 		if s == " " {
 			b.notes = append(b.notes, "")
 		} else if s != "" {

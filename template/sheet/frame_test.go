@@ -64,7 +64,8 @@ func TestCorrectedBarsMeasureTrue(t *testing.T) {
 	assert.Equal(t, 1, straight(lying, 0, 100/0.985, 0.01))
 	words := strings.Join(strings.Fields(upright.Words()), " ")
 	assert.Contains(t, words, "Corrected for the printer shop laser: +1.52% across, -0.99% up")
-	assert.Empty(t, sheet.Correction{}.Words())
+	assert.Contains(t, strings.Join(strings.Fields(lying.Words()), " "), "-0.99% across, +1.52% up")
+	assert.Empty(t, sheet.Correction{}.Words(paper(t, "A4")))
 	assert.NoError(t, sheet.Correction{}.Validate())
 	assert.Error(t, sheet.Correction{Across: 1.2}.Validate())
 	// The page's middle stays where it is.

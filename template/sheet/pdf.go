@@ -20,11 +20,12 @@ func WritePDF(w io.Writer, doc Document) error {
 	options := pdf.DefaultOptions
 	first := doc.Pages[0].Paper
 	out := pdf.New(&raw, first.Width, first.Height, &options)
+	printer := newWrapper(out)
 	for i, p := range doc.Pages {
 		if i > 0 {
 			out.NewPage(p.Paper.Width, p.Paper.Height)
 		}
-		p.Drawing().render(wrapper{to: out})
+		p.Drawing().render(printer)
 	}
 	if err := out.Close(); err != nil {
 		return fmt.Errorf("PDF: %w", err)

@@ -256,3 +256,19 @@ func TestBadDocuments(t *testing.T) {
 	assert.ErrorContains(t, sheet.WritePNG(&b, bare(a4, nil), 90), "100")
 	assert.Zero(t, b.Len())
 }
+
+// Several goroutines may write at once: a server does.
+func TestWritersMayRunTogether(t *testing.T) {
+	page := everything(t)
+	want := pdfBytes(t, page)
+	for i := range 4 {
+		t.Run("", func(t *testing.T) {
+			t.Parallel()
+			for range 3 {
+				assert.True(t, bytes.Equal(want, pdfBytes(t, page)), "%d", i)
+				var b bytes.Buffer
+				assert.NoError(t, sheet.WritePNG(&b, page, 2))
+			}
+		})
+	}
+}

@@ -19,7 +19,7 @@ func rawPDF(t testing.TB) ([]byte, Document) {
 	t.Helper()
 	var b bytes.Buffer
 	out := pdf.New(&b, 100, 100, nil)
-	Drawing{Text{At: geom.Pt(10, 10), S: "stream endobj (x"}, Dot(geom.Pt(50, 50), 3)}.render(wrapper{to: out})
+	Drawing{Text{At: geom.Pt(10, 10), S: "stream endobj (x"}, Dot(geom.Pt(50, 50), 3)}.render(newWrapper(out))
 	require.NoError(t, out.Close())
 	return b.Bytes(), Document{Pages: []Page{{Frame: Frame{Title: "x"}}}}
 }

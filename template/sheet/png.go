@@ -29,7 +29,7 @@ func WritePNG(w io.Writer, page Page, dotsPerMM float64) error {
 	}
 	c := canvas.New(page.Paper.Width, page.Paper.Height)
 	all := FillBox(geom.Rect{Max: geom.Pt(page.Paper.Width, page.Paper.Height)}, 1)
-	Drawing{all, page.Drawing()}.render(wrapper{to: c, winded: true})
+	Drawing{all, page.Drawing()}.render(wrapper{to: c, raster: true})
 	img := rasterizer.Draw(c, canvas.DPMM(dotsPerMM), canvas.DefaultColorSpace)
 	if err := png.Encode(w, img); err != nil {
 		return fmt.Errorf("PNG: %w", err)

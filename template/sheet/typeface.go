@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"bytes"
 	"strings"
 	"sync"
 	"unicode"
@@ -36,13 +37,17 @@ type typeface struct {
 }
 
 var (
-	regularFace = sync.OnceValue(func() typeface { return newTypeface(goregular.TTF, canvas.FontRegular) })
-	boldFace    = sync.OnceValue(func() typeface { return newTypeface(gobold.TTF, canvas.FontBold) })
+	regularFace = sync.OnceValue(Regular.load)
+	boldFace    = sync.OnceValue(Bold.load)
 )
 
-// newTypeface reads a font that is built into the program, so that an error is a bug.
-func newTypeface(ttf []byte, style canvas.FontStyle) typeface {
-	font, err := canvas.LoadFont(ttf, 0, style)
+// load reads the font, which is built into the program, so that an error is a bug.
+func (w Weight) load() typeface {
+	ttf, style := goregular.TTF, canvas.FontRegular
+	if w == Bold {
+		ttf, style = gobold.TTF, canvas.FontBold
+	}
+	font, err := canvas.LoadFont(bytes.Clone(ttf), 0, style)
 	if err != nil {
 		panic("sheet: built-in font: " + err.Error())
 	}

@@ -14,7 +14,21 @@ import (
 // A wrapper prints marks on one of the drawing library's renderers.
 type wrapper struct {
 	to     canvas.Renderer
-	winded bool // the renderer knows no even-odd rule: outlines are turned so that the other rule gives the same
+	raster bool                  // an image, whose renderer knows no even-odd rule; text is drawn as shapes
+	faces  func(Weight) typeface // the writer's own, since the library changes a font that it makes a part of
+}
+
+// newWrapper returns a wrapper with fonts of its own, read when they are first used.
+func newWrapper(to canvas.Renderer) wrapper {
+	own := map[Weight]typeface{}
+	return wrapper{to: to, faces: func(w Weight) typeface {
+		f, ok := own[w]
+		if !ok {
+			f = w.load()
+			own[w] = f
+		}
+		return f
+	}}
 }
 
 // grid rounds a coordinate to 0.0001 mm, far inside what the figures ask, so that files stay small.
@@ -60,7 +74,7 @@ func (w wrapper) stroke(path geom.Path, pen Pen) {
 }
 
 func (w wrapper) fill(paths []geom.Path, rule FillRule, gray float64) {
-	if w.winded && rule == EvenOdd {
+	if w.raster && rule == EvenOdd {
 		paths, rule = windEvenOdd(paths), NonZero
 	}
 	all := &canvas.Path{}
@@ -75,8 +89,13 @@ func (w wrapper) fill(paths []geom.Path, rule FillRule, gray float64) {
 }
 
 func (w wrapper) text(t Text) {
+	if w.raster {
+		t.Halo = false // it was drawn before
+		t.Outlines().render(w)
+		return
+	}
 	at := t.baseline()
-	face := t.Weight.face().font.Face(t.size(), shade(t.Gray))
+	face := w.faces(t.Weight).font.Face(t.size(), shade(t.Gray))
 	m := canvas.Identity.Translate(grid(at.X), grid(at.Y))
 	if t.Angle != 0 {
 		m = m.Rotate(t.Angle.Degrees())
