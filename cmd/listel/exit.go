@@ -1,0 +1,39 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+
+	"listel/library"
+)
+
+// The exit codes: what a script can rely on.
+const (
+	exitDone  = 0 // done
+	exitFault = 1 // a fault of ours or of the machine
+	exitUsage = 2 // wrong use
+	exitFile  = 3 // the file says something impossible
+)
+
+// A usageError is a wrong use of a command: an option or an argument that cannot be.
+type usageError struct{ error }
+
+func (e usageError) Unwrap() error { return e.error }
+
+// wrongUse returns a usageError with the formatted text.
+func wrongUse(format string, a ...any) error { return usageError{fmt.Errorf(format, a...)} }
+
+// exitCode returns the code that err ends the process with.
+func exitCode(err error) int {
+	var use usageError
+	var mistakes library.Mistakes
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.As(err, &use):
+		return exitUsage
+	case errors.As(err, &mistakes):
+		return exitFile
+	}
+	return exitFault
+}

@@ -1,0 +1,131 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"text/tabwriter"
+
+	"github.com/spf13/cobra"
+
+	"listel/miter"
+	"listel/profile/measure"
+	"listel/template"
+	"listel/template/sheet"
+)
+
+type miterOptions struct {
+	commonOptions
+	drawOptions
+	file string
+}
+
+func newMiterCmd(app App, run func(App, miterOptions) error) *cobra.Command {
+	var o miterOptions
+	cmd := &cobra.Command{
+		Use:   "miter [CASE]",
+		Short: "List the pieces around a case, with lengths and saw settings",
+		Long: `Miter fits the moldings of a case and lists every piece: mark, lengths at the back, at the long and at the
+short point, and the saw's settings for both ends. Without a CASE it takes the example.
+
+With --out or --format it draws the cut list and the miter faces full size.
+
+The angles are for a saw that reads 0 at a square cut. Cut a test corner first, and follow the saw's manual and its guards.`,
+		Example: "  listel miter\n  listel miter press.yaml --out cuts.pdf\n  listel miter press.yaml --json",
+		Args:    takes(0, 1, "at most one CASE"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			o.file = first(args)
+			return run(app, o)
+		},
+	}
+	o.commonOptions.flags(cmd)
+	o.drawOptions.flags(cmd)
+	return cmd
+}
+
+// first returns the first argument, "" without one.
+func first(args []string) string {
+	if len(args) == 0 {
+		return ""
+	}
+	return args[0]
+}
+
+func runMiter(app App, o miterOptions) error {
+	l, err := app.loadCase(o.file)
+	if err != nil {
+		return err
+	}
+	lengths, err := o.commonOptions.format(l.c.Units)
+	if err != nil {
+		return err
+	}
+	if o.json {
+		err = app.printJSON(l.result)
+	} else {
+		err = printPieces(app.Out, l, lengths)
+	}
+	if err != nil || !o.asked() {
+		return err
+	}
+	style, err := o.style(app, lengths, l.from())
+	if err != nil {
+		return err
+	}
+	pages := append(template.CutList(l.c, l.result, style), template.MiterFaces(l.result, style)...)
+	doc := sheet.Document{Title: l.title() + ": pieces to cut", Pages: pages}
+	return app.writeDocument(doc.Numbered(), o.drawOptions, l.c.Name+"-pieces")
+}
+
+// title returns the case's title, or its name when it has none.
+func (l loadedCase) title() string {
+	if l.c.Title != "" {
+		return l.c.Title
+	}
+	return l.c.Name
+}
+
+// printPieces prints a table of the pieces of each molding.
+func printPieces(out io.Writer, l loadedCase, f measure.Format) error {
+	fmt.Fprintf(out, "%s (%s)\n%s\n", l.title(), l.c.Name, l.from())
+	for _, m := range l.result.Moldings {
+		fmt.Fprintf(out, "\n%s: %s (%s)\n", m.Name, m.Profile, l.profiles[m.Profile].origin)
+		if err := printTable(out, m.Pieces, f); err != nil {
+			return err
+		}
+	}
+	if len(l.result.Beads) > 0 {
+		fmt.Fprint(out, "\nbeads\n")
+		if err := printTable(out, l.result.Beads, f); err != nil {
+			return err
+		}
+	}
+	for _, d := range l.result.Drawers {
+		fmt.Fprintf(out, "drawer opening, row %d, column %d: %s wide, %s high\n", d.Row, d.Column, f.Length(d.Width), f.Length(d.Height))
+	}
+	return nil
+}
+
+func printTable(out io.Writer, pieces []miter.Piece, f measure.Format) error {
+	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(t, "mark\tpieces\trun\thand\tback\tlong\tshort\trough\tleft end\tright end")
+	for _, p := range pieces {
+		fmt.Fprintf(t, "%s\t%d\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", p.Mark, p.Count, p.Run, p.Hand, f.Bare(p.Back), f.Bare(p.Long),
+			f.Bare(p.Short), f.Bare(p.Rough), endWords(p.Ends[0], f), endWords(p.Ends[1], f))
+	}
+	return t.Flush()
+}
+
+// endWords tells how an end is cut: "miter 45.0°", or "miter 31.6°, bevel 33.9° flat".
+func endWords(e miter.End, f measure.Format) string {
+	switch {
+	case e.Tenon > 0:
+		return fmt.Sprintf("%s %s", e.Kind, f.Length(e.Tenon))
+	case e.Kind == miter.CutSquare:
+		return string(e.Kind)
+	case e.Flat != nil:
+		return fmt.Sprintf("%s, lying flat: miter %s, bevel %s", e.Kind, f.Angle(e.Flat.Miter), f.Angle(e.Flat.Bevel))
+	case e.Standing.Bevel != 0:
+		return fmt.Sprintf("%s: miter %s, bevel %s", e.Kind, f.Angle(e.Standing.Miter), f.Angle(e.Standing.Bevel))
+	}
+	return fmt.Sprintf("%s %s", e.Kind, f.Angle(e.Standing.Miter))
+}

@@ -1,0 +1,75 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"listel/library"
+	"listel/profile/measure"
+)
+
+type newOptions struct {
+	units string
+	out   string
+	force bool
+	json  bool
+	kind  string
+	name  string
+}
+
+func newNewCmd(app App, run func(App, newOptions) error) *cobra.Command {
+	var o newOptions
+	cmd := &cobra.Command{
+		Use:   "new profile|case NAME",
+		Short: "Start a profile or a case file to edit",
+		Long: `New writes a small working file with every part explained, to change to your own. The file is NAME.yaml unless --out
+names another.`,
+		Example: "  listel new profile my-cornice\n  listel new case my-press --units mm",
+		Args: func(cmd *cobra.Command, args []string) error {
+			if err := takes(2, 2, "profile or case, and a NAME")(cmd, args); err != nil {
+				return err
+			}
+			if args[0] != "profile" && args[0] != "case" {
+				return wrongUse("%q cannot be started; profile or case can", args[0])
+			}
+			if strings.ContainsAny(args[1], `/\:"`) || strings.HasPrefix(args[1], ".") || strings.TrimSpace(args[1]) != args[1] || args[1] == "" {
+				return wrongUse("%q is no name: use letters, digits and hyphens, and --out for the place", args[1])
+			}
+			return nil
+		},
+		ValidArgs: []string{"profile", "case"},
+		RunE: func(_ *cobra.Command, args []string) error {
+			o.kind, o.name = args[0], args[1]
+			return run(app, o)
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&o.units, "units", "in", "units of the file: `in or mm`")
+	f.StringVarP(&o.out, "out", "o", "", "write to `FILE`")
+	f.BoolVar(&o.force, "force", false, "replace a file that listel did not write")
+	f.BoolVar(&o.json, "json", false, "print what was written as JSON")
+	return cmd
+}
+
+func runNew(app App, o newOptions) error {
+	units, err := measure.ParseUnits(o.units)
+	if err != nil {
+		return wrongUse("--units: %w", err)
+	}
+	text, err := library.Starter(o.kind, strings.TrimSuffix(o.name, ".yaml"), units)
+	if err != nil {
+		return err
+	}
+	path := drawOptions{out: o.out}.target(strings.TrimSuffix(o.name, ".yaml"), "yaml")
+	if err := app.writeFile(path, text, o.force); err != nil {
+		return err
+	}
+	if o.json {
+		return app.printJSON(map[string]string{"kind": o.kind, "file": path})
+	}
+	next := map[string]string{"profile": "section", "case": "miter"}[o.kind]
+	fmt.Fprintf(app.Out, "Edit it, then: listel check %s && listel %s %s\n", path, next, path)
+	return nil
+}

@@ -1,0 +1,164 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+
+	"github.com/spf13/cobra"
+
+	"listel/profile"
+	"listel/profile/measure"
+	"listel/template"
+	"listel/template/sheet"
+)
+
+type sectionOptions struct {
+	commonOptions
+	drawOptions
+	sizeOptions
+	profile string
+}
+
+// sizeOptions change the size of a profile before it is built.
+type sizeOptions struct {
+	scale              float64
+	height, projection string
+}
+
+func (o *sizeOptions) flags(cmd *cobra.Command) {
+	f := cmd.Flags()
+	f.Float64Var(&o.scale, "scale", 1, "make everything `K` times as large")
+	f.StringVar(&o.height, "height", "", "another `LENGTH` for the height: what is in parts or rest follows")
+	f.StringVar(&o.projection, "projection", "", "another `LENGTH` for the projection: a run that is rest follows")
+}
+
+// apply returns p in the size asked for.
+func (o sizeOptions) apply(p profile.Profile) (profile.Profile, error) {
+	if !(o.scale > 0 && o.scale <= 1000) {
+		return p, wrongUse("--scale %g; it must be more than 0 and at most 1000", o.scale)
+	}
+	p = p.Scaled(o.scale)
+	set := func(flag, text string, with func(float64) (profile.Profile, error)) error {
+		if text == "" {
+			return nil
+		}
+		mm, err := measure.ParsePositive(text, p.Units)
+		if err == nil {
+			p, err = with(mm)
+		}
+		if err != nil {
+			return wrongUse("--%s: %w", flag, err)
+		}
+		return nil
+	}
+	if err := set("height", o.height, func(mm float64) (profile.Profile, error) { return p.WithHeight(mm) }); err != nil {
+		return p, err
+	}
+	return p, set("projection", o.projection, func(mm float64) (profile.Profile, error) { return p.WithProjection(mm) })
+}
+
+func newSectionCmd(app App, run func(App, sectionOptions) error) *cobra.Command {
+	var o sectionOptions
+	cmd := &cobra.Command{
+		Use:   "section PROFILE",
+		Short: "Show a section: its members, sizes and shape",
+		Long: `Section builds a profile and prints its members with their sizes. With --out or --format it draws the
+section full size, dimensioned.`,
+		Example: "  listel section press-cornice\n  listel section press-cornice --out cornice.pdf\n  listel section ionic-impost --height 3in --units mm",
+		Args:    takes(1, 1, "one PROFILE"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			o.profile = args[0]
+			return run(app, o)
+		},
+	}
+	o.commonOptions.flags(cmd)
+	o.drawOptions.flags(cmd)
+	o.sizeOptions.flags(cmd)
+	return cmd
+}
+
+func runSection(app App, o sectionOptions) error {
+	l, err := app.loadSized(o.profile, o.sizeOptions)
+	if err != nil {
+		return err
+	}
+	lengths, err := o.commonOptions.format(l.profile.Units)
+	if err != nil {
+		return err
+	}
+	if o.json {
+		if err := app.printJSON(newSectionJSON(l)); err != nil {
+			return err
+		}
+	} else if err := printSection(app.Out, l, lengths); err != nil {
+		return err
+	}
+	app.warn(l)
+	if !o.asked() {
+		return nil
+	}
+	style, err := o.style(app, lengths, l.from())
+	if err != nil {
+		return err
+	}
+	doc := sheet.Document{Title: l.title(), Pages: template.SectionSheet(l.section, l.profile, style)}
+	return app.writeDocument(doc.Numbered(), o.drawOptions, l.section.Name+"-section")
+}
+
+// loadSized reads the profile that arg names, changes its size and builds it.
+func (app App) loadSized(arg string, size sizeOptions) (loadedProfile, error) {
+	l, err := app.readProfile(arg)
+	if err != nil {
+		return l, err
+	}
+	if l.profile, err = size.apply(l.profile); err != nil {
+		return l, err
+	}
+	return l.build()
+}
+
+// title returns the profile's title, or its name when it has none.
+func (l loadedProfile) title() string {
+	if l.profile.Title != "" {
+		return l.profile.Title
+	}
+	return l.profile.Name
+}
+
+// warn tells what in the profile is odd, though possible.
+func (app App) warn(l loadedProfile) {
+	for _, w := range l.profile.Warnings(l.section) {
+		fmt.Fprintf(app.Err, "note: %s: %s\n", l.from(), w.Error())
+	}
+}
+
+// printSection prints the members in a table, and the sizes of the whole.
+func printSection(out io.Writer, l loadedProfile, f measure.Format) error {
+	s := l.section
+	fmt.Fprintf(out, "%s (%s)\n%s\n\n", l.title(), s.Name, l.from())
+	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(t, "no.\tmember\tfoot\theight\tset\trun\tx at foot\tradius")
+	for _, m := range s.Members {
+		var radii []string
+		for _, r := range m.Radii {
+			radii = append(radii, f.Bare(r))
+		}
+		fmt.Fprintf(t, "%d\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", m.Index, m.Kind, f.Bare(m.Foot), f.Bare(m.Height), f.Bare(m.Set),
+			f.Bare(m.Projection), f.Bare(m.Start), strings.Join(radii, ", "))
+	}
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	b := s.Blank()
+	fmt.Fprintf(out, "\nheight %s, projection %s, face %s\n", f.Length(s.Height), f.Length(s.Projection), f.Length(s.FaceLength()))
+	fmt.Fprintf(out, "smallest blank %s x %s\n", f.Length(b.Width), f.Length(b.Thickness))
+	for _, u := range s.Undercuts() {
+		fmt.Fprintf(out, "hidden from %s: from %s to %s up, %s deep\n", u.From, f.Length(u.Y0), f.Length(u.Y1), f.Length(u.Depth))
+	}
+	if l.profile.Source != "" {
+		fmt.Fprintf(out, "source: %s\n", l.profile.Source)
+	}
+	return nil
+}

@@ -1,0 +1,119 @@
+package main
+
+import (
+	"errors"
+
+	"github.com/spf13/cobra"
+
+	"listel/library"
+	"listel/template"
+	"listel/template/sheet"
+)
+
+type templateOptions struct {
+	commonOptions
+	drawOptions
+	sizeOptions
+	arg string
+}
+
+func newTemplateCmd(app App, run func(App, templateOptions) error) *cobra.Command {
+	var o templateOptions
+	cmd := &cobra.Command{
+		Use:   "template PROFILE|CASE",
+		Short: "Draw full-size templates to cut out and scribe from",
+		Long: `Template draws the section of a profile full size for both hands, on as many tiles as it needs. For a CASE it draws
+every section that the case uses, and the miter faces.`,
+		Example: "  listel template press-cornice\n  listel template herb-press --paper A4 --out templates/",
+		Args:    takes(1, 1, "one PROFILE or CASE"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			o.arg = args[0]
+			return run(app, o)
+		},
+	}
+	o.commonOptions.flags(cmd)
+	o.drawOptions.flags(cmd)
+	o.sizeOptions.flags(cmd)
+	return cmd
+}
+
+func runTemplate(app App, o templateOptions) error {
+	kind, err := app.kindOf(o.arg)
+	if err != nil {
+		return err
+	}
+	if kind == library.KindCase {
+		return caseTemplates(app, o)
+	}
+	l, err := app.loadSized(o.arg, o.sizeOptions)
+	if err != nil {
+		return err
+	}
+	lengths, err := o.commonOptions.format(l.profile.Units)
+	if err != nil {
+		return err
+	}
+	style, err := o.style(app, lengths, l.from())
+	if err != nil {
+		return err
+	}
+	app.warn(l)
+	doc := sheet.Document{Title: l.title() + ": template", Pages: template.FullSize(l.section, style)}
+	return app.finish(doc, o, l.section.Name+"-template")
+}
+
+// caseTemplates draws the sections that a case uses, and its miter faces.
+func caseTemplates(app App, o templateOptions) error {
+	if o.sizeOptions != (sizeOptions{scale: 1}) {
+		return usageError{errors.New("--scale, --height and --projection are for a PROFILE; a case takes its profiles as they are")}
+	}
+	l, err := app.loadCase(o.arg)
+	if err != nil {
+		return err
+	}
+	lengths, err := o.commonOptions.format(l.c.Units)
+	if err != nil {
+		return err
+	}
+	style, err := o.style(app, lengths, l.from())
+	if err != nil {
+		return err
+	}
+	pages := append(template.CaseTemplates(l.result, style), template.MiterFaces(l.result, style)...)
+	doc := sheet.Document{Title: l.title() + ": templates", Pages: pages}
+	return app.finish(doc, o, l.c.Name+"-templates")
+}
+
+// finish writes the sheets of o and, with --json, tells which they are.
+func (app App) finish(doc sheet.Document, o templateOptions, stem string) error {
+	doc = doc.Numbered()
+	if o.json {
+		if err := app.printJSON(newSheetsJSON(doc)); err != nil {
+			return err
+		}
+	}
+	return app.writeDocument(doc, o.drawOptions, stem)
+}
+
+// sheetsJSON lists the sheets of a document.
+type sheetsJSON struct {
+	Title  string      `json:"title"`
+	Sheets []sheetJSON `json:"sheets"`
+}
+
+type sheetJSON struct {
+	Number   int     `json:"n"`
+	Title    string  `json:"title"`
+	Purpose  string  `json:"purpose"`
+	Width    float64 `json:"width_mm"`
+	Height   float64 `json:"height_mm"`
+	FullSize bool    `json:"full_size"`
+}
+
+func newSheetsJSON(doc sheet.Document) sheetsJSON {
+	out := sheetsJSON{Title: doc.Title, Sheets: []sheetJSON{}}
+	for i, p := range doc.Pages {
+		out.Sheets = append(out.Sheets, sheetJSON{i + 1, p.Frame.Title, p.Frame.Purpose, p.Paper.Width, p.Paper.Height, p.Frame.FullSize})
+	}
+	return out
+}

@@ -1,0 +1,98 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"listel/library"
+	"listel/template/sheet"
+)
+
+// pngDots is the resolution of PNG previews, dots per mm: about 200 dpi.
+const pngDots = 8
+
+// writeDocument writes the sheets of doc as the options ask, under the name stem where they name no file: a PDF is one file, SVG and PNG
+// are one file a sheet. It tells what was written on app.Err.
+func (app App) writeDocument(doc sheet.Document, o drawOptions, stem string) error {
+	kind, err := o.kind()
+	if err != nil {
+		return err
+	}
+	path := o.target(stem, kind)
+	if kind == "pdf" {
+		var b bytes.Buffer
+		if err := sheet.WritePDF(&b, doc); err != nil {
+			return err
+		}
+		return app.writeFile(path, b.Bytes(), o.force)
+	}
+	for i, page := range doc.Pages {
+		var b bytes.Buffer
+		if kind == "svg" {
+			err = sheet.WriteSVG(&b, page)
+		} else {
+			err = sheet.WritePNG(&b, page, pngDots)
+		}
+		if err != nil {
+			return err
+		}
+		if err := app.writeFile(pagePath(path, i, len(doc.Pages)), b.Bytes(), o.force); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// target returns the path to write to: --out, or stem in the folder that --out names, or stem here.
+func (o drawOptions) target(stem, kind string) string {
+	if o.out == "" {
+		return stem + "." + kind
+	}
+	if isFolder(o.out) {
+		return filepath.Join(o.out, stem+"."+kind)
+	}
+	if filepath.Ext(o.out) == "" {
+		return o.out + "." + kind
+	}
+	return o.out
+}
+
+// isFolder reports whether the path names a folder: by its end, or because one is there.
+func isFolder(path string) bool {
+	if strings.HasSuffix(path, "/") || strings.HasSuffix(path, string(filepath.Separator)) {
+		return true
+	}
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
+}
+
+// pagePath returns the path of sheet i (from 0) of n: press.svg, or press-03.svg when there are several.
+func pagePath(path string, i, n int) string {
+	if n == 1 {
+		return path
+	}
+	ext := filepath.Ext(path)
+	width := len(fmt.Sprint(n))
+	return fmt.Sprintf("%s-%0*d%s", strings.TrimSuffix(path, ext), max(2, width), i+1, ext)
+}
+
+// writeFile writes data whole or not at all and tells where it is.
+func (app App) writeFile(path string, data []byte, force bool) error {
+	if err := library.WriteFile(path, data, library.WriteOptions{Force: force}); err != nil {
+		return err
+	}
+	fmt.Fprintln(app.Err, "wrote "+path)
+	return nil
+}
+
+// printJSON writes v to app.Out, indented.
+func (app App) printJSON(v any) error {
+	enc := json.NewEncoder(app.Out)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	return enc.Encode(v)
+}
