@@ -13,21 +13,22 @@ import (
 // Period proportions: gaps half as wide as the blocks, by W. R. Ware (The American Vignola, 1920: Doric dentils 1/12 of the
 // diameter and 1/24 apart, Ionic 1/9 and 1/18), and by F. Laureys after Vignola (Doric dentils 4 parts wide, 2 apart and 5 high).
 type Course struct {
-	AskedBlock, AskedGap float64 // mm
-	Block                float64 // mm
-	Depth                float64 // mm, of the gaps
-	Face                 float64 // mm, x of the faces of the blocks
-	Faces                []CourseFace
+	AskedBlock float64      `json:"asked_block_mm"`
+	AskedGap   float64      `json:"asked_gap_mm"`
+	Block      float64      `json:"block_mm"`
+	Depth      float64      `json:"depth_mm"` // of the gaps
+	Face       float64      `json:"face_mm"`  // x of the faces of the blocks
+	Faces      []CourseFace `json:"faces"`
 }
 
 // A CourseFace is the course on one run. Lengths are measured along the faces of the blocks.
 type CourseFace struct {
-	Run    string
-	Length float64 // mm
-	Blocks int
-	Gap    float64   // mm
-	Pitch  float64   // mm, block and gap
-	At     []float64 // mm, left side of each block from the left end
+	Run    string    `json:"run"`
+	Length float64   `json:"length_mm"`
+	Blocks int       `json:"blocks"`
+	Gap    float64   `json:"gap_mm"`
+	Pitch  float64   `json:"pitch_mm"` // block and gap
+	At     []float64 `json:"at_mm"`    // left side of each block from the left end
 }
 
 // dentilsOf returns the dentils of a section, nil without any.

@@ -29,11 +29,30 @@ func Fit(c Case, lookup Lookup, woods WoodLookup) (Result, error) {
 		r.Moldings = append(r.Moldings, f.molding(i))
 	}
 	f.openings(&r)
+	f.limit(r)
 	if err := f.err(); err != nil {
 		return Result{}, err
 	}
 	r.Stages = f.plans
 	return r, nil
+}
+
+// maxPieces is the most pieces that a case may have.
+const maxPieces = 2000
+
+func (f *fitter) limit(r Result) {
+	n := 0
+	for _, m := range r.Moldings {
+		for _, p := range m.Pieces {
+			n += p.Count
+		}
+	}
+	for _, p := range r.Beads {
+		n += p.Count
+	}
+	if n > maxPieces {
+		f.add("", "the case has %d pieces; at most %d are fitted", n, maxPieces)
+	}
 }
 
 // A fitter holds what the steps of one Fit share.

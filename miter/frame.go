@@ -9,26 +9,26 @@ import (
 
 // A Frame is the plain back rail that makes a frame of the molding's side pieces, and its mortises.
 type Frame struct {
-	RailWidth float64 // mm, from the wall to its front
-	Thickness float64 // mm
-	Foot      float64 // mm, height of its underside over the molding's foot
-	Tenon     float64 // mm, length of the tenon
-	Across    float64 // mm, width of the tenon without its haunch
-	Haunch    float64 // mm, width of the haunch, at the rear
-	HaunchIn  float64 // mm, how far the haunch enters
-	Cheek     float64 // mm, thickness of the tenon
-	Mortises  []Mortise
-	Cover     float64 // mm, the least wood between a mortise and the molded face
+	RailWidth float64   `json:"rail_mm"` // from the wall to its front
+	Thickness float64   `json:"thickness_mm"`
+	Foot      float64   `json:"foot_mm"`      // height of its underside over the molding's foot
+	Tenon     float64   `json:"tenon_mm"`     // length of the tenon
+	Across    float64   `json:"across_mm"`    // width of the tenon without its haunch
+	Haunch    float64   `json:"haunch_mm"`    // width of the haunch, at the rear
+	HaunchIn  float64   `json:"haunch_in_mm"` // how far the haunch enters
+	Cheek     float64   `json:"cheek_mm"`     // thickness of the tenon
+	Mortises  []Mortise `json:"mortises"`
+	Cover     float64   `json:"cover_mm"` // the least wood between a mortise and the molded face
 }
 
 // A Mortise is where a side piece takes a tenon: measured along its back from the wall end.
 type Mortise struct {
-	Run      string
-	FromWall float64 // mm, to its near end, the haunch lies before it
-	Length   float64 // mm
-	Depth    float64 // mm
-	Foot     float64 // mm, height of its lower side over the molding's foot
-	Width    float64 // mm
+	Run      string  `json:"run"`
+	FromWall float64 `json:"from_wall_mm"` // to its near end, the haunch lies before it
+	Length   float64 `json:"length_mm"`
+	Depth    float64 `json:"depth_mm"`
+	Foot     float64 `json:"foot_mm"` // height of its lower side over the molding's foot
+	Width    float64 `json:"width_mm"`
 }
 
 // railName is the run of the back rail.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"listel/profile"
 	"listel/profile/geom"
 )
 
@@ -75,7 +76,49 @@ func (m *fitting) piece(r *run) Piece {
 	}
 	p.Hand = m.hand(p)
 	m.rough(&p)
+	p.Notes = append(p.Notes, m.advice(r, p)...)
 	return p
+}
+
+// Where a saw of the usual kind ends: common practice, no source.
+const (
+	sawMiterMost = 60 * geom.Degree
+	sawBevelMost = 47 * geom.Degree
+)
+
+// advice says in words what the numbers of a piece do not: short pieces, steep cuts, copes.
+func (m *fitting) advice(r *run, p Piece) []string {
+	var out []string
+	if r.ret {
+		out = append(out, "cut its miter on the end of a longer stick, and saw the return off last, by hand or held in a block; glue it, do not nail it")
+	} else if p.Rough < m.Shop.Safe {
+		out = append(out, "too short to machine: cut it off a stick at least "+m.mm(m.Shop.Safe)+" long")
+	}
+	for _, e := range p.Ends {
+		if e.Kind == CutCope {
+			out = append(out, "cut the miter of its "+string(e.End)+" end first: the line that shows on the face is the one to saw along, undercut a little; the template is the section of "+e.Meets)
+			if undercutInFront(r.section) {
+				out = append(out, "the section is undercut as seen from the front: a cope cannot be pushed straight in, only slid in from above or below; a miter closes better")
+			}
+		}
+		s := e.Standing
+		if e.Flat != nil && e.Flat.Miter <= sawMiterMost && e.Flat.Bevel <= sawBevelMost {
+			s = *e.Flat
+		}
+		if s.Miter > sawMiterMost || s.Bevel > sawBevelMost {
+			out = append(out, fmt.Sprintf("the cut at its %s end is steeper than most saws go: build a jig as the saw's manual allows, or saw it by hand", e.End))
+		}
+	}
+	return out
+}
+
+func undercutInFront(u *used) bool {
+	for _, c := range u.Undercuts() {
+		if c.From == profile.FromFront {
+			return true
+		}
+	}
+	return false
 }
 
 // back returns where the run stands, its origin at the left end of its back.

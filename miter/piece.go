@@ -28,17 +28,17 @@ type MoldingResult struct {
 	Movement *Movement `json:"movement"`
 	Notes    []string  `json:"notes,omitempty"` // in words
 
-	Stage    string        `json:"-"` // the stage it is on
-	Foot     float64       `json:"-"` // mm, height of the foot of its section over the floor
-	Sections []UsedSection `json:"-"` // the profile's own first
-	Runs     []PlacedRun   `json:"-"` // in plan, from left to right, returns and rails among them
-	Closed   bool          `json:"-"` // the runs go all round
-	Seat     *Seat         `json:"-"` // nil when it seats nothing
-	Frame    *Frame        `json:"-"` // nil without a back rail
-	Nesting  *Nesting      `json:"-"` // nil for one that is not sprung
-	Faces    []MiterFace   `json:"-"` // the miters between runs, each different one once
-	Rake     *Pediment     `json:"-"` // nil for one that does not rake
-	Course   *Course       `json:"-"` // nil without dentils
+	Stage    string        `json:"-"`                 // the stage it is on
+	Foot     float64       `json:"foot_mm"`           // mm, height of the foot of its section over the floor
+	Sections []UsedSection `json:"-"`                 // the profile's own first
+	Runs     []PlacedRun   `json:"-"`                 // in plan, from left to right, returns and rails among them
+	Closed   bool          `json:"-"`                 // the runs go all round
+	Seat     *Seat         `json:"seat,omitempty"`    // nil when it seats nothing
+	Frame    *Frame        `json:"frame,omitempty"`   // nil without a back rail
+	Nesting  *Nesting      `json:"nesting,omitempty"` // nil for one that is not sprung
+	Faces    []MiterFace   `json:"-"`                 // the miters between runs, each different one once
+	Rake     *Pediment     `json:"rake,omitempty"`    // nil for one that does not rake
+	Course   *Course       `json:"course,omitempty"`  // nil without dentils
 }
 
 // A PlacedRun is a run in plan: where its back and its outermost line lie, from left to right.

@@ -8,11 +8,11 @@ import (
 
 // A Pediment is what a raking molding comes to.
 type Pediment struct {
-	Pitch  geom.Angle
-	Broken bool
-	Plumb  bool
-	Rise   float64 // mm, from the foot of the eave to that of the peak, at the back
-	Gap    float64 // mm, between the faces of the top returns, 0 at a closed peak
+	Pitch  geom.Angle `json:"pitch_deg"`
+	Broken bool       `json:"broken"`
+	Plumb  bool       `json:"plumb"`
+	Rise   float64    `json:"rise_mm"` // from the foot of the eave to that of the peak, at the back
+	Gap    float64    `json:"gap_mm"`  // between the faces of the top returns, 0 at a closed peak
 }
 
 // The names of the runs of a pediment.

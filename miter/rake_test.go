@@ -70,6 +70,11 @@ func TestRakeSolid(t *testing.T) {
 	narrow := pediment(miter.RakeSpec{Pitch: 25 * geom.Degree, Plumb: true, Broken: true}, "ogee")
 	narrow.Reach = map[string]float64{"left": 25}
 	require.Equal(t, 4, solid(t, fit(t, box(narrow)).Moldings[0], false))
+	// The pediment of a breakfront with canted ends: over its middle, returned along the steps to the wings.
+	middle := pediment(miter.RakeSpec{Pitch: 22 * geom.Degree, Plumb: true, Broken: true, Gap: 150}, "ogee")
+	middle.Runs = []string{"step-left", "front", "step-right"}
+	both := miter.Plan{Width: 1400, Depth: 450, Canted: 80, Breakfront: &miter.Breakfront{Width: 600, Step: 120}}
+	require.Equal(t, 4, solid(t, fit(t, onPlan(both, middle)).Moldings[0], false))
 	leaning := pediment(miter.RakeSpec{Pitch: 25 * geom.Degree, Plumb: true}, "sprung")
 	r := fit(t, box(leaning), sprung(38*geom.Degree)).Moldings[0]
 	require.Equal(t, 3, solid(t, r, false))

@@ -142,6 +142,10 @@ func TestSolidMeasured(t *testing.T) {
 			c := onPlan(p, miter.Molding{Inset: 5, Reach: map[string]float64{"left": reach, "right": reach}})
 			r := fit(t, c).Moldings[0]
 			require.GreaterOrEqual(t, solid(t, r, false), 2)
+			c.Moldings[0].Profile = "sprung"
+			r = fit(t, c, sprung(38*geom.Degree)).Moldings[0]
+			require.GreaterOrEqual(t, solid(t, r, false), 2)
+			require.GreaterOrEqual(t, solid(t, r, true), 2)
 		}
 	}
 }

@@ -9,10 +9,10 @@ import (
 
 // A Seat is a stage that stands in the rabbet of a molding.
 type Seat struct {
-	Stage     string
-	Foot      float64 // mm, height of its foot over the floor
-	Clearance float64 // mm, between its face and the rabbet
-	Left      float64 // mm, the least wood between the rabbet and the molded face
+	Stage     string  `json:"stage"`
+	Foot      float64 `json:"foot_mm"`      // height of its foot over the floor
+	Clearance float64 `json:"clearance_mm"` // between its face and the rabbet
+	Left      float64 `json:"left_mm"`      // the least wood between the rabbet and the molded face
 }
 
 const (
