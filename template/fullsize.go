@@ -3,7 +3,6 @@ package template
 import (
 	"listel/miter"
 	"listel/profile"
-	"listel/profile/geom"
 	"listel/template/sheet"
 )
 
@@ -95,14 +94,4 @@ func sectionPatterns(t Templated) patternSet {
 	}
 	right.hand, right.short = "right end, seen from the right", "right end"
 	return patternSet{title, []pattern{left, right}}
-}
-
-// FullSizeOutlines returns the outlines of a section as its templates show them: for the left end as the section is, for the right
-// end mirrored. A section that is its own mirror turned over gives one.
-func FullSizeOutlines(s profile.Section) []geom.Path {
-	var out []geom.Path
-	for _, p := range sectionPatterns(Templated{Section: s}).patterns {
-		out = append(out, p.outline)
-	}
-	return out
 }

@@ -43,12 +43,6 @@ func sentence(parts ...string) string {
 	return strings.Join(kept, "; ")
 }
 
-// heading returns words over a drawing, their baseline 3 mm over its bounds and their start at its left.
-func heading(d sheet.Drawing, words string) sheet.Drawing {
-	b := d.Bounds()
-	return d.Add(sheet.Text{At: geom.Pt(b.Min.X, b.Max.Y+3), S: words, Size: headingSize, Weight: sheet.Bold})
-}
-
 // frame returns the frame of a full-size sheet, or of one at a scale when that is not "".
 func (st Style) frame(title, purpose, scale string) sheet.Frame {
 	return sheet.Frame{Title: title, Purpose: purpose, Scale: scale, FullSize: scale == "", Source: st.Source, Printer: st.Printer}

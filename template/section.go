@@ -85,13 +85,21 @@ func newPart(d sheet.Drawing) part {
 	return part{d.At(geom.Point{}.Sub(b.Min)), b.Width(), b.Height()}
 }
 
+// headed returns the drawing as a part, with words 3 mm over it that start at its left.
+func headed(d sheet.Drawing, words string) part {
+	b := d.Bounds()
+	head := sheet.Text{At: geom.Pt(b.Min.X, b.Max.Y+3), S: words, Size: headingSize, Weight: sheet.Bold}
+	b = b.Union(head.Bounds())
+	return part{d.Add(head).At(geom.Point{}.Sub(b.Min)), b.Width(), b.Height()}
+}
+
 // at returns the part with its lower left corner at p.
 func (p part) at(pt geom.Point) sheet.Drawing { return p.Drawing.At(pt) }
 
 // full returns the view at full size, with names when no enlarged view will carry them.
 func (c *sectionComposer) full(k float64, names bool) part {
 	v := sectionView{s: c.s, st: c.st, k: k, heights: true, hatched: true, names: names, centers: names}
-	return newPart(heading(v.drawing(), scaleWords(k)))
+	return headed(v.drawing(), scaleWords(k))
 }
 
 // enlarged returns the view with names and centers.
@@ -101,7 +109,7 @@ func (c *sectionComposer) enlarged(k float64) part {
 	if c.worked != c.s.Outline.Bounds() {
 		words += ", plain wood broken off"
 	}
-	return newPart(heading(v.drawing(), words))
+	return headed(v.drawing(), words)
 }
 
 // scaleWords says the scale of a view.

@@ -89,6 +89,32 @@ func TestTableValues(t *testing.T) {
 
 var numberedName = regexp.MustCompile(`(^|   )\(\d+\) `)
 
+// A bead's height in the drawing is with its quirk, 3/8 + 1/16, and the table says what the bead alone is.
+func TestTableCountsQuirks(t *testing.T) {
+	p, s := libraryProfile(t, "quirked-bead", 1)
+	page := template.SectionSheet(s, p, style(t, "A4", measure.Inches))[0]
+	require.Equal(t, []string{"1", "bead", "7⁄16″", "–", "–", "¾″", "R 3⁄16″; bead alone ⅜″"}, rowWith(t, page, "1", "bead"))
+}
+
+// Members too low for their lettering keep their names apart: fourteen, of which eleven are a millimeter high.
+func TestManyLowMembers(t *testing.T) {
+	p := profile.Profile{Name: "many", Title: "Many low members", Units: measure.Millimeters, Ground: profile.MM(12)}
+	for i := range 14 {
+		e := profile.Entry{Kind: profile.KindFillet, Height: profile.MM(1), Set: profile.MM(1.2)}
+		if i%5 == 2 {
+			e = profile.Entry{Kind: profile.KindCove, Height: profile.MM(6)}
+		}
+		p.Elements = append(p.Elements, e)
+	}
+	s, err := p.Section(nil)
+	require.NoError(t, err)
+	for _, paper := range []string{"A4", "A4 landscape", "ANSI B", "A5"} {
+		for i, page := range (sheet.Document{Pages: template.SectionSheet(s, p, style(t, paper, measure.Millimeters))}).Numbered().Pages {
+			require.Empty(t, clashes(page), "%s, page %d", paper, i+1)
+		}
+	}
+}
+
 // The heights along the chain come to the height of the section, and every member has its row and its name.
 func TestEveryMemberIsShown(t *testing.T) {
 	for _, name := range libraryNames {
