@@ -30,7 +30,7 @@ func Tick(at, dir geom.Point) Stroke {
 
 // Dot returns a small filled circle.
 func Dot(at geom.Point, radius float64) Fill {
-	return Fill{Paths: []geom.Path{geom.Circle(at, radius)}}
+	return Fill{Paths: []geom.Path{geom.Circle(at, radius)}, Rule: NonZero}
 }
 
 // Balloon returns a text, at most a few characters, in a circle round at, on white.
@@ -38,7 +38,7 @@ func Balloon(at geom.Point, s string, size float64) Drawing {
 	t := Text{At: at, S: s, Size: size, Anchor: Middle, Weight: Bold}
 	r := max(t.Width()/2+0.9, CapHeight(t.size())/2+1.3)
 	ring := geom.Circle(at, r)
-	return Drawing{Fill{Paths: []geom.Path{ring}, Gray: 1}, Stroke{ring, PenThin}, t}
+	return Drawing{Fill{Paths: []geom.Path{ring}, Rule: NonZero, Gray: 1}, Stroke{ring, PenThin}, t}
 }
 
 // WayUp returns an upright arrow, length mm long from its foot at at, with words beside it that run up with it: "this

@@ -236,3 +236,16 @@ func TestPNG(t *testing.T) {
 		assert.Equal(t, uint32(255), gray(25, 55))
 	}
 }
+
+// Mirrored twice, or moved and moved back, a drawing is where it was.
+func TestMovesUndo(t *testing.T) {
+	d := drafting()
+	b := d.Bounds()
+	for _, m := range []geom.Affine{
+		geom.Scaling(-1, 1), geom.Scaling(1, -1), geom.Rotation(90 * geom.Degree),
+		geom.Rotation(37 * geom.Degree).Then(geom.Translation(geom.Pt(5, -7))), geom.Scaling(0.125, 0.125),
+	} {
+		got := d.Moved(m).Moved(m.Inverse()).Bounds()
+		assert.InDelta(t, 0, got.Min.Dist(b.Min)+got.Max.Dist(b.Max), 1e-6, "%v", m)
+	}
+}

@@ -22,12 +22,12 @@ type Fill struct {
 
 // FillBox returns a filled rectangle.
 func FillBox(r geom.Rect, gray float64) Fill {
-	return Fill{Paths: []geom.Path{rectPath(r)}, Gray: gray}
+	return Fill{Paths: []geom.Path{rectPath(r)}, Rule: NonZero, Gray: gray}
 }
 
 // FillPolygon returns the filled polygon through the points.
 func FillPolygon(gray float64, pts ...geom.Point) Fill {
-	return Fill{Paths: []geom.Path{geom.Polygon(pts...)}, Gray: gray}
+	return Fill{Paths: []geom.Path{geom.Polygon(pts...)}, Rule: NonZero, Gray: gray}
 }
 
 // Bounds returns the bounds of the outlines.

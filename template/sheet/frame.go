@@ -42,6 +42,7 @@ type block struct {
 	title       []string
 	purpose     []string
 	notes       []string  // at the right: scale, sheet number, source, printer
+	noteWidth   float64   // of the notes beside the title, mm
 	noteBase    float64   // y of the top of the first note
 	noteInStrip bool      // the last note stands beside the bar
 	across, up  [2]int    // the bars, mm and inches
@@ -118,9 +119,10 @@ func (f Frame) layout(p Paper) block {
 	return b
 }
 
-// setBlock sets the title block over y = foot. Its last note may stand below that, right of stripEnd.
-func (f Frame) setBlock(b *block, foot, stripEnd float64, printer string) {
-	width := b.area.Max.X - b.left
+// setNotes sets the lines at the right and returns how many stand beside the title: the last may stand in the strip of
+// the bars, right of stripEnd.
+func (f Frame) setNotes(b *block, stripEnd float64, printer string) int {
+	most := max(25, (b.area.Max.X-b.left)*0.42)
 	number := f.number()
 	if number == "" {
 		number = " " // its room is kept, so that numbering moves nothing
@@ -129,14 +131,25 @@ func (f Frame) setBlock(b *block, foot, stripEnd float64, printer string) {
 		if s == " " {
 			b.notes = append(b.notes, "")
 		} else if s != "" {
-			b.notes = append(b.notes, Wrap(s, noteSize, Regular, max(25, width*0.42))...)
+			b.notes = append(b.notes, Wrap(s, noteSize, Regular, most)...)
 		}
 	}
-	noteWidth := 0.0
-	for _, s := range b.notes {
-		noteWidth = max(noteWidth, TextWidth(s, noteSize, Regular))
+	n := len(b.notes)
+	if f.FullSize && n > 1 && stripEnd+TextWidth(b.notes[n-1], noteSize, Regular) < b.area.Max.X {
+		b.noteInStrip = true
+		n--
 	}
-	words := width - noteWidth - 2*blockGap
+	b.noteWidth = TextWidth("sheet 400 of 400", noteSize, Regular)
+	for _, s := range b.notes[:n] {
+		b.noteWidth = max(b.noteWidth, TextWidth(s, noteSize, Regular))
+	}
+	return n
+}
+
+// setBlock sets the title block over y = foot.
+func (f Frame) setBlock(b *block, foot, stripEnd float64, printer string) {
+	n := f.setNotes(b, stripEnd, printer)
+	words := b.area.Max.X - b.left - b.noteWidth - 2*blockGap
 	if f.tile != nil {
 		words -= tileMarkWidth + blockGap
 	}
@@ -152,11 +165,6 @@ func (f Frame) setBlock(b *block, foot, stripEnd float64, printer string) {
 		height += float64(len(b.purpose)) * LineHeight(purposeSize)
 	}
 	height += descent * purposeSize * mmPerPoint
-	n := len(b.notes)
-	if f.FullSize && n > 1 && stripEnd+TextWidth(b.notes[n-1], noteSize, Regular) < b.area.Max.X {
-		b.noteInStrip = true
-		n--
-	}
 	if n > 0 {
 		height = max(height, float64(n-1)*LineHeight(noteSize)+CapHeight(noteSize)+descent*noteSize*mmPerPoint)
 	}
@@ -196,11 +204,7 @@ func (f Frame) draw(p Paper) Drawing {
 	}
 	d = d.Add(b.drawBars()...)
 	if f.tile != nil {
-		w := 0.0
-		for _, s := range b.notes {
-			w = max(w, TextWidth(s, noteSize, Regular))
-		}
-		d = d.Add(f.tile.draw(geom.Pt(right-w-2*blockGap, b.noteBase))...)
+		d = d.Add(f.tile.draw(geom.Pt(right-b.noteWidth-2*blockGap, b.noteBase))...)
 	}
 	return Drawing{Group{"frame", d}}
 }

@@ -156,7 +156,7 @@ func (r *svgWriter) stroke(path geom.Path, pen Pen) {
 func (r *svgWriter) fill(paths []geom.Path, rule FillRule, gray float64) {
 	b := &r.body
 	b.WriteString(`<path stroke="none" fill="` + svgGray(gray) + `"`)
-	if rule == EvenOdd && len(paths) > 1 {
+	if rule == EvenOdd {
 		b.WriteString(` fill-rule="evenodd"`)
 	}
 	b.WriteString(` d="`)

@@ -127,7 +127,7 @@ func (t Text) render(r renderer) {
 	}
 	if t.Halo {
 		c := t.box(haloWidth)
-		r.fill([]geom.Path{geom.Polygon(c[:]...)}, EvenOdd, 1)
+		r.fill([]geom.Path{geom.Polygon(c[:]...)}, NonZero, 1)
 	}
 	r.text(t)
 }
