@@ -1,0 +1,78 @@
+package template
+
+import (
+	"strings"
+
+	"listel/miter"
+	"listel/profile/geom"
+	"listel/template/sheet"
+)
+
+// Sizes of the strip that shows one setting of the saw.
+const (
+	angleSize = 24.0 // points, of its two angles
+	sawHigh   = 58.0 // mm, of its pictures, the words over them not counted
+)
+
+// strip draws a setting across the sheet: its number and the ends that it cuts, the two angles large, and the saw from above, from the
+// front and from the operator's left. flat is how a sprung molding lies on its back. The top left corner is at the origin.
+func (s *sawSetting) strip(st Style, width float64, flat bool) sheet.Drawing {
+	saw := s.standing
+	if flat {
+		saw = *s.flat
+	}
+	words, above, front := width*0.25, width*0.28, width*0.17
+	left := width - words - above - front - 3*5
+	d := s.numbers(st, saw, words)
+	x := words + 5
+	place := func(heading string, w float64, origin geom.Point, picture sheet.Drawing) {
+		d = d.Add(sheet.Text{At: geom.Pt(x+w/2, 0), S: heading, Size: nameSize, Anchor: sheet.Top})
+		d = d.Place(picture, geom.Translation(geom.Pt(x, 0).Add(origin)))
+		x += w + 5
+	}
+	const top = 7.0 // under the headings
+	place("from above", above, geom.Pt(above/2, -top-sawFence-5), sawFromAbove(saw, above, sawHigh-sawFence-5))
+	place("from the front", front, geom.Pt(front/2, -sawHigh), sawFromFront(saw, front, sawHigh-2))
+	place("from your left", left, geom.Pt(sawFence+4.5, -sawHigh), sawFromLeft(saw, s.section, left-4.5, sawHigh-top))
+	return d
+}
+
+// numbers returns the words and figures of a setting.
+func (s *sawSetting) numbers(st Style, saw miter.Saw, width float64) sheet.Drawing {
+	d := settingMark(geom.Pt(settingBox/2+0.3, -settingBox/2), s.n)
+	d = d.Add(sheet.Text{At: geom.Pt(settingBox+4, -settingBox/2), S: s.kindWords(), Size: lengthSize, Weight: sheet.Bold, Anchor: sheet.Left})
+	y := -settingBox - 5.5
+	for _, a := range []struct {
+		name  string
+		angle geom.Angle
+		side  miter.Hand
+		verb  string
+		none  string
+	}{{"miter", saw.Miter, saw.Swing, "arm to the\n", "arm\nsquare"}, {"bevel", saw.Bevel, saw.Tilt, "top to the\n", "blade\nupright"}} {
+		d = d.Add(sheet.Text{At: geom.Pt(0, y), S: a.name, Size: nameSize, Anchor: sheet.TopLeft})
+		big := sheet.Text{At: geom.Pt(0, y-4.6), S: st.Lengths.Angle(a.angle), Size: angleSize, Weight: sheet.Bold, Anchor: sheet.TopLeft}
+		d = d.Add(big)
+		side := a.none
+		if a.side != miter.NoHand {
+			side = a.verb + string(a.side)
+		}
+		for i, line := range strings.Split(side, "\n") {
+			t := sheet.Text{At: geom.Pt(big.Width()+3, y-4.6-float64(i)*sheet.LineHeight(figureSize)), S: line, Size: figureSize, Anchor: sheet.TopLeft}
+			if i == 1 {
+				t.Weight = sheet.Bold
+			}
+			d = d.Add(t)
+		}
+		y -= 16
+	}
+	lines := append([]string{lies(saw)}, s.ends()...)
+	for _, line := range append(lines, s.after(), warning(saw)) {
+		if line == "" {
+			continue
+		}
+		words, h := sheet.Paragraph{Text: line, Width: width, Size: nameSize}.Set(geom.Pt(0, y))
+		d = d.Add(words...)
+		y -= h + 0.8
+	}
+	return d
+}

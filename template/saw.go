@@ -1,0 +1,163 @@
+package template
+
+import (
+	"math"
+
+	"listel/miter"
+	"listel/profile"
+	"listel/profile/geom"
+	"listel/template/sheet"
+)
+
+// Sizes of the pictures of a saw, mm.
+const (
+	sawDeep     = 13.0 // of the wood on the table, from the fence
+	sawFence    = 4.5  // thickness of the fence
+	sawPenWidth = 0.9
+)
+
+// bladePen draws the blade.
+var bladePen = sheet.Pen{Width: sawPenWidth}
+
+// hand returns 1 for the left, -1 for the right and 0 for neither.
+func handSign(h miter.Hand) float64 {
+	switch h {
+	case miter.LeftHand:
+		return 1
+	case miter.RightHand:
+		return -1
+	}
+	return 0
+}
+
+// sawFromAbove draws the saw as the operator sees it from above, the fence at the far side: the blade swung, the wood on the side where it
+// is kept, and the waste dashed. The foot of the blade's line at the fence is the origin; the picture is w wide and reaches h down from it.
+func sawFromAbove(s miter.Saw, w, h float64) sheet.Drawing {
+	reach := h - 9
+	swing := handSign(s.Swing)
+	dir := geom.Pt(-swing*s.Miter.Sin(), -s.Miter.Cos())
+	half := w / 2
+	table := geom.Rect{Min: geom.Pt(-half, -reach*0.86), Max: geom.Pt(half, 0)}
+	d := sheet.Drawing{sheet.Box(table, sheet.PenHair)}
+	d = d.Add(sawFenceBars(half)...)
+	d = d.Add(sheet.Line(geom.Point{}, geom.Pt(0, -reach*0.86-2), sheet.PenCenter))
+	d = d.Add(sawWood(s, half)...)
+	tip := dir.Mul(reach)
+	d = d.Add(sheet.Line(dir.Mul(-sawFence*0.9), tip, bladePen), sheet.Dot(tip, 1.7))
+	if swing != 0 {
+		d = d.Add(swingArc(geom.Point{}, reach*0.74, -90*geom.Degree, geom.Angle(-swing)*s.Miter)...)
+	}
+	return d
+}
+
+// sawFenceBars returns the two halves of the fence with the gap for the blade.
+func sawFenceBars(half float64) sheet.Drawing {
+	const gap = 5.5
+	var d sheet.Drawing
+	for _, x := range [2][2]float64{{-half, -gap}, {gap, half}} {
+		r := geom.Rect{Min: geom.Pt(x[0], 0), Max: geom.Pt(x[1], sawFence)}
+		d = d.Add(sheet.FillBox(r, 0.72), sheet.Box(r, sheet.PenThin))
+	}
+	return d.Add(sheet.Text{At: geom.Pt(half, sawFence+1.3), S: "fence", Size: noteSize, Anchor: sheet.BottomRight})
+}
+
+// sawWood returns the kept wood and the waste along the fence, cut on the line of the blade.
+func sawWood(s miter.Saw, half float64) sheet.Drawing {
+	deep := sawDeep
+	if t := s.Miter.Tan(); deep*t > half*0.6 {
+		deep = half * 0.6 / t
+	}
+	lean := -handSign(s.Swing) * deep * s.Miter.Tan()
+	var d sheet.Drawing
+	for _, side := range [2]float64{-1, 1} {
+		end := side * (half - 1.5)
+		pts := []geom.Point{{}, {X: lean, Y: -deep}, {X: end, Y: -deep}, {X: end}}
+		kept := side == -handSign(s.Keep)
+		if straight(s) {
+			kept = side < 0
+		}
+		t := sheet.Text{At: geom.Pt((end+lean/2)/2, -deep/2), Anchor: sheet.Middle, Size: nameSize}
+		if kept {
+			d = d.Add(sheet.FillPolygon(0.86, pts...), sheet.Stroke{Path: geom.Polygon(pts...), Pen: sheet.PenOutline})
+			t.S, t.Weight = "keep", sheet.Bold
+		} else {
+			d = d.Add(sheet.FillPolygon(1, pts...), sheet.Stroke{Path: geom.Polygon(pts...), Pen: sheet.PenHidden})
+			t.S = "waste"
+		}
+		d = d.Add(t)
+	}
+	return d
+}
+
+// swingArc returns an arc with an arrowhead at its end, from a direction through sweep.
+func swingArc(center geom.Point, radius float64, from, sweep geom.Angle) sheet.Drawing {
+	arc := geom.Arc{Center: center, Radius: radius, From: from, Sweep: sweep}
+	d := sheet.Drawing{sheet.Stroke{Path: geom.Path{arc}, Pen: sheet.PenThin}}
+	if arc.Length() < 3 {
+		return d
+	}
+	turn := geom.Angle(math.Copysign(math.Pi/2-1.2/radius, float64(sweep)))
+	return d.Add(sheet.ArrowHead(arc.End(), geom.Polar(1, from+sweep+turn)))
+}
+
+// sawFromFront draws the blade as the operator sees it: tilted, over the table, with the wood and the waste before the fence. The
+// middle of the table is the origin; the picture is w wide and h high.
+func sawFromFront(s miter.Saw, w, h float64) sheet.Drawing {
+	tilt := handSign(s.Tilt)
+	left, right := -w/2, w/2
+	reach := h - 14
+	if out := reach*s.Bevel.Sin() - w/2; tilt != 0 && out > 0 { // room for the blade's top
+		shift := min(out, w*0.22)
+		left, right = left-tilt*shift, right-tilt*shift
+		reach = (w/2 + shift) / s.Bevel.Sin()
+	}
+	dir := geom.Pt(-tilt*s.Bevel.Sin(), s.Bevel.Cos())
+	high := min(13, h*0.3)
+	fence := geom.Rect{Min: geom.Pt(left, 0), Max: geom.Pt(right, high*1.35)}
+	d := sheet.Drawing{sheet.Box(fence, sheet.PenHair)}
+	lean := -tilt * high * s.Bevel.Tan()
+	for _, side := range [2]float64{-1, 1} {
+		end := left + 1.5
+		if side > 0 {
+			end = right - 1.5
+		}
+		pts := []geom.Point{{}, {X: end}, {X: end, Y: high}, {X: lean, Y: high}}
+		kept := side == -handSign(s.Keep)
+		if straight(s) {
+			kept = side < 0
+		}
+		if kept {
+			d = d.Add(sheet.FillPolygon(0.86, pts...), sheet.Stroke{Path: geom.Polygon(pts...), Pen: sheet.PenOutline},
+				sheet.Text{At: geom.Pt((end+lean/2)/2, high/2), S: "keep", Size: nameSize, Weight: sheet.Bold, Anchor: sheet.Middle})
+		} else {
+			d = d.Add(sheet.FillPolygon(1, pts...), sheet.Stroke{Path: geom.Polygon(pts...), Pen: sheet.PenHidden})
+		}
+	}
+	table := geom.Rect{Min: geom.Pt(left, -3.5), Max: geom.Pt(right, 0)}
+	d = d.Add(sheet.FillBox(table, 0.72), sheet.Box(table, sheet.PenThin))
+	if tilt != 0 {
+		d = d.Add(sheet.Line(geom.Pt(0, high*1.35), geom.Pt(0, reach), sheet.PenCenter))
+		d = d.Add(swingArc(geom.Point{}, reach*0.88, 90*geom.Degree, geom.Angle(tilt)*s.Bevel)...)
+	}
+	d = d.Add(sheet.Line(dir.Mul(-2.5), dir.Mul(reach), bladePen))
+	return d.At(geom.Pt(-(left+right)/2, 0))
+}
+
+// sawFromLeft draws how the section lies on the saw, seen from the operator's left: the fence at the left, the operator at the right. The
+// foot of the fence is the origin; the picture is w wide and h high.
+func sawFromLeft(s miter.Saw, section profile.Section, w, h float64) sheet.Drawing {
+	lay := bedOf(s, section).lay(section)
+	box := section.Outline.Transform(lay).Bounds()
+	const table = 3.5
+	k := min((w-sawFence-4)/box.Width(), (h-table-3)/box.Height())
+	outline := section.Outline.Transform(lay.Then(scaled(k)))
+	high := max(box.Height()*k*0.72, 12)
+	fence := geom.Rect{Min: geom.Pt(-sawFence, 0), Max: geom.Pt(0, high)}
+	bed := geom.Rect{Min: geom.Pt(-sawFence, -table), Max: geom.Pt(w-sawFence, 0)}
+	d := sheet.Drawing{sheet.FillBox(fence, 0.72), sheet.Box(fence, sheet.PenThin), sheet.FillBox(bed, 0.72), sheet.Box(bed, sheet.PenThin)}
+	d = d.Add(sheet.EndGrain(outline), sheet.Stroke{Path: outline, Pen: sheet.PenOutline})
+	return d.Add(
+		sheet.Text{At: geom.Pt(-sawFence, -table-1.5), S: "fence", Size: noteSize, Anchor: sheet.TopLeft},
+		sheet.Text{At: geom.Pt(w-sawFence, -table-1.5), S: "you stand here", Size: noteSize, Anchor: sheet.TopRight},
+	)
+}
