@@ -2,6 +2,7 @@ package sheet_test
 
 import (
 	"fmt"
+	"io"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -252,4 +253,24 @@ func TestHatchCoversArea(t *testing.T) {
 	}
 	assert.Empty(t, sheet.Hatch{Paths: []geom.Path{outer}}.Lines(), "no spacing, no lines")
 	assert.LessOrEqual(t, len(sheet.Hatch{Paths: []geom.Path{outer}, Spacing: 1e-9}.Lines()), 4001)
+}
+
+// What has no size draws something finite or nothing.
+func TestDegenerateDrafting(t *testing.T) {
+	p := geom.Pt(20, 20)
+	d := sheet.Drawing{}.Add(sheet.Dim{A: p, B: p, Along: sheet.Slant, At: 5, Text: "0"}.Drawing()...).
+		Add(sheet.Dim{A: p, B: p, At: 30}.Drawing()...).
+		Add(sheet.Chain{Points: []geom.Point{p, p, p}, Texts: []string{"a", "b"}, At: 40}.Drawing()...).
+		Add(sheet.Chain{Points: []geom.Point{p}}.Drawing()...).
+		Add(sheet.Leader{Tip: p, Elbow: p, Text: "x"}.Drawing()...).
+		Add(sheet.RadiusLeader{Center: p, Text: "R 0"}.Drawing()...).
+		Add(sheet.AngleDim{Vertex: p, Text: "0"}.Drawing()...).
+		Add(sheet.AngleDim{Vertex: p, Radius: 4, Text: "0"}.Drawing()...).
+		Add(sheet.Line(p, p, sheet.PenCut), sheet.Line(p, p.Add(p), sheet.Pen{Dash: [4]float64{1, 1}}), sheet.Text{At: p}, sheet.Stroke{}, sheet.Fill{}, sheet.Hatch{}, sheet.Picture{})
+	out := svg(t, bare(paper(t, "A4"), d))
+	assert.NotContains(t, out, "NaN")
+	assert.NotContains(t, out, "Inf")
+	readBack(t, bare(paper(t, "A4"), d))
+	assert.NotPanics(t, func() { d.Clip(geom.Rect{Min: geom.Pt(19, 19), Max: geom.Pt(21, 21)}) })
+	require.NoError(t, sheet.WritePNG(io.Discard, bare(paper(t, "A4"), d), 2))
 }

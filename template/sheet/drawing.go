@@ -1,6 +1,11 @@
 package sheet
 
-import "listel/profile/geom"
+import (
+	"errors"
+	"math"
+
+	"listel/profile/geom"
+)
 
 // A Drawing is a list of marks in mm, y up; later marks lie over earlier ones. A nil Drawing is empty. A
 // Drawing is itself a Mark, so drawings nest.
@@ -57,6 +62,52 @@ func (d Drawing) clip(window geom.Rect) Drawing {
 		}
 	}
 	return out
+}
+
+// ErrNotFinite says that a drawing has a coordinate that is no number, or no finite one.
+var ErrNotFinite = errors.New("the drawing has a coordinate that is not a finite number")
+
+// check returns ErrNotFinite when a mark lies nowhere.
+func (d Drawing) check() error {
+	for _, mark := range d {
+		ok := true
+		switch m := mark.(type) {
+		case Stroke:
+			ok = finite(m.Path)
+		case Fill:
+			ok = finite(m.Paths...)
+		case Hatch:
+			ok = finite(m.Paths...)
+		case Text:
+			ok = finitePoint(m.At) && finitePoint(geom.Pt(m.Size, m.Angle.Radians()))
+		case Picture:
+			ok = finitePoint(m.Place.Apply(geom.Point{})) && finitePoint(m.Place.Apply(geom.Pt(1, 1)))
+		case Group:
+			ok = m.Drawing.check() == nil
+		case Drawing:
+			ok = m.check() == nil
+		}
+		if !ok {
+			return ErrNotFinite
+		}
+	}
+	return nil
+}
+
+// finite reports whether all segments of the paths lie somewhere.
+func finite(paths ...geom.Path) bool {
+	for _, p := range paths {
+		for _, s := range p {
+			if !finitePoint(s.Start()) || !finitePoint(s.At(0.5)) || !finitePoint(s.End()) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+func finitePoint(p geom.Point) bool {
+	return math.Abs(p.X) <= math.MaxFloat64 && math.Abs(p.Y) <= math.MaxFloat64
 }
 
 func (d Drawing) render(r renderer) {

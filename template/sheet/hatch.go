@@ -115,7 +115,5 @@ func (h Hatch) clip(window geom.Rect) Drawing {
 }
 
 func (h Hatch) render(r renderer) {
-	if lines := h.Lines(); len(lines) > 0 {
-		r.stroke(lines, h.Pen)
-	}
+	Stroke{h.Lines(), h.Pen}.render(r)
 }

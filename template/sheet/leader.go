@@ -86,8 +86,11 @@ type AngleDim struct {
 	Legs        bool    // thin lines along both directions, from the vertex to past the arc
 }
 
-// Drawing returns the dimension.
+// Drawing returns the dimension; nothing when the radius is not over 0 or the sweep is 0.
 func (a AngleDim) Drawing() Drawing {
+	if !(a.Radius > 0) || a.Sweep == 0 {
+		return nil
+	}
 	if a.Sweep < 0 {
 		a.From, a.Sweep = a.From+a.Sweep, -a.Sweep
 	}

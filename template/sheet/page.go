@@ -27,7 +27,10 @@ func (p Page) check() error {
 	if err := p.Paper.check(); err != nil {
 		return err
 	}
-	return p.Frame.Printer.Validate()
+	if err := p.Frame.Printer.Validate(); err != nil {
+		return err
+	}
+	return p.Content.check()
 }
 
 func (p Page) title() string { return p.Frame.Title }

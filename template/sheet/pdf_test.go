@@ -245,6 +245,8 @@ func TestBadDocuments(t *testing.T) {
 		"no number":    {Pages: []sheet.Page{bare(sheet.Paper{Name: "x", Width: math.NaN(), Height: 300}, nil)}},
 		"bad printer":  {Pages: []sheet.Page{{Paper: a4, Frame: sheet.Frame{Title: "x", Printer: sheet.Correction{Across: 0.8}}}}},
 		"many sheets":  {Pages: make([]sheet.Page, 401)},
+		"lost point":   {Pages: []sheet.Page{bare(a4, sheet.Drawing{sheet.Group{Name: "g", Drawing: sheet.Drawing{sheet.Line(geom.Pt(1, 2), geom.Pt(math.NaN(), 3), sheet.PenThin)}}})}},
+		"far point":    {Pages: []sheet.Page{bare(a4, sheet.Drawing{sheet.Text{At: geom.Pt(math.Inf(1), 2), S: "x"}})}},
 		"later sheets": {Pages: []sheet.Page{bare(a4, nil), {}}},
 	} {
 		assert.Error(t, sheet.WritePDF(&b, doc), name)

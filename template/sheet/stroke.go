@@ -58,7 +58,7 @@ func (s Stroke) clip(window geom.Rect) Drawing {
 }
 
 func (s Stroke) render(r renderer) {
-	if len(s.Path) > 0 {
+	if len(s.Path) > 0 && s.Pen.Width > 0 {
 		r.stroke(s.Path, s.Pen)
 	}
 }

@@ -76,6 +76,9 @@ func (t Tiling) Tiles(d Drawing) ([]Tile, error) {
 	if !(t.Overlap >= 4 && t.Overlap <= 40) {
 		return nil, fmt.Errorf("overlap of the tiles is %s mm; it must be from 4 to 40 mm", num(t.Overlap, 1))
 	}
+	if err := d.check(); err != nil {
+		return nil, err
+	}
 	bounds := d.Bounds()
 	if bounds.Empty() {
 		return nil, nil

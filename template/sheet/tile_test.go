@@ -210,4 +210,7 @@ func TestTilingErrors(t *testing.T) {
 	assert.ErrorContains(t, err, "400")
 	_, err = sheet.Tiling{Paper: paper(t, "A4"), Frame: fullSize(), Overlap: math.NaN()}.Tiles(box)
 	assert.ErrorContains(t, err, "overlap")
+	lost := sheet.Drawing{sheet.Line(geom.Pt(0, 0), geom.Pt(math.NaN(), 0), sheet.PenThin)}
+	_, err = sheet.Tiling{Paper: paper(t, "A4"), Frame: fullSize()}.Tiles(lost)
+	assert.ErrorIs(t, err, sheet.ErrNotFinite)
 }
