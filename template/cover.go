@@ -262,15 +262,30 @@ func (v coverViews) contents(titles []string, width float64) part {
 		lines = append(lines, s)
 	}
 	columns := min(3, (len(lines)+5)/6)
+	for columns > 1 && widest(lines, noteSize) > width/float64(columns)-columnGap {
+		columns--
+	}
 	rows := (len(lines) + columns - 1) / columns
 	step := sheet.LineHeight(noteSize)
 	d := sheet.Drawing{sheet.Text{S: "Sheets", Size: headingSize, Weight: sheet.Bold}}
 	for i, s := range lines {
 		col, row := i/rows, i%rows
-		room := width/float64(columns) - 4
+		room := width/float64(columns) - columnGap
 		d = d.Add(sheet.Text{At: geom.Pt(float64(col)*width/float64(columns), -float64(row+1)*step-1), S: fitted(s, noteSize, room), Size: noteSize})
 	}
 	return newPart(d)
+}
+
+// columnGap is the room between two columns of the contents, mm.
+const columnGap = 4.0
+
+// widest returns the width of the widest of the lines, mm.
+func widest(lines []string, size float64) float64 {
+	w := 0.0
+	for _, s := range lines {
+		w = max(w, sheet.TextWidth(s, size, sheet.Regular))
+	}
+	return w
 }
 
 // grouped returns the lines of a list of sheets, the first of them sheet 2: "2, 3  Cornice", sheets of one title in one line.
