@@ -126,7 +126,7 @@ func (m *master) priceIn(pi []int64, rem []int, margin int64) bool {
 		k := newKnapsack(m.p, c, pi, rem, m.eff, m.tune)
 		for _, b := range bins {
 			strip := int64(math.Ceil(m.lp.y[len(m.p.units)+b] * f))
-			_, pat, _ := k.solve(m.p.bins[b].capacity)
+			_, pat, _ := k.solve(m.p.bins[b].capacity, m.p.bins[b].ease)
 			var v int64
 			for _, q := range pat {
 				v += int64(q.n) * pi[q.unit]

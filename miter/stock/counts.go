@@ -69,6 +69,8 @@ func (c *counts) run(bound int64) int64 {
 		if c.p.price(i) == 0 && c.p.items[c.p.sources[i].item].have != unlimited && len(c.p.sourcesOf) == len(c.p.sources) {
 			// what costs nothing and can be used in one way only is taken at once
 			root.bought[i], root.most[i] = c.p.items[c.p.sources[i].item].have, 0
+		} else if c.p.price(i) == 0 {
+			root.most[i] = c.p.demand() // a strip for each unit is enough
 		}
 	}
 	heap.Push(&c.open, root)

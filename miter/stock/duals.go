@@ -36,11 +36,21 @@ func (p *problem) start(money int64) *state {
 	return s
 }
 
+// clone returns a copy that can be changed on its own.
+func (s *state) clone() *state {
+	c := *s
+	c.rem, c.avail, c.left = slices.Clone(s.rem), slices.Clone(s.avail), slices.Clone(s.left)
+	c.most = slices.Clone(s.most)
+	return &c
+}
+
 // newDuals completes the values pi to duals that hold for every state with no more units to cut than rem. Values that
 // would make an unlimited item worth more than its price are scaled down first. pi is not kept.
 func newDuals(p *problem, pi []int64, s *state, eff *effort, tune tuning) *duals {
 	d := &duals{pi: make([]int64, len(pi)), sig: make([]int64, len(p.bins)), extra: make([]int64, len(p.items))}
-	copy(d.pi, pi)
+	for i, v := range pi {
+		d.pi[i] = min(max(v, 0), p.topDual) // whatever made it: bounded, so that no sum overflows
+	}
 	for range 8 {
 		d.price(p, s.rem, eff, tune)
 		num, den := d.tooDear(p, s)
@@ -61,7 +71,7 @@ func (d *duals) price(p *problem, rem []int, eff *effort, tune tuning) {
 	for c, bins := range p.binsOf {
 		k := newKnapsack(p, c, d.pi, rem, eff, tune)
 		for _, b := range bins {
-			d.sig[b], _, _ = k.solve(p.bins[b].capacity)
+			d.sig[b], _, _ = k.solve(p.bins[b].capacity, p.bins[b].ease)
 		}
 	}
 	clear(d.extra)

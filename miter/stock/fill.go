@@ -45,14 +45,20 @@ func (p *problem) fill(class int, avail []int, nodes int64, eff *effort, tune tu
 
 // within looks for a plan that costs no more than money.
 func (p *problem) within(money int64, eff *effort, tune tuning) (k *packing, exhausted bool) {
-	s := p.start(money)
+	return p.complete(p.start(money), eff, tune)
+}
+
+// complete looks for a way to complete a state.
+func (p *problem) complete(s *state, eff *effort, tune tuning) (k *packing, exhausted bool) {
 	m := newMaster(p, s, eff, tune)
 	d := m.solve(s)
 	if d.slack(p, s) < 0 {
 		return nil, true
 	}
-	if k = p.firstPlan(d, eff, tune); k != nil && k.cost <= money {
-		return k, true
+	for _, value := range [][]int64{d.pi, p.sizes()} {
+		if k := p.greedy(s.clone(), d, value, eff, tune); k != nil {
+			return k, true
+		}
 	}
 	w := newSearch(p, s, d, eff, tune)
 	if !tune.noRefresh {

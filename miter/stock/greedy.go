@@ -2,10 +2,10 @@ package stock
 
 import "slices"
 
-// greedy returns a plan made in one go: for the first unit still to be cut, the strip and the pattern with it that waste
-// least by the duals d, where value says what makes a pattern good. It returns nil when it runs out of stock.
-func (p *problem) greedy(d *duals, value []int64, eff *effort, tune tuning) *packing {
-	s := newSearch(p, p.start(p.dearest()), d, eff, tune)
+// greedy completes a state, which it uses up, in one go: for the first unit still to be cut, the strip and the pattern with it that waste
+// least by the duals d, where value says what makes a pattern good. It returns nil when it runs out of stock or money.
+func (p *problem) greedy(from *state, d *duals, value []int64, eff *effort, tune tuning) *packing {
+	s := newSearch(p, from, d, eff, tune)
 	for {
 		u := slices.IndexFunc(s.s.rem, func(n int) bool { return n > 0 })
 		if u < 0 {
@@ -17,6 +17,15 @@ func (p *problem) greedy(d *duals, value []int64, eff *effort, tune tuning) *pac
 		}
 		s.take(&t)
 	}
+}
+
+// sizes returns the units' sizes.
+func (p *problem) sizes() []int64 {
+	out := make([]int64, len(p.units))
+	for i, u := range p.units {
+		out[i] = u.size
+	}
+	return out
 }
 
 // dearest returns a cost no sensible plan exceeds: every unit from a stick of its own, and the whole rack.
@@ -48,10 +57,10 @@ func (s *search) greediest(u int, value []int64) (best step, ok bool) {
 		if left < 0 || len(ways) == 0 {
 			continue
 		}
-		_, rest, _ := k.solve(left)
+		_, rest, _ := k.solve(left, s.p.bins[b].ease)
 		pat := withUnit(rest, u)
-		if !s.p.fits(pat, s.p.bins[b].capacity) {
-			if pat = (pattern{{int32(u), 1}}); !s.p.fits(pat, s.p.bins[b].capacity) {
+		if !s.p.fits(pat, s.p.bins[b]) {
+			if pat = (pattern{{int32(u), 1}}); !s.p.fits(pat, s.p.bins[b]) {
 				continue
 			}
 		}

@@ -1,6 +1,9 @@
 package stock
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // knapNodes is how many nodes the depth-first knapsack may take before the knapsack by lists is asked instead.
 const knapNodes = 4000
@@ -19,6 +22,7 @@ type knapsack struct {
 	pick     []int32
 	best     int64
 	bestPick []int32
+	ease     int64
 }
 
 // newKnapsack prepares the class's units; value and rem are by unit index.
@@ -50,17 +54,17 @@ func newKnapsack(p *problem, class int, value []int64, rem []int, eff *effort, t
 	return k
 }
 
-// solve returns the greatest value of a pattern that fits capacity, with such a pattern. exact is false when the search
+// solve returns the greatest value of a pattern that fits capacity, with such a pattern; ease is as in bin. exact is false when the search
 // was cut short; value is then still an upper bound, and the pattern is the best one seen.
-func (k *knapsack) solve(capacity int64) (value int64, pat pattern, exact bool) {
-	k.best, k.nodes = 0, 0
+func (k *knapsack) solve(capacity, ease int64) (value int64, pat pattern, exact bool) {
+	k.best, k.nodes, k.ease = 0, 0, ease
 	clear(k.bestPick)
 	limit := k.tune.knapNodes(knapNodes)
 	if k.run(0, capacity, 0, -1, limit) {
 		return k.best, k.taken(), true
 	}
-	if v, ok := k.byLists(capacity); ok {
-		return v, k.taken(), v == k.best
+	if v, pat, ok := k.byLists(capacity); ok {
+		return v, pat, true
 	}
 	return k.ceiling(capacity), k.taken(), false
 }
@@ -93,7 +97,7 @@ func (k *knapsack) run(i int, left, value, tail int64, limit int) bool {
 	if k.nodes > limit || !k.eff.spend(1) {
 		return false
 	}
-	if value > k.best && tail <= left {
+	if value > k.best && tail <= left+k.ease {
 		k.best = value
 		copy(k.bestPick, k.pick)
 	}
@@ -119,52 +123,60 @@ func (k *knapsack) run(i int, left, value, tail int64, limit int) bool {
 	return true
 }
 
-// A listed is a state of the knapsack by lists.
-type listed struct{ size, value int64 }
+// A listed is a state of the knapsack by lists: what is picked, as its last pick.
+type listed struct {
+	size, value int64
+	last        int32 // index of the pick, -1 for none
+}
 
-// listCap bounds the length of a list: 2^17 states of 16 bytes, and two lists, are 4 MB.
+// A listPick is so many of a unit, and what was picked before.
+type listPick struct{ before, unit, n int32 }
+
+// listCap bounds the length of a list, and 8 times as much all picks: 3 lists of 24 bytes and the picks of 12 are 20 MB.
 const listCap = 1 << 17
 
-// byLists returns the greatest value of a pattern that fits, from lists of states none of which is both longer and worth
-// no more than another; false when a list grows too long. Units with the longest tails come first, so that a state's
-// tail is that of the last unit in it; states that hold a unit without one are kept apart.
-func (k *knapsack) byLists(capacity int64) (int64, bool) {
+// byLists returns the greatest value of a pattern that fits, with the pattern, from lists of states none of which is both
+// longer and worth no more than another; false when there are too many. Units with the longest tails come first, so that a
+// state's tail is that of the last unit in it.
+func (k *knapsack) byLists(capacity int64) (int64, pattern, bool) {
 	order := slices.Clone(k.order)
-	slices.SortStableFunc(order, func(a, b int32) int {
-		return int(min(1, max(-1, k.p.units[b].tail-k.p.units[a].tail)))
-	})
+	slices.SortStableFunc(order, func(a, b int32) int { return cmp.Compare(k.p.units[b].tail, k.p.units[a].tail) })
 	limit := k.tune.listCap(listCap)
-	states := []listed{{0, 0}}
-	var best int64
-	var with []listed // states that hold the unit at hand
+	states := []listed{{0, 0, -1}}
+	best := states[0]
+	var picks []listPick
 	for _, o := range order {
 		u := k.p.units[o]
-		with = with[:0]
-		step := states
+		var with []listed // states that hold the unit at hand
 		for n := int64(1); n <= int64(k.rem[o]) && n*u.size <= capacity; n++ {
-			add := make([]listed, 0, len(step))
+			var add []listed
 			for _, s := range states {
 				if s.size+n*u.size > capacity {
 					break
 				}
-				add = append(add, listed{s.size + n*u.size, s.value + n*k.value[o]})
+				picks = append(picks, listPick{s.last, o, int32(n)})
+				add = append(add, listed{s.size + n*u.size, s.value + n*k.value[o], int32(len(picks) - 1)})
 			}
 			with = mergeLists(with, add)
-			if len(with) > limit || !k.eff.spend(int64(len(add)/64+1)) {
-				return 0, false
+			if len(with) > limit || len(picks) > 8*limit || !k.eff.spend(int64(len(add)/64+1)) {
+				return 0, nil, false
 			}
 		}
 		for _, s := range with {
-			if s.size+u.tail <= capacity {
-				best = max(best, s.value)
+			if s.size+u.tail <= capacity+k.ease && s.value > best.value {
+				best = s
 			}
 		}
-		states = mergeLists(states, with)
-		if len(states) > limit {
-			return 0, false
+		if states = mergeLists(states, with); len(states) > limit {
+			return 0, nil, false
 		}
 	}
-	return best, true
+	var pat pattern
+	for i := best.last; i >= 0; i = picks[i].before {
+		pat = append(pat, part{picks[i].unit, picks[i].n})
+	}
+	slices.SortFunc(pat, func(a, b part) int { return int(a.unit - b.unit) })
+	return best.value, pat, true
 }
 
 // mergeLists merges two lists by rising size, dropping states that are worth no more than a shorter one.

@@ -12,7 +12,6 @@ type component struct {
 	prob    *problem
 	items   []int     // item of the problem: index in the job's stock
 	blocks  [][]block // unit of the problem: what may be cut for it
-	steps   []int64   // class: units to one of the problem's
 	whole   bool      // nothing was left out of the problem
 }
 
@@ -62,7 +61,7 @@ func components(classes []*class) [][]*class {
 
 // newComponent makes the problem of some classes with their wraps divided as ch says.
 func newComponent(j *Job, classes []*class, ch choice, costs []int64) *component {
-	c := &component{job: j, classes: classes, prob: &problem{}, steps: make([]int64, len(classes)), whole: true}
+	c := &component{job: j, classes: classes, prob: &problem{steps: make([]int64, len(classes))}, whole: true}
 	for i := range classes {
 		c.addUnits(i, ch[i])
 	}
@@ -93,7 +92,7 @@ func (c *component) addUnits(i int, ch [][]cutting) {
 	for _, b := range all {
 		step = gcd(gcd(step, b.size), b.tail)
 	}
-	c.steps[i] = max(step, 1)
+	c.prob.steps[i] = max(step, 1)
 	for n, b := range all {
 		if n > 0 && b.size == all[n-1].size && b.tail == all[n-1].tail {
 			last := len(c.blocks) - 1
@@ -183,12 +182,12 @@ func (c *component) addSource(item int, r []ripped, uses []use) {
 
 // bin returns the bin of a class for strips of a usable length.
 func (c *component) bin(class int, usable int64) int {
-	room := (usable + roundUp(c.job.Shop.Kerf)) / c.steps[class]
+	room := (usable + roundUp(c.job.Shop.Kerf)) / c.prob.steps[class]
 	for i, b := range c.prob.bins {
-		if b.class == class && b.capacity == room {
+		if b.class == class && b.raw == usable {
 			return i
 		}
 	}
-	c.prob.bins = append(c.prob.bins, bin{class, room})
+	c.prob.bins = append(c.prob.bins, bin{class: class, capacity: room, raw: usable})
 	return len(c.prob.bins) - 1
 }

@@ -32,7 +32,7 @@ func (j Job) costs() ([]int64, measure) {
 	costs := make([]int64, len(j.Stock))
 	for i, it := range j.Stock {
 		switch {
-		case it.Price == NoPrice && it.Offcut:
+		case it.Offcut && it.Price <= 0: // NoPrice is below 0
 		case m.name == InPrice:
 			costs[i] = toCents(it.Price)
 		case m.name == InBoardFeet:

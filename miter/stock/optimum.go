@@ -8,7 +8,8 @@ type answer struct {
 	duals  *duals // what proves the bound, or nil where the search was exhausted instead
 	none   bool   // exhausted: there is no plan at all
 
-	leftProven bool // no plan of this cost has a longer leftover
+	left       int64 // the longest single leftover, in exact units
+	leftProven bool  // no plan of this cost has a longer one
 }
 
 // plainNodes and guidedNodes are how many nodes the depth-first search may take at one cost, without and with duals
@@ -36,10 +37,7 @@ func (p *problem) optimum(eff *effort, tune tuning) answer {
 	a.bound = r.up(d.bound(p, s))
 	if a.bound >= top {
 		a.none = a.plan == nil
-		a.proven = a.plan != nil
-		return a
-	}
-	if !tune.noSearch && p.try(&a, a.bound, d, eff, tune) {
+	} else if !tune.noSearch && p.try(&a, a.bound, d, eff, tune) {
 		top = a.plan.cost
 	}
 	if a.bound < top && !eff.over() {
@@ -54,6 +52,10 @@ func (p *problem) optimum(eff *effort, tune tuning) answer {
 	}
 	a.none = a.plan == nil && a.bound >= top
 	a.proven = a.plan != nil && a.bound >= a.plan.cost
+	if a.plan != nil {
+		p.tidy(a.plan)
+		p.lengthen(&a, d, eff, tune)
+	}
 	return a
 }
 
@@ -62,13 +64,11 @@ func (p *problem) firstPlan(d *duals, eff *effort, tune tuning) *packing {
 	if tune.noGreedy {
 		return nil
 	}
-	sizes := make([]int64, len(p.units))
-	for i, u := range p.units {
-		sizes[i] = u.size
-	}
-	best := p.greedy(d, d.pi, eff, tune)
-	if k := p.greedy(d, sizes, eff, tune); k != nil && (best == nil || k.cost < best.cost) {
-		best = k
+	var best *packing
+	for _, value := range [][]int64{d.pi, p.sizes()} {
+		if k := p.greedy(p.start(p.dearest()), d, value, eff, tune); k != nil && (best == nil || k.cost < best.cost) {
+			best = k
+		}
 	}
 	return best
 }

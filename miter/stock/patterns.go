@@ -13,6 +13,7 @@ type patterns struct {
 
 	to        int
 	capacity  int64
+	ease      int64
 	pick      pattern
 	least     []int64 // least size of a unit to cut in [i, to), by i - from
 	sum       []int64 // size of all units to cut in [i, to)
@@ -49,9 +50,10 @@ func (e *patterns) prepare(from, to int) {
 }
 
 // run enumerates; it returns false when the effort is used up or yield asked to stop.
-func (e *patterns) run(capacity int64) bool {
+func (e *patterns) run(b bin) bool {
+	capacity := b.capacity
 	u := e.p.units[e.from]
-	e.capacity = capacity
+	e.capacity, e.ease = capacity, b.ease
 	e.pick = e.pick[:0]
 	most := min(int64(e.rem[e.from]), capacity/u.size)
 	skip := int64(1 << 62)
@@ -110,7 +112,7 @@ func (e *patterns) extend(i int, left, worth, tail, skip int64) bool {
 
 // emit yields the picks if they fit and are maximal.
 func (e *patterns) emit(left, worth, tail, skip int64) bool {
-	if tail > left || worth < e.need || e.capacity-left+tail <= e.floor {
+	if tail > left+e.ease || worth < e.need || e.capacity-left+tail <= e.floor {
 		return true
 	}
 	if e.p.longTail {
@@ -133,7 +135,7 @@ func (e *patterns) maximal(left, tail int64) bool {
 			j++
 		}
 		u := e.p.units[at]
-		if rem > 0 && u.size+min(tail, u.tail) <= left {
+		if rem > 0 && u.size <= left && u.size+min(tail, u.tail) <= left+e.ease {
 			return false
 		}
 	}

@@ -17,7 +17,7 @@ type Plan struct {
 	Gap        float64 `json:"gap"`         // Cost - LowerBound
 	CostIn     string  `json:"cost_in"`     // InPrice, InBoardFeet or InLength
 
-	LongestLeft float64  `json:"longest_left_mm"` // of a single stick
+	LongestLeft float64  `json:"longest_left_mm"` // of a single stick, or of a strip of a board from which nothing is cut
 	LeftProven  bool     `json:"longest_left_proven"`
 	Splits      []Split  `json:"splits,omitempty"`
 	Messages    []string `json:"messages,omitempty"`
@@ -104,6 +104,7 @@ func (j *Job) plan(classes []*class, done []*solved, m measure, eff *effort) Pla
 		bound += s.bound
 		p.Proven = p.Proven && s.proven
 		p.LeftProven = p.LeftProven && s.leftProven
+		p.LongestLeft = max(p.LongestLeft, toMM(s.left))
 	}
 	for i, n := range counts {
 		if n > 0 {
@@ -112,9 +113,6 @@ func (j *Job) plan(classes []*class, done []*solved, m measure, eff *effort) Pla
 		}
 	}
 	p.Cost, p.LowerBound, p.Gap = float64(cost)/m.per, float64(bound)/m.per, float64(cost-bound)/m.per
-	for _, s := range p.Sticks {
-		p.LongestLeft = max(p.LongestLeft, s.Left)
-	}
 	if !p.Proven || !p.LeftProven {
 		p.Stopped = cmp.Or(eff.stopped, "effort")
 	}

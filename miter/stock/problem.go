@@ -18,6 +18,8 @@ type unit struct {
 type bin struct {
 	class    int
 	capacity int64
+	ease     int64 // of a unit's tail so much may lie beyond capacity (see lengthening); 0 mostly
+	raw      int64 // usable length of the strip, without the kerf, in exact units
 }
 
 // A source is one way to use an item: a stick, or a board ripped to strips.
@@ -49,6 +51,7 @@ type problem struct {
 	bins    []bin
 	sources []source
 	items   []supply
+	steps   []int64 // class: exact units in one of the problem's
 
 	unitsOf   [][2]int // class: first unit and one past the last
 	binsOf    [][]int  // class: its bins
@@ -68,6 +71,9 @@ func (p *problem) index() {
 	}
 	for _, u := range p.units {
 		classes = max(classes, u.class+1)
+	}
+	for len(p.steps) < classes {
+		p.steps = append(p.steps, 1)
 	}
 	p.unitsOf = make([][2]int, classes)
 	p.binsOf = make([][]int, classes)
@@ -112,6 +118,15 @@ func (p *problem) index() {
 // price returns what a source costs.
 func (p *problem) price(s int) int64 { return p.items[p.sources[s].item].cost }
 
+// demand returns how many units there are to cut.
+func (p *problem) demand() int {
+	n := 0
+	for _, u := range p.units {
+		n += u.demand
+	}
+	return n
+}
+
 // A part is a number of one unit in a pattern.
 type part struct {
 	unit int32
@@ -143,8 +158,8 @@ func (p *problem) costOf(bought []int) int64 {
 	return c
 }
 
-// fits tells whether pat can be cut from a strip that holds capacity.
-func (p *problem) fits(pat pattern, capacity int64) bool {
+// fits tells whether pat can be cut from a strip of bin b.
+func (p *problem) fits(pat pattern, b bin) bool {
 	var sum int64
 	tail := int64(-1)
 	for _, q := range pat {
@@ -154,7 +169,7 @@ func (p *problem) fits(pat pattern, capacity int64) bool {
 			tail = u.tail
 		}
 	}
-	return sum+max(tail, 0) <= capacity
+	return sum <= b.capacity && sum+tail <= b.capacity+b.ease
 }
 
 // check tells whether a packing is an answer: every unit cut often enough, from strips that were bought and hold it. It
@@ -176,7 +191,7 @@ func (p *problem) check(k *packing) bool {
 	}
 	for _, f := range k.strips {
 		strips[f.bin]--
-		if !p.fits(f.pat, p.bins[f.bin].capacity) {
+		if !p.fits(f.pat, p.bins[f.bin]) {
 			return false
 		}
 		for _, q := range f.pat {

@@ -1,6 +1,7 @@
 package stock
 
 import (
+	"cmp"
 	"context"
 	"errors"
 )
@@ -157,14 +158,11 @@ func (j *Job) cheapest(classes []*class, ways []choice, costs []int64, eff *effo
 		s := &solved{component: newComponent(j, classes, ch, costs), choice: ch}
 		share := (eff.limit - eff.nodes) / int64(len(ways)-i)
 		eff.within(max(share, 1), func() { s.answer = s.prob.optimum(eff, tune) })
-		if s.answer.plan != nil {
-			s.prob.tidy(s.answer.plan)
-		}
 		none = none && s.answer.none && s.whole
 		if !s.answer.none {
 			bound = min(bound, s.bound)
 		}
-		if s.answer.plan != nil && (best == nil || s.answer.plan.cost < best.answer.plan.cost) {
+		if s.answer.plan != nil && (best == nil || s.better(best)) {
 			best = s
 		}
 	}
@@ -176,6 +174,11 @@ func (j *Job) cheapest(classes []*class, ways []choice, costs []int64, eff *effo
 		}
 	}
 	return best, none
+}
+
+// better tells whether s costs less than t, or as much and leaves more.
+func (s *solved) better(t *solved) bool {
+	return cmp.Or(cmp.Compare(s.answer.plan.cost, t.answer.plan.cost), cmp.Compare(t.left, s.left)) < 0
 }
 
 // looseBound returns a cost that no plan goes below however wraps are divided: that of all pieces on their own.

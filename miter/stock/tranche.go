@@ -97,7 +97,7 @@ func (t *tranche) list(most int) bool {
 			full = len(t.kids) > most
 			return !full
 		}
-		if !t.enum.run(t.s.p.bins[b.bin].capacity) {
+		if !t.enum.run(t.s.p.bins[b.bin]) {
 			t.cut = !full
 			return false
 		}

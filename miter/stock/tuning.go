@@ -2,20 +2,21 @@ package stock
 
 // A tuning forces the fallbacks, so that tests can try each one on its own. Its zero value is the usual course.
 type tuning struct {
-	lists      bool // every knapsack goes by lists at once
-	ceilings   bool // every knapsack falls back to the fractional one
-	noLP       bool // duals in proportion to the lengths
-	noSearch   bool // no depth-first search for the cost: straight to the stock counts
-	noMemo     bool // nothing remembered
-	noRefresh  bool // no duals computed anew within the search
-	noGreedy   bool // no first plan before the search
-	searchCap  int64
-	leftoverOf int64
+	lists     bool // every knapsack goes by lists at once
+	ceilings  bool // every knapsack falls back to the fractional one
+	noLP      bool // duals in proportion to the lengths
+	noSearch  bool // no depth-first search for the cost: straight to the stock counts
+	noMemo    bool // nothing remembered
+	noRefresh bool // no duals computed anew within the search
+	noGreedy  bool // no first plan before the search
 }
 
 func (t tuning) knapNodes(usual int) int {
-	if t.lists || t.ceilings {
+	switch {
+	case t.lists:
 		return 0
+	case t.ceilings:
+		return 20
 	}
 	return usual
 }
