@@ -23,7 +23,7 @@ func layPatterns(sets []patternSet, frame sheet.Frame, st Style) []sheet.Page {
 			}
 			singles = append(singles, one)
 		}
-		rows = append(rows, sideBySide(singles, area.Width())...)
+		rows = append(rows, together(singles, area)...)
 	}
 	pages := stackRows(rows, frame, area, st)
 	for _, p := range large {
@@ -39,21 +39,35 @@ func layPatterns(sets []patternSet, frame sheet.Frame, st Style) []sheet.Page {
 // patternGap is the room between patterns on a sheet, mm.
 const patternGap = 12.0
 
-// sideBySide returns the parts joined into one with their tops level when that is no wider than width, else as they are.
-func sideBySide(parts []part, width float64) []part {
+// together returns the parts joined into one, so that they come on one sheet: beside one another with their feet level when the area is wide
+// enough, else under one another when it is tall enough, else as they are.
+func together(parts []part, area geom.Rect) []part {
+	wide, high, widest, tallest := -patternGap, -patternGap, 0.0, 0.0
+	for _, p := range parts {
+		wide, high = wide+p.w+patternGap, high+p.h+patternGap
+		widest, tallest = max(widest, p.w), max(tallest, p.h)
+	}
 	var d sheet.Drawing
-	x, tallest := 0.0, 0.0
-	for _, p := range parts {
-		tallest = max(tallest, p.h)
+	switch {
+	case len(parts) == 0:
+		return nil
+	case wide <= area.Width():
+		x := 0.0
+		for _, p := range parts {
+			d = d.Add(p.at(geom.Pt(x, tallest-p.h))...)
+			x += p.w + patternGap
+		}
+		return []part{{d, wide, tallest}}
+	case high <= area.Height():
+		y := high
+		for _, p := range parts {
+			y -= p.h
+			d = d.Add(p.at(geom.Pt((widest-p.w)/2, y))...)
+			y -= patternGap
+		}
+		return []part{{d, widest, high}}
 	}
-	for _, p := range parts {
-		d = d.Add(p.at(geom.Pt(x, tallest-p.h))...)
-		x += p.w + patternGap
-	}
-	if len(parts) == 0 || x-patternGap > width {
-		return parts
-	}
-	return []part{{d, x - patternGap, tallest}}
+	return parts
 }
 
 // stackRows deals the parts out over sheets: beside one another while the width lasts, then in a new row, then on a new sheet.

@@ -2,6 +2,7 @@ package template
 
 import (
 	"math"
+	"strings"
 
 	"listel/profile/geom"
 	"listel/template/sheet"
@@ -116,15 +117,20 @@ func (p pattern) inside() sheet.Drawing {
 		pts = p.gap.Flatten(0.1) // which lies within the outline
 	}
 	arrow := func(length float64) sheet.Drawing { return sheet.WayUp(geom.Point{}, length, "up") }
-	beside := func(length float64) sheet.Drawing { // the end at the right of the arrow
+	word := func(at geom.Point, s string, turn geom.Angle) sheet.Text {
+		return sheet.Text{At: at, S: s, Size: figureSize, Weight: sheet.Bold, Anchor: sheet.Left, Angle: turn}
+	}
+	beside := func(length float64, s string) sheet.Drawing { // the end at the right of the arrow
 		d := arrow(length)
-		return d.Add(sheet.Text{At: geom.Pt(d.Bounds().Max.X+2.5, length/2), S: p.short, Size: figureSize, Weight: sheet.Bold, Anchor: sheet.Left})
+		return d.Add(word(geom.Pt(d.Bounds().Max.X+2.5, length/2), s, 0))
 	}
 	over := func(length float64) sheet.Drawing { // the end running up over the arrow
-		d := arrow(length)
-		return d.Add(sheet.Text{At: geom.Pt(0, length+3), S: p.short, Size: figureSize, Weight: sheet.Bold, Angle: 90 * geom.Degree, Anchor: sheet.Left})
+		return arrow(length).Add(word(geom.Pt(0, length+3), p.short, 90*geom.Degree))
 	}
-	for _, d := range []sheet.Drawing{beside(16), over(16), beside(11), over(11), arrow(16), arrow(11), arrow(8)} {
+	letter := strings.ToUpper(p.short[:1])
+	for _, d := range []sheet.Drawing{
+		beside(16, p.short), over(16), beside(11, p.short), over(11), beside(11, letter), beside(8, letter), arrow(11), arrow(8),
+	} {
 		box := d.Bounds()
 		if at, ok := roomIn(pts, p.outline.Bounds(), avoid, box.Width()+2.5, box.Height()+2.5); ok {
 			return d.At(at.Sub(box.Center()))

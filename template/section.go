@@ -157,7 +157,7 @@ func (c *sectionComposer) pages() []sheet.Page {
 	area := frame.Area(c.st.Paper)
 	full := c.full(1, false)
 	if !full.fits(area) {
-		return c.reduced()
+		return c.reduced(area)
 	}
 	page := func(content sheet.Drawing, scale string) sheet.Page {
 		f := c.st.frame(c.title, sectionPurpose, scale)
@@ -227,23 +227,30 @@ func (c *sectionComposer) besideTable(area geom.Rect, full, enlarged part) sheet
 	return nil
 }
 
-// reduced lays out a section that the paper does not hold at full size.
-func (c *sectionComposer) reduced() []sheet.Page {
-	for _, k := range reductions {
-		f := c.st.frame(c.title, sentence(sectionPurpose, "larger than this paper, its full-size template is a set of sheets of its own"), scaleRatio(k))
-		area := f.Area(c.st.Paper)
-		view := c.full(k, true)
-		if !view.fits(area) {
+// reduced lays out a section that the paper does not hold at full size with its dimensions: at the largest scale that fits, or, where the
+// lettering of very many members would fit at none, without them.
+func (c *sectionComposer) reduced(area geom.Rect) []sheet.Page {
+	purpose := sentence(sectionPurpose, "too large for this paper at full size: its template is on sheets of its own")
+	for _, k := range append([]float64{1}, reductions[:]...) {
+		f := c.st.frame(c.title, purpose, scaleRatio(k))
+		room := f.Area(c.st.Paper)
+		if view := c.full(k, true); k < 1 && view.fits(room) {
+			d := arrange(room, view, part{}, c.tablePart(room.Width()))
+			if d == nil {
+				d = c.besideTable(room, view, part{})
+			}
+			if d != nil {
+				return []sheet.Page{{Paper: c.st.Paper, Frame: f, Content: d}}
+			}
+			return append([]sheet.Page{{Paper: c.st.Paper, Frame: f, Content: arrange(room, view, part{}, part{})}}, c.tablePages()...)
+		}
+		// Lettering alone may be what is in the way.
+		bare := headed(sectionView{s: c.s, st: c.st, k: k, hatched: true}.drawing(), scaleWords(k))
+		if !bare.fits(room) || len(c.table.Rows)*5 < int(area.Height()) {
 			continue
 		}
-		d := arrange(area, view, part{}, c.tablePart(area.Width()))
-		if d == nil {
-			d = c.besideTable(area, view, part{})
-		}
-		if d != nil {
-			return []sheet.Page{{Paper: c.st.Paper, Frame: f, Content: d}}
-		}
-		return append([]sheet.Page{{Paper: c.st.Paper, Frame: f, Content: arrange(area, view, part{}, part{})}}, c.tablePages()...)
+		f.Purpose = "To read: the section; its members are in the table"
+		return append([]sheet.Page{{Paper: c.st.Paper, Frame: f, Content: arrange(room, bare, part{}, part{})}}, c.tablePages()...)
 	}
 	return c.tablePages()
 }

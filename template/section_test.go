@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -87,6 +88,50 @@ func TestTableValues(t *testing.T) {
 	require.Equal(t, []string{"4", "cyma recta", "28.6", "27.0", "1.6", "31.8", "R 19.7"}, rowWith(t, page, "4", "cyma recta"))
 }
 
+// More members than lettering has room for, larger sections than the paper and paper smaller than a hand: every sheet still has the table
+// whole, and the section where there is any room.
+func TestSectionSheetExtremes(t *testing.T) {
+	many := profile.Profile{Name: "many", Units: measure.Millimeters, Ground: profile.MM(150)}
+	for i := range 120 {
+		many.Elements = append(many.Elements, profile.Entry{Kind: profile.KindFillet, Height: profile.MM(1), Set: profile.MM(float64(1 - i%2*2))})
+	}
+	for _, c := range []struct {
+		p     profile.Profile
+		k     float64
+		paper string
+	}{{many, 1, "A4"}, {many, 1, "A4 landscape"}, {many, 4, "A4"}, {many, 1, "A7"}} {
+		s, err := c.p.Scaled(c.k).Section(nil)
+		require.NoError(t, err)
+		rows := map[string]bool{}
+		pages := template.SectionSheet(s, c.p, style(t, c.paper, measure.Millimeters))
+		readBack(t, pages)
+		for _, page := range (sheet.Document{Pages: pages}).Numbered().Pages {
+			if c.paper != "A7" { // where words are wider than the sheet
+				require.Empty(t, clashes(page), "%g times on %s", c.k, c.paper)
+			}
+			texts, _ := marksOf(page.Content)
+			for _, x := range texts {
+				rows[x.S] = true
+			}
+		}
+		for i := range 120 {
+			require.True(t, rows[strconv.Itoa(i+1)], "member %d at %g times on %s", i+1, c.k, c.paper)
+		}
+		if c.paper != "A7" {
+			_, strokes := marksOf(pages[0].Content)
+			require.True(t, slices.ContainsFunc(strokes, func(x sheet.Stroke) bool { return x.Pen == sheet.PenOutline && len(x.Path) > 100 }))
+		}
+	}
+	for _, name := range []string{"press-base", "press-cornice", "edge-bead"} {
+		p, s := libraryProfile(t, name, 1)
+		for _, paper := range []string{"A6", "A8", "A10"} {
+			readBack(t, template.SectionSheet(s, p, style(t, paper, measure.Inches)))
+		}
+		p, s = libraryProfile(t, name, 40)
+		require.Empty(t, clashes(template.SectionSheet(s, p, style(t, "A4", measure.Inches))[0]))
+	}
+}
+
 var numberedName = regexp.MustCompile(`(^|   )\(\d+\) `)
 
 // A bead's height in the drawing is with its quirk, 3/8 + 1/16, and the table says what the bead alone is.
@@ -145,12 +190,22 @@ func TestStackMembers(t *testing.T) {
 	require.Empty(t, clashes(page))
 }
 
-// The section sheet of the waist, byte for byte. UPDATE_GOLDEN=1 rewrites it.
+// The section sheet of a waist with a rabbet, byte for byte. UPDATE_GOLDEN=1 rewrites it.
 func TestSectionGolden(t *testing.T) {
-	p, s := libraryProfile(t, "press-waist", 1)
+	const in = 25.4
+	p := profile.Profile{
+		Name: "waist", Title: "Waist with a rabbet", Source: "invented", Units: measure.Inches, Height: 1.125 * in, Ground: profile.MM(2 * in),
+		Elements: []profile.Entry{
+			{Kind: profile.KindFillet, Height: profile.MM(in / 8)}, {Kind: profile.KindCove, Height: profile.MM(in * 3 / 8)},
+			{Kind: profile.KindFillet, Height: profile.MM(in / 8), Set: profile.MM(in / 16)}, {Kind: profile.KindTorus, Height: profile.Rest()},
+		},
+		Back: profile.Back{Rabbet: &profile.Rabbet{At: profile.AtTop, Width: profile.MM(in / 2), Depth: profile.MM(in * 3 / 8)}},
+	}
+	s, err := p.Section(nil)
+	require.NoError(t, err)
 	var b bytes.Buffer
 	require.NoError(t, sheet.WriteSVG(&b, template.SectionSheet(s, p, style(t, "Letter", measure.Inches))[0]))
-	path := filepath.Join("testdata", "press-waist-section.svg")
+	path := filepath.Join("testdata", "waist-section.svg")
 	if os.Getenv("UPDATE_GOLDEN") != "" {
 		require.NoError(t, os.MkdirAll("testdata", 0o755))
 		require.NoError(t, os.WriteFile(path, b.Bytes(), 0o644))
