@@ -32,7 +32,7 @@ func newMaster(p *problem, s *state, eff *effort, tune tuning) *master {
 		m.caps = rows
 		rows += len(p.sources)
 	}
-	m.lp = newSimplex(m.rhs(s, rows), 30)
+	m.lp = newSimplex(m.rhs(s, rows), bigM)
 	for i := range p.sources {
 		m.lp.add(m.sourceColumn(i))
 	}
@@ -202,11 +202,13 @@ func byLength(p *problem) []int64 {
 				for _, g := range p.sources[s].gives {
 					sum += int64(g.n) * p.bins[g.bin].capacity
 				}
-				least = min(least, float64(p.price(s)<<p.scale)/float64(sum))
+				if sum > 0 {
+					least = min(least, float64(p.price(s)<<p.scale)/float64(sum))
+				}
 			}
 		}
 		for u := p.unitsOf[c][0]; u < p.unitsOf[c][1]; u++ {
-			pi[u] = int64(least * float64(p.units[u].size))
+			pi[u] = int64(min(least*float64(p.units[u].size), float64(p.topDual)))
 		}
 	}
 	return pi

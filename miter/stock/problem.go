@@ -61,6 +61,7 @@ type problem struct {
 	limited   []int    // items with a limited count
 	longTail  bool     // some unit has a tail
 	scale     uint     // duals are in money << scale
+	topDual   int64    // greatest dual of a unit: far more than any source costs
 }
 
 // index fills the tables that follow from units, bins, sources and items.
@@ -113,6 +114,7 @@ func (p *problem) index() {
 	for dearest<<p.scale < 1<<26 && p.scale < 26 {
 		p.scale++
 	}
+	p.topDual = bigM * max(dearest, 1) << p.scale
 }
 
 // price returns what a source costs.

@@ -26,6 +26,9 @@ type simplex struct {
 	turns int    // pivots since the inverse was computed anew
 }
 
+// bigM is what it costs, in the dearest item's price, not to cut a unit.
+const bigM = 30
+
 // lpEps is the reduced cost, relative to the dearest item, below which a column does not enter; pivotEps the least pivot.
 const (
 	lpEps    = 1e-9
