@@ -75,6 +75,11 @@ func TestMeasuredCorner(t *testing.T) {
 	require.Equal(t, miter.CutSquare, left.Ends[0].Kind)
 	e, _ := r.Stages[0].Edge("left")
 	require.InDelta(t, 450*math.Cos(91*math.Pi/180), e.A.X, 1e-9)
+	inset := c
+	inset.Moldings = []miter.Molding{{Name: "cornice", Profile: "ogee", Inset: 30}}
+	in := fit(t, inset).Moldings[0].Runs[0]
+	require.InDelta(t, e.A.Y, in.Inner[0].Y, 1e-9, "the wall end passes through the end of the edge")
+	require.InDelta(t, e.A.Y, in.Outer[0].Y, 1e-9)
 	// The wall end of the molding lies along a line parallel to the front.
 	run := r.Moldings[0].Runs[0]
 	require.InDelta(t, run.Inner[0].Y, run.Outer[0].Y, 1e-9)

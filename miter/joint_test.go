@@ -23,6 +23,15 @@ func waist() profile.Section {
 		Rabbet: &profile.SizedRabbet{At: profile.AtTop, Width: 13, Depth: 10}}
 }
 
+// tall returns a section as of a deep cornice fascia, 24 mm out and 70 high.
+func tall() profile.Section {
+	hollow, _ := geom.ArcRadius(geom.Pt(16, 50), geom.Pt(24, 62), 16, false)
+	face := append(geom.Polyline(geom.Pt(16, 0), geom.Pt(16, 50)), hollow)
+	face = append(face, geom.Line{A: geom.Pt(24, 62), B: geom.Pt(24, 70)})
+	back := geom.Polyline(geom.Pt(24, 70), geom.Pt(0, 70), geom.Pt(0, 0), geom.Pt(16, 0))
+	return profile.Section{Name: "tall", Outline: append(append(geom.Path(nil), face...), back...), Face: face, Back: back, Height: 70, Projection: 24, Ground: 16}
+}
+
 // solidDistance returns the least distance from points sunk square into the miter face to the surface of the piece: the points are
 // given on the true face, stretched across, and go depth deep.
 func solidDistance(s profile.Section, k, slope, depth float64, pts []geom.Point) float64 {
@@ -45,15 +54,20 @@ func solidDistance(s profile.Section, k, slope, depth float64, pts []geom.Point)
 
 // TestSplineAndPin: the groove and the hole lie in the wood with the cover that is reported, found again by sampling the solid.
 func TestSplineAndPin(t *testing.T) {
+	splineAndPin(t, waist(), 8, 50)
+	splineAndPin(t, tall(), 5, 20)
+}
+
+func splineAndPin(t *testing.T, sec profile.Section, depth, narrow float64) {
 	plans := map[string]miter.Plan{
 		"square":     {Width: 1000, Depth: 450},
 		"canted":     {Width: 1000, Depth: 450, Canted: 90},
 		"breakfront": {Width: 1400, Depth: 450, Breakfront: &miter.Breakfront{Width: 600, Step: 120}},
 	}
 	for name, plan := range plans {
-		for _, reach := range []map[string]float64{nil, {"left": 50}} {
-			c := onPlan(plan, miter.Molding{Profile: "waist", Reach: reach, Spline: &miter.SplineSpec{Thickness: 3, Depth: 8, Stopped: true}, Pin: &miter.PinSpec{Diameter: 5, Depth: 8}})
-			m := fit(t, c, waist()).Moldings[0]
+		for _, reach := range []map[string]float64{nil, {"left": narrow}} {
+			c := onPlan(plan, miter.Molding{Profile: sec.Name, Reach: reach, Spline: &miter.SplineSpec{Thickness: 3, Depth: depth, Stopped: true}, Pin: &miter.PinSpec{Diameter: 4, Depth: depth}})
+			m := fit(t, c, sec).Moldings[0]
 			sp, pin := m.Spline, m.Pin
 			require.NotNil(t, sp)
 			require.NotNil(t, pin)
@@ -61,7 +75,7 @@ func TestSplineAndPin(t *testing.T) {
 			require.GreaterOrEqual(t, math.Hypot(sp.To[0]-sp.From[0], sp.To[1]-sp.From[1]), 6.0)
 			leastSpline, leastPin := math.Inf(1), math.Inf(1)
 			for _, p := range m.Pieces {
-				k := p.Section.Projection / 70
+				k := p.Section.Projection / sec.Projection
 				for _, e := range p.Ends {
 					if e.Kind != miter.CutMiter {
 						continue
@@ -81,14 +95,15 @@ func TestSplineAndPin(t *testing.T) {
 						}
 						rim = append(rim, geom.Pt(x*k*stretch-dx, y-dy), geom.Pt(x*k*stretch+dx, y+dy))
 						a := 2 * math.Pi * f
-						hole = append(hole, geom.Pt(pin.At[0]*k*stretch+2.5*math.Cos(a), pin.At[1]+2.5*math.Sin(a)))
+						hole = append(hole, geom.Pt(pin.At[0]*k*stretch+2*math.Cos(a), pin.At[1]+2*math.Sin(a)))
 					}
-					leastSpline = math.Min(leastSpline, solidDistance(waist(), k, slope, 8, rim))
-					leastPin = math.Min(leastPin, solidDistance(waist(), k, slope, 8, hole))
+					leastSpline = math.Min(leastSpline, solidDistance(sec, k, slope, depth, rim))
+					leastPin = math.Min(leastPin, solidDistance(sec, k, slope, depth, hole))
 				}
 			}
 			require.InDelta(t, leastSpline, sp.Cover, 0.05, name)
 			require.GreaterOrEqual(t, leastPin, pin.Cover-0.01, name)
+			require.LessOrEqual(t, leastPin, pin.Cover+2.5, name)
 			require.NotEmpty(t, m.Faces)
 		}
 	}
@@ -115,6 +130,17 @@ func TestPinBest(t *testing.T) {
 	for range 3000 {
 		require.LessOrEqual(t, cover(geom.Pt(rng.Float64()*70, rng.Float64()*26)), m.Pin.Cover+0.05)
 	}
+}
+
+// TestUprightGroove: in a tall section the groove stands up, and at an outside corner it leans toward the face as it goes in.
+func TestUprightGroove(t *testing.T) {
+	m := fit(t, box(miter.Molding{Profile: "tall", Spline: &miter.SplineSpec{Thickness: 3, Depth: 5, Stopped: true}}), tall()).Moldings[0].Spline
+	require.Equal(t, m.From[0], m.To[0])
+	require.Greater(t, m.To[1]-m.From[1], 25.0)
+	// Half of the groove is 1.5 mm thick on the face and 1.5 / sqrt 2 in the section; its bottom lies 5 / sqrt 2 further out.
+	back, front := m.From[0]-1.5/math.Sqrt2, 16-(m.From[0]+1.5/math.Sqrt2+5/math.Sqrt2)
+	require.InDelta(t, math.Min(back, front), m.Cover, 0.01)
+	require.InDelta(t, back, front, 0.8, "it lies in the middle of the wood")
 }
 
 // TestThroughGroove: a groove that is not stopped runs out where it does not show on the face.

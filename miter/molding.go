@@ -49,7 +49,10 @@ func (f *fitter) molding(i int) MoldingResult {
 	m.out.Nesting = m.nesting()
 	m.out.Frame = m.frame()
 	m.out.Spline = m.spline()
-	m.out.Pin = m.pin(m.out.Spline)
+	m.out.Pin, m.out.Spline = m.pin(m.out.Spline)
+	if s := m.out.Spline; s != nil && (s.openFrom || s.openTo) {
+		m.out.Notes = append(m.out.Notes, "the groove for the spline runs out at "+runsOut(s.line())+"; stopped: true keeps it inside")
+	}
 	m.out.Faces = m.faceList()
 	m.out.Course = m.course()
 	m.out.Movement = m.movement()

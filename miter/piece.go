@@ -144,6 +144,8 @@ type Spline struct {
 	From      [2]float64 `json:"from"`
 	To        [2]float64 `json:"to"`
 	Cover     float64    `json:"cover_mm"` // least wood around it
+
+	openFrom, openTo bool // it runs out at that end
 }
 
 // A Pin is the hole for a pin in the miter faces of a molding.

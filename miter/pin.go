@@ -10,11 +10,12 @@ import (
 // pinTol is how near to the best place a pin is put, in mm of cover.
 const pinTol = 0.05
 
-// pin finds the place of a pin across the miters with the most wood around it. It is nil and a fault when there is none.
-func (m *fitting) pin(s *Spline) *Pin {
+// pin finds the place of a pin across the miters with the most wood around it, and returns it with the spline, which is
+// shortened when it left the pin no room. The pin is nil and a fault noted when there is none.
+func (m *fitting) pin(s *Spline) (*Pin, *Spline) {
 	spec := m.Molding.Pin
 	if spec == nil {
-		return nil
+		return nil, s
 	}
 	path := m.path + ".joint.pin"
 	before := len(m.list)
@@ -28,9 +29,24 @@ func (m *fitting) pin(s *Spline) *Pin {
 		m.add(path, "the molding has no miter between two runs for a pin to hold")
 	}
 	if len(m.list) > before {
-		return nil
+		return nil, s
 	}
-	p := pinSearch{PinSpec: *spec, joints: js}
+	for _, t := range s.shortened() {
+		if p := m.pinBeside(*spec, js, t); p.Cover >= leastCover {
+			if t != nil && t != s {
+				t.Cover = m.coverOf(*t)
+			}
+			return p, t
+		}
+	}
+	m.add(path, "a pin of %s that enters %s comes within %s of the surface wherever it lies; make it thinner or less deep",
+		m.mm(spec.Diameter), m.mm(spec.Depth), m.mm(leastCover))
+	return nil, s
+}
+
+// pinBeside returns the best pin beside the spline, which may be nil.
+func (m *fitting) pinBeside(spec PinSpec, js []joint, s *Spline) *Pin {
+	p := pinSearch{PinSpec: spec, joints: js}
 	if s != nil {
 		p.groove = s.grooves(js)
 	}
@@ -39,21 +55,37 @@ func (m *fitting) pin(s *Spline) *Pin {
 	if s != nil {
 		p.groove = s.grooves(p.joints)
 	}
-	cover := p.cover(at)
-	if cover < leastCover {
-		m.add(path, "a pin of %s that enters %s comes within %s of the surface wherever it lies; make it thinner or less deep",
-			m.mm(spec.Diameter), m.mm(spec.Depth), m.mm(leastCover))
-		return nil
+	return &Pin{Diameter: spec.Diameter, Depth: spec.Depth, At: [2]float64{at.X, at.Y}, Cover: p.cover(at)}
+}
+
+// shortened returns the spline, then shorter ones to leave room for a pin, first at its far end and then at its near one.
+func (s *Spline) shortened() []*Spline {
+	out := []*Spline{s}
+	if s == nil {
+		return out
 	}
-	return &Pin{Diameter: spec.Diameter, Depth: spec.Depth, At: [2]float64{at.X, at.Y}, Cover: cover}
+	a, b := geom.Pt(s.From[0], s.From[1]), geom.Pt(s.To[0], s.To[1])
+	for part := 0.9; part > 0.35; part -= 0.1 {
+		if a.Dist(b)*part < grooveLeast*s.Thickness {
+			break
+		}
+		for _, far := range []bool{true, false} {
+			t := *s
+			if q := a.Lerp(b, part); far {
+				t.To, t.openTo = [2]float64{q.X, q.Y}, false
+			} else {
+				q = b.Lerp(a, part)
+				t.From, t.openFrom = [2]float64{q.X, q.Y}, false
+			}
+			out = append(out, &t)
+		}
+	}
+	return out
 }
 
 // grooves returns the room that the spline takes in each run's section.
 func (s *Spline) grooves(js []joint) []block {
-	g := groove{upright: s.From[0] == s.To[0], at: s.From[1], from: s.From[0], to: s.To[0]}
-	if g.upright {
-		g.at, g.from, g.to = s.From[0], s.From[1], s.To[1]
-	}
+	g := s.line()
 	search := splineSearch{SplineSpec: SplineSpec{Thickness: s.Thickness, Depth: s.Depth}}
 	out := make([]block, len(js))
 	for i, j := range js {

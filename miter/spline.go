@@ -62,20 +62,32 @@ func (m *fitting) spline() *Spline {
 			m.mm(spec.Thickness), m.mm(spec.Depth), m.mm(leastCover))
 		return nil
 	}
-	if g.openFrom || g.openTo {
-		m.out.Notes = append(m.out.Notes, "the groove runs out at "+s.runsOut(g)+"; stopped: true keeps it inside")
-	}
-	fine := s
-	fine.joints = m.joints(coverTol)
-	out := &Spline{Thickness: spec.Thickness, Depth: spec.Depth, Cover: fine.cover(g)}
+	out := &Spline{Thickness: spec.Thickness, Depth: spec.Depth, openFrom: g.openFrom, openTo: g.openTo}
 	out.From, out.To = [2]float64{g.from, g.at}, [2]float64{g.to, g.at}
 	if g.upright {
 		out.From, out.To = [2]float64{g.at, g.from}, [2]float64{g.at, g.to}
 	}
+	out.Cover = m.coverOf(*out)
 	return out
 }
 
-func (s splineSearch) runsOut(g groove) string {
+// coverOf returns the least wood around a spline.
+func (m *fitting) coverOf(s Spline) float64 {
+	search := splineSearch{SplineSpec: SplineSpec{Thickness: s.Thickness, Depth: s.Depth}, joints: m.joints(coverTol), bounds: m.profile.bounds}
+	return search.cover(s.line())
+}
+
+// line returns the groove of the spline.
+func (s Spline) line() groove {
+	g := groove{at: s.From[1], from: s.From[0], to: s.To[0], openFrom: s.openFrom, openTo: s.openTo}
+	if s.From[0] == s.To[0] {
+		g.upright, g.at, g.from, g.to = true, s.From[0], s.From[1], s.To[1]
+	}
+	return g
+}
+
+// runsOut says where a groove that is not stopped comes out of the wood.
+func runsOut(g groove) string {
 	names := []string{"the back", "the face"}
 	if g.upright {
 		names = []string{"the foot", "the top"}
