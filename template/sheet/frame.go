@@ -80,7 +80,7 @@ func (f Frame) margins(p Paper) (across, up float64) {
 }
 
 // Area returns the rectangle in page coordinates that is left for the drawing, in mm from the paper's lower left
-// corner. On a paper too small for the frame it is empty.
+// corner. On a paper too small for the frame it is geom.EmptyRect, and Fits says so.
 func (f Frame) Area(p Paper) geom.Rect {
 	if f.draws() {
 		return f.layout(p).area
@@ -89,6 +89,15 @@ func (f Frame) Area(p Paper) geom.Rect {
 		return geom.Rect{Max: geom.Pt(p.Width, p.Height)}
 	}
 	return geom.Rect{}
+}
+
+// Fits returns ErrPaperTooSmall, with the paper's name, when the frame leaves no area on that paper: such a page cannot be
+// written. A frame for full size needs about A6, one without bars about A8.
+func (f Frame) Fits(p Paper) error {
+	if f.draws() && f.layout(p).area.Empty() {
+		return fmt.Errorf("%w: %s, %s x %s mm", ErrPaperTooSmall, p.Name, num(p.Width, 1), num(p.Height, 1))
+	}
+	return nil
 }
 
 // layout works out where the parts of the frame stand.

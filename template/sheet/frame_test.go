@@ -1,6 +1,7 @@
 package sheet_test
 
 import (
+	"io"
 	"strings"
 	"testing"
 
@@ -81,6 +82,9 @@ func TestNoFrame(t *testing.T) {
 		assert.Equal(t, geom.Rect{Max: geom.Pt(210, 297)}, f.Area(a4))
 	}
 	assert.True(t, fullSize().Area(paper(t, "A10")).Empty(), "no room is an empty area")
+	assert.ErrorIs(t, fullSize().Fits(paper(t, "A10")), sheet.ErrPaperTooSmall)
+	assert.NoError(t, fullSize().Fits(paper(t, "A6")))
+	assert.ErrorIs(t, sheet.WritePDF(io.Discard, sheet.Document{Pages: []sheet.Page{{Paper: paper(t, "A10"), Frame: fullSize()}}}), sheet.ErrPaperTooSmall)
 }
 
 // Pages get the numbers that they have not, and a document is not changed by it.

@@ -30,6 +30,9 @@ func (p Page) check() error {
 	if err := p.Frame.Printer.Validate(); err != nil {
 		return err
 	}
+	if err := p.Frame.Fits(p.Paper); err != nil {
+		return err
+	}
 	return p.Content.check()
 }
 
