@@ -92,7 +92,7 @@ func (f Frame) Area(p Paper) geom.Rect {
 }
 
 // Fits returns ErrPaperTooSmall, with the paper's name, when the frame leaves no area on that paper: such a page cannot be
-// written. A frame for full size needs about A6, one without bars about A8.
+// written. A frame for full size needs about A6, one without bars about A9.
 func (f Frame) Fits(p Paper) error {
 	if f.draws() && f.layout(p).area.Empty() {
 		return fmt.Errorf("%w: %s, %s x %s mm", ErrPaperTooSmall, p.Name, num(p.Width, 1), num(p.Height, 1))
