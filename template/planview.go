@@ -1,6 +1,8 @@
 package template
 
 import (
+	"math"
+
 	"listel/miter"
 	"listel/profile/geom"
 	"listel/template/sheet"
@@ -30,24 +32,71 @@ func moldingPlan(r miter.Result, m miter.MoldingResult, k float64) sheet.Drawing
 	return d.Add(planMarks(m, to)...)
 }
 
-// balloonClear is how far a balloon's center stands off the molding that it names, mm.
-const balloonClear = 5.5
+// Of a balloon in a plan, mm: the least distance of its center from the molding that it names, and the room it takes on every side.
+const (
+	balloonClear = 5.5
+	balloonRoom  = 4.0
+)
 
-// planMarks returns the marks of a molding's runs, outside its outer line.
+// planMarks returns the marks of a molding's runs, outside its outer line where there is room, clear of one another and of the molding.
 func planMarks(m miter.MoldingResult, to geom.Affine) sheet.Drawing {
-	var d sheet.Drawing
+	var bands []geom.Path
 	for _, run := range m.Runs {
-		a, b := to.Apply(run.Outer[0]), to.Apply(run.Outer[1])
-		in := to.Apply(run.Inner[0]).Lerp(to.Apply(run.Inner[1]), 0.5)
-		mid := a.Lerp(b, 0.5)
-		out := b.Sub(a).Unit().Left().Mul(-1)
-		if out.Dot(mid.Sub(in)) < 0 {
-			out = out.Mul(-1)
-		}
-		at := mid.Add(out.Mul(balloonClear))
-		d = d.Add(sheet.Line(mid, at, sheet.PenHair)).Add(sheet.Balloon(at, run.Mark, nameSize)...)
+		bands = append(bands, geom.Polygon(run.Inner[0], run.Inner[1], run.Outer[1], run.Outer[0]).Transform(to))
+	}
+	var d sheet.Drawing
+	var taken []geom.Point
+	for _, run := range m.Runs {
+		tip, at := markPlace(run, to, bands, taken)
+		taken = append(taken, at)
+		d = d.Add(sheet.Line(tip, at, sheet.PenHair))
+	}
+	for i, run := range m.Runs {
+		d = d.Add(sheet.Balloon(taken[i], run.Mark, nameSize)...)
 	}
 	return d
+}
+
+// markPlace returns where the line to a run's balloon starts and where the balloon goes: straight out from the middle of the run when that
+// is free, else aside or farther out, else inside the case, whatever is the least crowded.
+func markPlace(run miter.PlacedRun, to geom.Affine, bands []geom.Path, taken []geom.Point) (tip, at geom.Point) {
+	a, b := to.Apply(run.Outer[0]), to.Apply(run.Outer[1])
+	inner := to.Apply(run.Inner[0]).Lerp(to.Apply(run.Inner[1]), 0.5)
+	mid := a.Lerp(b, 0.5)
+	out := b.Sub(a).Unit().Left().Mul(-1)
+	if out.Dot(mid.Sub(inner)) < 0 {
+		out = out.Mul(-1)
+	}
+	least := math.Inf(1)
+	try := func(from, way geom.Point, far float64) {
+		p := from.Add(way.Mul(far))
+		if c := crowding(p, bands, taken) + far/200; c < least {
+			least, tip, at = c, from, p
+		}
+	}
+	for _, far := range []float64{balloonClear, 2 * balloonClear, 3 * balloonClear, 4 * balloonClear} {
+		for _, turn := range []geom.Angle{0, 35 * geom.Degree, -35 * geom.Degree, 65 * geom.Degree, -65 * geom.Degree} {
+			try(mid, out.Rotate(turn), far)
+			try(inner, out.Mul(-1).Rotate(turn), far+1)
+		}
+	}
+	return tip, at
+}
+
+// crowding tells how far a balloon at p would run into others and into the molding, mm.
+func crowding(p geom.Point, bands []geom.Path, taken []geom.Point) float64 {
+	sum := 0.0
+	for _, q := range taken {
+		sum += max(0, 2*balloonRoom+0.5-p.Dist(q))
+	}
+	for _, band := range bands {
+		_, _, dist := band.Nearest(p)
+		if band.Contains(p) {
+			dist = -dist
+		}
+		sum += max(0, balloonRoom-dist)
+	}
+	return sum
 }
 
 // wallLine returns the wall behind a stage: a line past both its ends, hatched on the wall's side.
