@@ -90,7 +90,7 @@ func TestTilesPutTogether(t *testing.T) {
 			require.Len(t, a, 2)
 			require.Len(t, b, 2)
 			require.InDelta(t, 0, a[1].Sub(a[0]).Dist(b[1].Sub(b[0])), figure)
-			var drawn []geom.Path
+			var drawn, heavy []geom.Path
 			all := geom.EmptyRect()
 			for j, page := range []sheettest.Page{first, second} {
 				move := geom.Point{}
@@ -104,7 +104,7 @@ func TestTilesPutTogether(t *testing.T) {
 					for _, run := range p.Runs {
 						line := geom.Polyline(run.Points(steps)...).Translate(move)
 						if line.Length() < 8 && len(p.Runs) > 1 || len(p.Dashes) > 0 {
-							drawn, all = append(drawn, line), all.Union(line.Bounds())
+							drawn, heavy, all = append(drawn, line), append(heavy, line), all.Union(line.Bounds())
 						}
 					}
 				}
@@ -121,6 +121,9 @@ func TestTilesPutTogether(t *testing.T) {
 			require.InDelta(t, want.Height(), all.Height(), figure)
 			moved := outline.Translate(all.Min.Sub(want.Min))
 			covers(t, moved, drawn, c.name)
+			for _, line := range heavy {
+				require.LessOrEqual(t, greatestDistance(line.Flatten(0.01), moved), figure, c.name)
+			}
 		}
 	}
 }

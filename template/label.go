@@ -48,5 +48,20 @@ func (st Style) frame(title, purpose, scale string) sheet.Frame {
 	return sheet.Frame{Title: title, Purpose: purpose, Scale: scale, FullSize: scale == "", Source: st.Source, Printer: st.Printer}
 }
 
+// leastRoom is the room across and up that words and a table need on a sheet, mm.
+const leastRoom = 80.0
+
+// roomy returns the style with A4 in place of paper on which a frame leaves too little room for words.
+func (st Style) roomy() Style {
+	area := st.frame("W", "W", "").Area(st.Paper)
+	if !area.Empty() && area.Width() >= leastRoom && area.Height() >= leastRoom {
+		return st
+	}
+	if a4, err := sheet.PaperNamed("A4"); err == nil {
+		st.Paper = a4
+	}
+	return st
+}
+
 // scaled returns the map that draws at k times the size.
 func scaled(k float64) geom.Affine { return geom.Scaling(k, k) }

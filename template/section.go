@@ -11,12 +11,14 @@ import (
 
 // SectionSheet returns the sheets that show a section to read and to measure from: the section at full size with its heights,
 // an enlarged view with the members' names and the centers of their arcs, and the table of the members. What the paper
-// cannot hold goes to a second sheet; a section larger than the paper is drawn at a scale. The pages are not yet numbered.
+// cannot hold goes to a second sheet; a section larger than the paper is drawn at a scale, and A4 is taken in place of
+// paper too small to write on. The pages are not yet numbered.
 func SectionSheet(s profile.Section, p profile.Profile, st Style) []sheet.Page {
 	title := s.Title
 	if title == "" {
 		title = s.Name
 	}
+	st = st.roomy()
 	c := &sectionComposer{s: s, st: st, title: title, words: sectionFacts(s, p, st), table: memberTable(s, st), worked: workedPart(s)}
 	return c.pages()
 }
