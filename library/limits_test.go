@@ -14,7 +14,7 @@ import (
 // TestLimits: files made to be read for ever are told off in good time.
 func TestLimits(t *testing.T) {
 	const head = "kind: profile\nunits: mm\nground: 1\nelements:\n"
-	const most = 1 << 20
+	const most = 512 << 10
 	repeat := func(s string) string { return strings.Repeat(s, most/len(s)) }
 	numbered := func(format string) string {
 		var b strings.Builder

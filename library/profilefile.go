@@ -1,7 +1,9 @@
 package library
 
 import (
+	"errors"
 	"path/filepath"
+	"strconv"
 	"strings"
 
 	"listel/profile"
@@ -16,6 +18,7 @@ func LoadProfile(file string, data []byte) (profile.Profile, *Source, error) {
 		return profile.Profile{}, nil, err
 	}
 	p := profile.Profile{Name: baseName(file), Units: v.d.units}
+	var at []int // the place in the file of each of p's elements
 	v.mapping("profile",
 		optional("kind", ignore),
 		optional("name", name(&p.Name)),
@@ -26,13 +29,45 @@ func LoadProfile(file string, data []byte) (profile.Profile, *Source, error) {
 		optional("projection", length(&p.Projection, positive)),
 		optional("parts", number(&p.Parts, 0.01, 10000)),
 		required("ground", "5/8", size(&p.Ground, notNegative)),
-		required("elements", "the members from the foot upward, as in - fillet: {height: 1/4}", elements(&p.Elements)),
+		required("elements", "the members from the foot upward, as in - fillet: {height: 1/4}", elements(&p.Elements, &at)),
 		optional("back", back(&p.Back)),
 	)
-	if err := v.d.err(); err != nil {
-		return profile.Profile{}, v.d.source, err
+	if len(v.d.mistakes) > 0 {
+		v.d.elementFaults(p, at)
+		return profile.Profile{}, v.d.source, v.d.err()
 	}
 	return p, v.d.source, nil
+}
+
+// elementFaults notes what is impossible in the elements of a profile that has mistakes, of those elements that have none: each is built by
+// itself on a thick board, and only what is said of one of its keys counts.
+func (d *decoder) elementFaults(p profile.Profile, at []int) {
+	const board = 1000 // mm
+	faulty := map[string]bool{}
+	for _, m := range d.mistakes {
+		if key, _, ok := strings.Cut(strings.TrimPrefix(m.Key, "elements["), "]"); ok {
+			faulty[key] = true
+		}
+	}
+	for i, e := range p.Elements {
+		if d.full() {
+			return
+		}
+		if faulty[strconv.Itoa(at[i])] || e.Height.IsRest() || e.Projection.IsRest() || e.Kind == profile.KindStack {
+			continue
+		}
+		one := profile.Profile{Units: p.Units, Height: p.Height, Parts: p.Parts, Ground: profile.MM(board), Elements: []profile.Entry{e}}
+		_, err := one.Section(nil)
+		var errs profile.Errors
+		errors.As(err, &errs)
+		for _, fault := range errs {
+			if fault.Index == 1 && fault.Key != "" && !d.full() {
+				there := *fault
+				there.Index = at[i] + 1
+				d.mistakes = append(d.mistakes, d.source.elementMistake(&there))
+			}
+		}
+	}
 }
 
 // baseName returns the name of a file without its folder and ending.
@@ -44,12 +79,12 @@ func baseName(file string) string {
 // ignore reads a value that was read before.
 func ignore(value) {}
 
-// elements reads the members of a profile.
-func elements(dst *[]profile.Entry) func(value) {
+// elements reads the members of a profile, and the place in the list of each that could be read.
+func elements(dst *[]profile.Entry, at *[]int) func(value) {
 	return func(v value) {
-		n := v.list(MaxElements, func(i int) string { return ordinal("element", i) }, func(_ int, item value) {
+		n := v.list(MaxElements, func(i int) string { return ordinal("element", i) }, func(i int, item value) {
 			if e, ok := element(item); ok {
-				*dst = append(*dst, e)
+				*dst, *at = append(*dst, e), append(*at, i)
 			}
 		})
 		if n == 0 {
