@@ -52,11 +52,24 @@ func (p *problem) optimum(eff *effort, tune tuning) answer {
 	}
 	a.none = a.plan == nil && a.bound >= top
 	a.proven = a.plan != nil && a.bound >= a.plan.cost
+	if a.proven && a.duals != nil && !d.certificate(p, a.bound).check(p) {
+		p.exhaust(&a, r, eff, tune)
+	}
 	if a.plan != nil {
 		p.tidy(a.plan)
 		p.lengthen(&a, d, eff, tune)
 	}
 	return a
+}
+
+// exhaust proves a plan by search where its certificate was too long to follow: nothing cheaper is left.
+func (p *problem) exhaust(a *answer, r reach, eff *effort, tune tuning) {
+	a.duals = nil
+	c := newCounts(p, a.plan.cost, r, eff, tune)
+	if a.bound = min(c.run(0), a.plan.cost); c.best != nil {
+		a.plan = c.best // a bound that did not hold: a fault of ours, but the plan is right
+	}
+	a.proven = a.bound >= a.plan.cost
 }
 
 // firstPlan returns the cheaper of the plans made in one go.
