@@ -58,17 +58,18 @@ func CaseTemplates(r miter.Result, st Style) []sheet.Page {
 
 // roleNote says what a section is to the molding that uses it.
 func roleNote(molding string, role miter.Role) string {
+	s := "for the " + molding
 	switch role {
 	case miter.RoleNarrowed:
-		return molding + ", where it reaches less far"
+		s += ", where it reaches less far"
 	case miter.RoleRaking:
-		return molding + ", square to the slope"
+		s += ", square to the slope"
 	case miter.RolePlumbCut:
-		return molding + ", the raking piece cut plumb"
+		s += ", the raking piece cut plumb"
 	case miter.RoleTopReturn:
-		return molding + ", return at the peak"
+		s += ", the return at the peak"
 	}
-	return molding
+	return s
 }
 
 // How near a section and itself turned over must be to count as one, mm: what a printed line cannot show.

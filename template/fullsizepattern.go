@@ -75,7 +75,7 @@ func (p pattern) backWords(arrow bool) sheet.Drawing {
 		d = d.Add(sheet.Text{At: geom.Pt(x, mid), S: "case", Size: nameSize, Anchor: lie})
 	}
 	if arrow {
-		at := geom.Pt(d.Bounds().Min.X-6.5, mid-7)
+		at := geom.Pt(d.Bounds().Min.X-9, mid-7)
 		if side > 0 {
 			at.X = d.Bounds().Max.X + 4
 		}
