@@ -49,6 +49,7 @@ type search struct {
 	weak     []weak     // what is cleared with less than the first margin
 	needed   bitset     // rows that the cover must have
 	center   geom.Point // of the section
+	effort   int        // left for orders that are tried
 	tick     func() error
 	stage    string // for progress
 	opts     Options

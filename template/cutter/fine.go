@@ -7,7 +7,7 @@ import (
 )
 
 // fineStep is the distance, in mm, between the points at which a plan is looked over for waste that it leaves.
-const fineStep = 0.15
+const fineStep = 0.08
 
 // fine returns the points of waste, closely spaced, that a solution does not clear with the first margin, with the level it clears each with.
 func (s *search) fine(picked []int) (pts []geom.Point, levels []int) {

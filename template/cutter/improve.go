@@ -27,6 +27,7 @@ func (p plan) better(q plan) bool {
 
 // rate returns the plan of a solution, ordered by a beam of the given width.
 func (s *search) rate(picked []int, beam int) plan {
+	s.effort -= len(picked) * len(picked) * beam
 	p := plan{picked: append([]int{}, picked...)}
 	p.score = s.flatScore(picked)
 	for _, k := range picked {
@@ -49,6 +50,7 @@ func (s *search) flatScore(picked []int) float64 {
 
 // improve exchanges, adds and drops cuts while that makes a better plan of no more than the given weight.
 func (s *search) improve(picked []int, most int) (plan, error) {
+	s.effort = map[Effort]int{Quick: 100_000, Usual: 500_000, Long: 6_000_000}[s.opts.Effort]
 	best := s.rate(picked, s.beam())
 	for range s.rounds() {
 		if err := s.tick(); err != nil {
@@ -77,6 +79,9 @@ func (s *search) rounds() int {
 // exchange tries, for each cut, the others that have the rows which only it has, best first.
 func (s *search) exchange(p plan, most int) (plan, bool) {
 	for i, k := range p.picked {
+		if s.effort < 0 {
+			break
+		}
 		rest := append(append([]int{}, p.picked[:i]...), p.picked[i+1:]...)
 		if next, ok := s.bestWith(p, rest, s.missing(rest), most-(p.weight-s.cuts[k].weight), k); ok {
 			return next, true
@@ -132,7 +137,7 @@ func (s *search) bestWith(p plan, rest []int, missing bitset, room, but int) (pl
 	best, found := p, false
 	lastScore, lastView := math.Inf(-1), (*view)(nil)
 	for _, o := range options {
-		if tries == 0 || p.violations == 0 && o.score >= p.score {
+		if tries == 0 || s.effort < 0 || p.violations == 0 && o.score >= p.score {
 			break
 		}
 		// Neighbors that score the same from the same side differ in nothing that an order would feel.

@@ -87,13 +87,18 @@ func (l *lattice) taken(k int, done uint64) (cut, loose float64, mid geom.Point)
 	return cut, loose, mid
 }
 
-// alone returns the area in mm2 that step k would take from the whole blank.
-func (l *lattice) alone(k int) float64 {
-	n := 0
-	for i := range l.cells {
-		if l.cells[i].mask&(1<<k) != 0 {
-			n++
-		}
+// at returns the cell that holds p.
+func (l *lattice) at(p geom.Point, b geom.Rect) int {
+	i := int((p.X - b.Min.X) / b.Width() * float64(l.w))
+	j := int((p.Y - b.Min.Y) / b.Height() * float64(l.h))
+	return max(0, min(l.h-1, j))*l.w + max(0, min(l.w-1, i))
+}
+
+// hangs reports whether a probe stands and, where the middle of its cell stands too, hangs together with the section.
+func (l *lattice) hangs(p *probe, done uint64, b geom.Rect) bool {
+	if !p.stands(done) {
+		return false
 	}
-	return float64(n) * l.cell
+	k := l.at(p.p, b)
+	return p.solid || !l.cells[k].stands(done) || l.held(done).has(k)
 }

@@ -11,9 +11,9 @@ type margins struct {
 
 const marginStep = 0.04 // mm between entries
 
-// marginLevels are the margins, in mm, that waste is covered with: the first is twice and more what a fence or height is set to
+// marginLevels are the margins, in mm, that waste is covered with: the first is twice what a fence or height may be off by
 // (0.1 mm), so that an error leaves no whisker; the others serve for waste that no tool reaches with more.
-var marginLevels = []float64{0.25, 0.12, 0.01}
+var marginLevels = []float64{0.2, 0.1, 0.01}
 
 func newMargins(c curve) margins {
 	a, b := c.span()

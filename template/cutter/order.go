@@ -65,12 +65,41 @@ type orderer struct {
 	s     *search
 	steps []step
 	wood  *lattice
-	loose bool // judge what falls off, too: dearer
+	takes [][]int32 // cells of waste that each step cuts
+	fair  []float64 // mm2 that each step may well take: what lies within reach of its shape
+	loose bool      // judge what falls off, too: dearer
+	known map[judged]judgment
+}
+
+// A judged is a step, lying in one of its ways, after some others.
+type judged struct {
+	done uint64
+	k, a int
+}
+
+type judgment struct {
+	n    note
+	cost float64
 }
 
 func (s *search) newOrderer(solution []int) *orderer {
 	o := &orderer{s: s, steps: s.steps(solution)}
 	o.wood = s.newLattice(o.steps)
+	o.known = map[judged]judgment{}
+	for k := range o.steps {
+		c := o.steps[k].cut
+		var cells []int32
+		fair := 0
+		for i := range o.wood.cells {
+			if q := &o.wood.cells[i]; q.mask&(1<<k) != 0 {
+				cells = append(cells, int32(i))
+				if c.view.in(q.p).Y <= c.h+c.variant.bulk {
+					fair++
+				}
+			}
+		}
+		o.takes, o.fair = append(o.takes, cells), append(o.fair, float64(fair)*o.wood.cell)
+	}
 	return o
 }
 
@@ -143,15 +172,26 @@ func (o *orderer) change(last placed, k, a int) float64 {
 
 // judge returns what is to be said of step k, lying as in its stance a, after the steps in done, and what that costs.
 func (o *orderer) judge(k, a int, done uint64) (note, float64) {
+	key := judged{done, k, a}
+	j, ok := o.known[key]
+	if !ok {
+		j.n, j.cost = o.examine(k, a, done)
+		o.known[key] = j
+	}
+	return j.n, j.cost
+}
+
+// examine is judge without its memory.
+func (o *orderer) examine(k, a int, done uint64) (note, float64) {
 	st := &o.steps[k]
 	f := &st.stands[a].feed
 	t := o.s.tools[st.cut.tool]
 	after := done | 1<<k
 	var n note
 	hand := t.Works() == Plane
-	n |= bearing(width(f.table, done), width(f.table, after), leastTable, fairTable, noTable, tableGoes, narrowTable)
+	n |= bearing(o.width(f.table, done), o.width(f.table, after), leastTable, fairTable, noTable, tableGoes, narrowTable)
 	if !hand {
-		n |= bearing(width(f.fence, done), width(f.fence, after), leastFence, fairFence, noFence, fenceGoes, narrowFence)
+		n |= bearing(o.width(f.fence, done), o.width(f.fence, after), leastFence, fairFence, noFence, fenceGoes, narrowFence)
 		if o.traps(st, k, a, done) {
 			n |= trapped
 		}
@@ -170,12 +210,26 @@ func (o *orderer) judge(k, a int, done uint64) (note, float64) {
 	}
 	cost := noteCost(n)
 	if t.IsForm() {
-		if removed := o.removed(k, done) - o.fair(k); removed > 10 {
+		if removed := o.removed(k, done) - o.fair[k]; removed > 10 {
 			n |= hogs
 			cost += removed / 60
 		}
 	}
 	return n, cost
+}
+
+// width returns the extent of wood along a face after the steps in done, without what has fallen off where that is looked at.
+func (o *orderer) width(ps []probe, done uint64) float64 {
+	if !o.loose {
+		return width(ps, done)
+	}
+	n := 0
+	for i := range ps {
+		if o.wood.hangs(&ps[i], done, o.s.t.blank.bounds) {
+			n++
+		}
+	}
+	return float64(n) * faceStep
 }
 
 // bearing judges the width of wood on a face before and after a cut.
@@ -223,7 +277,7 @@ func (o *orderer) falls(k, a int, done uint64) note {
 			n |= trapped
 		}
 	}
-	if cut+loose == 0 && o.wood.alone(k) > 2*o.wood.cell {
+	if cut+loose == 0 && len(o.takes[k]) > 2 {
 		n |= idle
 	}
 	return n
@@ -232,11 +286,17 @@ func (o *orderer) falls(k, a int, done uint64) note {
 // tipsOver reports whether the middle of the section lies beside what bears on the table by more than a tenth of the blank.
 func (o *orderer) tipsOver(f *feeler, a stance, after uint64) bool {
 	mid := o.s.machine(a, o.s.center).X
-	lo, hi := 1e9, -1e9
-	for i := range f.table {
+	hi := -1e9
+	for i := range f.table { // the face runs straight: its ends that stand decide
 		if f.table[i].stands(after) {
-			u := o.s.machine(a, f.table[i].p).X
-			lo, hi = min(lo, u), max(hi, u)
+			hi = o.s.machine(a, f.table[i].p).X
+			break
+		}
+	}
+	for i := len(f.table) - 1; i >= 0; i-- {
+		if f.table[i].stands(after) {
+			hi = max(hi, o.s.machine(a, f.table[i].p).X)
+			break
 		}
 	}
 	slack := faceStep * float64(len(f.table)) / 10
@@ -246,19 +306,8 @@ func (o *orderer) tipsOver(f *feeler, a stance, after uint64) bool {
 // removed returns the area, in mm2, that step k takes away after the steps in done, as far as no offcut fell off before.
 func (o *orderer) removed(k int, done uint64) float64 {
 	n := 0
-	for i := range o.wood.cells {
-		if o.wood.cells[i].mask&(1<<k) != 0 && o.wood.cells[i].stands(done) {
-			n++
-		}
-	}
-	return float64(n) * o.wood.cell
-}
-
-// fair returns the area, in mm2, that step k may well take away: what lies within reach of its shape.
-func (o *orderer) fair(k int) float64 {
-	n, c := 0, o.steps[k].cut
-	for i := range o.wood.cells {
-		if o.wood.cells[i].mask&(1<<k) != 0 && c.view.in(o.wood.cells[i].p).Y <= c.h+c.variant.bulk {
+	for _, i := range o.takes[k] {
+		if o.wood.cells[i].stands(done) {
 			n++
 		}
 	}

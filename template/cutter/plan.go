@@ -252,6 +252,7 @@ func (s *search) result(p plan, bound int, stopped bool) Result {
 // writeSetups plays the plan through and writes each set-up.
 func (s *search) writeSetups(r *Result, p plan) {
 	o := s.newOrderer(p.picked)
+	o.loose = true
 	wood, keep := newBlock(s.t.blank), deepInside(s.t.poly)
 	cleaned, done := newBitset(s.rows.total()), uint64(0)
 	for i, pl := range p.order {
@@ -270,7 +271,7 @@ func (s *search) writeSetups(r *Result, p plan) {
 		set.Cleans = s.newlyClean(cleaned, st.cut.rows)
 		done |= 1 << pl.step
 		feed := &st.stands[pl.stance].feed
-		set.OnTableWidth, set.FenceWidth = round(width(feed.table, done), 10), round(width(feed.fence, done), 10)
+		set.OnTableWidth, set.FenceWidth = round(o.width(feed.table, done), 10), round(o.width(feed.fence, done), 10)
 		r.Setups = append(r.Setups, set)
 	}
 	s.left(r, wood, p)

@@ -54,9 +54,10 @@ const (
 	bandStep = 0.45
 )
 
-// near is the least distance of a point of waste from the section for it to count as hard: with fence and height off by 0.1 mm,
-// and points 0.15 mm apart, nothing over the allowance can then slip between them.
-func (t *target) near() float64 { return t.allow - 0.11 }
+// near is the least distance of a point of waste from the section for it to count as hard. A place over the allowance is no more than half the
+// diagonal of fineStep, 0.057 mm, from a point that is looked at. That point is cut with the first margin, 0.2 mm, so the place is cut with
+// 0.143 mm or more, and fence and height both off by 0.1 mm do not move the tool that far.
+func (t *target) near() float64 { return t.allow - 0.058 }
 
 func newTarget(p Piece, allowance float64) *target {
 	t := &target{piece: p, sides: p.sides(), allow: allowance}

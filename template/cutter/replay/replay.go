@@ -213,7 +213,7 @@ func (b *bench) body(n int, s Setup) {
 func (b *bench) bearing(s Setup) (table, fence float64) {
 	lo, hi := bounds(b.plan.Blank.Polygon)
 	reach := math.Hypot(hi[0]-lo[0], hi[1]-lo[1])
-	in := b.o.Cell / 2
+	in := 1.1 * b.o.Cell // the outermost row of cells may have its middles outside the blank
 	for d := in; d < reach; d += b.o.Cell {
 		if k := b.r.index(s.section(d, in)); k >= 0 && b.standing[k] {
 			table += b.o.Cell
