@@ -171,3 +171,25 @@ func TestMiterFaces(t *testing.T) {
 	require.InDelta(t, ogee().Outline.Area()*f[0].Stretch, f[0].Outline.Area(), 1e-6)
 	require.InDelta(t, f[0].Outline.Area(), f[0].Mirrored().Outline.Area(), 1e-6)
 }
+
+// TestFacesCongruent: both pieces at a miter show the face that is drawn, on square, canted and unequal corners.
+func TestFacesCongruent(t *testing.T) {
+	for _, c := range []miter.Case{
+		box(miter.Molding{}), onPlan(miter.Plan{Width: 1000, Depth: 450, Canted: 90}, miter.Molding{}),
+		box(miter.Molding{Reach: map[string]float64{"left": 25, "right": 33}}), box(miter.Molding{Reach: map[string]float64{"front": 25}}),
+	} {
+		m := fit(t, c).Moldings[0]
+		for _, f := range m.Faces {
+			want := f.Outline.Area()
+			for _, side := range []struct {
+				run string
+				end int
+			}{{f.Left, 1}, {f.Right, 0}} {
+				p := pieceOf(t, m, side.run)
+				x := p.Ends[side.end].Cut.X
+				require.InDelta(t, want, p.Section.Outline.Area()*math.Hypot(1, x), 1e-6, side.run)
+				require.InDelta(t, f.Outline.Bounds().Width(), p.Section.Outline.Bounds().Width()*math.Hypot(1, x), 1e-6, side.run)
+			}
+		}
+	}
+}

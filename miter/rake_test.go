@@ -129,3 +129,23 @@ func TestRakeFaults(t *testing.T) {
 	bad(func(m *miter.Molding, c *miter.Case) { c.Stages[0].Plan.Canted = 50 }, "rake.returns")
 	bad(func(m *miter.Molding, _ *miter.Case) { m.Spline = &miter.SplineSpec{Thickness: 3, Depth: 5} }, "takes no spline")
 }
+
+// TestSpans: the long, the short and the tips' length are those found by trying every point of the section.
+func TestSpans(t *testing.T) {
+	for _, plumb := range []bool{false, true} {
+		for _, broken := range []bool{false, true} {
+			m := fit(t, box(pediment(miter.RakeSpec{Pitch: 33 * geom.Degree, Plumb: plumb, Broken: broken}, "ogee"))).Moldings[0]
+			for _, p := range m.Pieces {
+				left, right := p.Cuts()
+				long, short, lo, hi := math.Inf(-1), math.Inf(1), math.Inf(1), math.Inf(-1)
+				for _, q := range p.Section.Outline.Flatten(0.0005) {
+					long, short = math.Max(long, p.Length(q)), math.Min(short, p.Length(q))
+					lo, hi = math.Min(lo, left.At(q)), math.Max(hi, right.At(q))
+				}
+				require.InDelta(t, long, p.Long, 0.002, p.Run)
+				require.InDelta(t, short, p.Short, 0.002, p.Run)
+				require.InDelta(t, hi-lo, p.Tip, 0.002, p.Run)
+			}
+		}
+	}
+}
