@@ -73,6 +73,19 @@ func (c *sectionComposer) enlargements(area geom.Rect) []float64 {
 	return nil
 }
 
+// mayFit reports whether the enlarged view of that scale, its lettering taken to be as little as can be, would fit beside the others: it saves
+// drawing what will not.
+func (c *sectionComposer) mayFit(area geom.Rect, full, table part, k float64) bool {
+	const names, head = 30.0, 7.0 // least room of the names and of the heading, mm
+	w, h := k*c.worked.Width()+names, k*c.worked.Height()+head
+	room := area.Height() - table.h - partGap
+	return full.w+partGap+w <= area.Width() && max(full.h, h) <= room || full.h+partGap+h <= room ||
+		max(full.w, w)+partGap+leastTable <= area.Width()
+}
+
+// leastTable is the narrowest room for a table beside the views, mm.
+const leastTable = 75.0
+
 // A part is a drawing with its size.
 type part struct {
 	sheet.Drawing
@@ -169,6 +182,9 @@ func (c *sectionComposer) pages() []sheet.Page {
 	// All on one sheet, with the enlarged view if it is at least half as large again; failing that with the names at full size.
 	scales := c.enlargements(area)
 	for _, k := range scales {
+		if !c.mayFit(area, full, table, k) {
+			continue
+		}
 		enlarged := c.enlarged(k)
 		if d := arrange(area, full, enlarged, table); d != nil {
 			return []sheet.Page{page(d, "")}
@@ -214,7 +230,7 @@ func (c *sectionComposer) pages() []sheet.Page {
 func (c *sectionComposer) besideTable(area geom.Rect, full, enlarged part) sheet.Drawing {
 	for _, column := range []float64{full.w + partGap + enlarged.w, max(full.w, enlarged.w)} {
 		left := area.Width() - column - partGap
-		if left < 75 {
+		if left < leastTable {
 			continue
 		}
 		t := c.tablePart(left)
