@@ -14,6 +14,7 @@ type counts struct {
 	eff  *effort
 	tune tuning
 	r    reach
+	base *state // what is at hand before anything is bought
 	lp   *master
 	best *packing // the best plan known, or nil
 	top  int64    // no plan that costs this much or more is of use
@@ -56,8 +57,8 @@ func (h *countHeap) Pop() any {
 	return n
 }
 
-func newCounts(p *problem, top int64, r reach, eff *effort, tune tuning) *counts {
-	return &counts{p: p, eff: eff, tune: tune, r: r, top: top}
+func newCounts(p *problem, base *state, top int64, r reach, eff *effort, tune tuning) *counts {
+	return &counts{p: p, base: base, eff: eff, tune: tune, r: r, top: top}
 }
 
 // run searches for plans that cost less than top, from a bound already known. It returns the bound reached: top when
@@ -68,7 +69,7 @@ func (c *counts) run(bound int64) int64 {
 		root.most[i] = unlimited
 		if c.p.price(i) == 0 && c.p.items[c.p.sources[i].item].have != unlimited && len(c.p.sourcesOf) == len(c.p.sources) {
 			// what costs nothing and can be used in one way only is taken at once
-			root.bought[i], root.most[i] = c.p.items[c.p.sources[i].item].have, 0
+			root.bought[i], root.most[i] = c.base.left[c.p.sources[i].item], 0
 		} else if c.p.price(i) == 0 {
 			root.most[i] = c.p.demand() // a strip for each unit is enough
 		}
@@ -125,7 +126,7 @@ func (c *counts) cutOrDefer(q purchase) *packing {
 
 // state returns the state in which a node's purchases are made.
 func (c *counts) state(n *countNode) (*state, int64) {
-	s := c.p.start(0)
+	s := c.base.clone()
 	s.most = n.most
 	var cost int64
 	for i, k := range n.bought {

@@ -21,12 +21,12 @@ func (p *problem) fill(class int, avail []int, nodes int64, eff *effort, tune tu
 		c := p.bins[b].capacity
 		q.sources = append(q.sources, source{item: len(q.items), gives: []give{{len(q.bins), 1}}})
 		q.items = append(q.items, supply{cost: c, have: avail[b]})
-		q.bins = append(q.bins, bin{capacity: c})
+		q.bins = append(q.bins, bin{capacity: c, ease: p.bins[b].ease})
 		own = append(own, b)
 		all += int64(avail[b]) * c
 	}
-	if len(q.bins) == 0 {
-		return nil, false, true
+	if len(q.bins) == 0 || len(q.units) == 0 {
+		return nil, len(q.units) == 0, true
 	}
 	q.index()
 	var k *packing

@@ -155,8 +155,8 @@ func (l *lengthening) shrink(s spot) (sure bool) {
 	sure = true
 	low := s.least
 	high := l.most(s.bin)
-	for low <= high && !l.eff.over() {
-		mid := low + (high-low)/2
+	mid := high // first of all: can it be better at all?
+	for ; low <= high && !l.eff.over(); mid = low + (high-low)/2 {
 		k, exhausted := l.ask(s, mid)
 		switch {
 		case k != nil:
@@ -192,7 +192,10 @@ func (l *lengthening) ask(s spot, room int64) (k *packing, exhausted bool) {
 	q.binsOf[class] = append(slices.Clone(q.binsOf[class]), own)
 	st := l.state(s.source, s.bin)
 	st.avail = append(st.avail, 1)
-	l.eff.within(leftNodes, func() { k, exhausted = q.complete(st, l.eff, l.tune) })
+	l.eff.within(leftNodes/8, func() { k, exhausted = q.complete(st, l.eff, l.tune) })
+	if k == nil && !exhausted {
+		l.eff.within(leftNodes, func() { k, exhausted = q.affordable(st, l.eff, l.tune) })
+	}
 	if k == nil {
 		return nil, exhausted
 	}
@@ -211,6 +214,15 @@ func (l *lengthening) ask(s spot, room int64) (k *packing, exhausted bool) {
 		return nil, false
 	}
 	return k, true
+}
+
+// affordable looks for a way to complete a state with its money, by what is bought.
+func (p *problem) affordable(s *state, eff *effort, tune tuning) (k *packing, exhausted bool) {
+	broke := s.clone()
+	broke.money = 0
+	c := newCounts(p, broke, s.money+1, newReach(p.items, s.money+1), eff, tune)
+	bound := c.run(0)
+	return c.best, c.best == nil && bound > s.money
 }
 
 // useFree sees to it that a free source which was taken for its leftover is used at all: if its strips hold nothing, one unit

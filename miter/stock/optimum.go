@@ -41,7 +41,7 @@ func (p *problem) optimum(eff *effort, tune tuning) answer {
 		top = a.plan.cost
 	}
 	if a.bound < top && !eff.over() {
-		c := newCounts(p, top, r, eff, tune)
+		c := newCounts(p, s, top, r, eff, tune)
 		bound := c.run(a.bound)
 		if c.best != nil {
 			a.plan, top = c.best, c.top
@@ -65,7 +65,7 @@ func (p *problem) optimum(eff *effort, tune tuning) answer {
 // exhaust proves a plan by search where its certificate was too long to follow: nothing cheaper is left.
 func (p *problem) exhaust(a *answer, r reach, eff *effort, tune tuning) {
 	a.duals = nil
-	c := newCounts(p, a.plan.cost, r, eff, tune)
+	c := newCounts(p, p.start(0), a.plan.cost, r, eff, tune)
 	if a.bound = min(c.run(0), a.plan.cost); c.best != nil {
 		a.plan = c.best // a bound that did not hold: a fault of ours, but the plan is right
 	}
