@@ -137,8 +137,9 @@ func newLibraryShowCmd(app App, run func(App, libraryOptions) error) *cobra.Comm
 		Short: "Show one profile: its members, sizes, source, and a drawing when asked",
 		Long: `Show prints the members of a profile of the library, as section does. With --out or --format it draws it full
 size.`,
-		Example: "  listel library show ionic-impost\n  listel library show ionic-impost --out impost.svg",
-		Args:    takes(1, 1, "one NAME"),
+		Example:           "  listel library show ionic-impost\n  listel library show ionic-impost --out impost.svg",
+		ValidArgsFunction: app.completes(library.KindProfile),
+		Args:              takes(1, 1, "one NAME"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			o.arg = args[0]
 			return run(app, o)

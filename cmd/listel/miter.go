@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"listel/library"
 	"listel/miter"
 	"listel/profile/measure"
 	"listel/template"
@@ -30,8 +31,9 @@ short point, and the saw's settings for both ends. Without a CASE it takes the e
 With --out or --format it draws the cut list and the miter faces full size.
 
 The angles are for a saw that reads 0 at a square cut. Cut a test corner first, and follow the saw's manual and its guards.`,
-		Example: "  listel miter\n  listel miter press.yaml --out cuts.pdf\n  listel miter press.yaml --json",
-		Args:    takes(0, 1, "at most one CASE"),
+		Example:           "  listel miter\n  listel miter press.yaml --out cuts.pdf\n  listel miter press.yaml --json",
+		ValidArgsFunction: app.completes(library.KindExample),
+		Args:              takes(0, 1, "at most one CASE"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			o.file = first(args)
 			return run(app, o)

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"listel/library"
 	"listel/profile"
 	"listel/template"
 )
@@ -25,8 +26,9 @@ cut with the saw's settings, the miter faces and templates full size, and a page
 Without a CASE it draws the example.
 
 Print it at 100 %, never fitted to the page, and measure the bars on the first full-size sheet.`,
-		Example: "  listel packet\n  listel packet press.yaml --paper A4 --out bench/",
-		Args:    takes(0, 1, "at most one CASE"),
+		Example:           "  listel packet\n  listel packet press.yaml --paper A4 --out bench/",
+		ValidArgsFunction: app.completes(library.KindExample),
+		Args:              takes(0, 1, "at most one CASE"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			o.file = first(args)
 			return run(app, o)

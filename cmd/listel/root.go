@@ -55,6 +55,7 @@ func newRootCmd(app App) *cobra.Command {
 		newPrinterCmd(app),
 		newLibraryCmd(app),
 	)
+	completeFlags(root)
 	return root
 }
 

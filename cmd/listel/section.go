@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"listel/library"
 	"listel/profile"
 	"listel/profile/measure"
 	"listel/template"
@@ -66,8 +67,9 @@ func newSectionCmd(app App, run func(App, sectionOptions) error) *cobra.Command 
 		Short: "Show a section: its members, sizes and shape",
 		Long: `Section builds a profile and prints its members with their sizes. With --out or --format it draws the
 section full size, dimensioned.`,
-		Example: "  listel section press-cornice\n  listel section press-cornice --out cornice.pdf\n  listel section ionic-impost --height 3in --units mm",
-		Args:    takes(1, 1, "one PROFILE"),
+		Example:           "  listel section press-cornice\n  listel section press-cornice --out cornice.pdf\n  listel section ionic-impost --height 3in --units mm",
+		ValidArgsFunction: app.completes(library.KindProfile),
+		Args:              takes(1, 1, "one PROFILE"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			o.profile = args[0]
 			return run(app, o)

@@ -24,8 +24,9 @@ func newTemplateCmd(app App, run func(App, templateOptions) error) *cobra.Comman
 		Short: "Draw full-size templates to cut out and scribe from",
 		Long: `Template draws the section of a profile full size for both hands, on as many tiles as it needs. For a CASE it draws
 every section that the case uses, and the miter faces.`,
-		Example: "  listel template press-cornice\n  listel template herb-press --paper A4 --out templates/",
-		Args:    takes(1, 1, "one PROFILE or CASE"),
+		Example:           "  listel template press-cornice\n  listel template herb-press --paper A4 --out templates/",
+		ValidArgsFunction: app.completes(library.KindProfile, library.KindExample),
+		Args:              takes(1, 1, "one PROFILE or CASE"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			o.arg = args[0]
 			return run(app, o)
