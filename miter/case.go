@@ -62,7 +62,7 @@ const (
 	QuarterSawn Cut = "quarter"
 )
 
-// A Room is the air a case will stand in.
+// A Room is the air a case will stand in. With both humidities 0 nothing is known of it, and movement is left out.
 type Room struct {
 	HumidityLow, HumidityHigh float64 // per cent
 	BuiltAt                   float64 // per cent humidity in the shop
@@ -74,12 +74,12 @@ type Molding struct {
 	Name      string
 	On        string // stage
 	Profile   string
-	At        float64  // mm, height of its foot above the floor
-	Inset     float64  // mm, how far inside the stage's face its back lies
-	Runs      []string // edge names; nil: all but the back
-	EndLeft   EndKind
-	EndRight  EndKind
-	Inside    InsideCorner
+	At        float64            // mm, height of its foot above the floor
+	Inset     float64            // mm, how far inside the stage's face its back lies
+	Runs      []string           // edge names; nil: all but the back
+	EndLeft   EndKind            // "" is wall
+	EndRight  EndKind            // the same
+	Inside    InsideCorner       // "" is miter
 	Seats     string             // stage it seats, "" for none
 	Clearance float64            // mm
 	Reach     map[string]float64 // mm, by edge: runs that project less than the profile
@@ -94,8 +94,8 @@ type EndKind string
 
 // The free ends.
 const (
-	EndWall   EndKind = "wall"   // cut to the wall
-	EndReturn EndKind = "return" // mitered, with a small piece returning to the case
+	EndWall   EndKind = "wall"   // cut along the wall, or along the edge of the case that has no molding
+	EndReturn EndKind = "return" // mitered at 90 degrees, with a small piece that turns back to the case and is square there
 	EndOpen   EndKind = "open"   // square, flush with the plan's edge
 )
 

@@ -137,6 +137,14 @@ func (f *fitter) section(name, path string) *used {
 	return f.found[name]
 }
 
+// quietly returns a section without noting a fault: the molding that asks for it does.
+func (f *fitter) quietly(name string) *used {
+	told := f.faults
+	s := f.section(name, "")
+	f.faults = told
+	return s
+}
+
 // stand sets the floors of the stages: each on the one below, or in the rabbet that seats it.
 func (f *fitter) stand() {
 	seat := map[string]float64{}
@@ -144,7 +152,7 @@ func (f *fitter) stand() {
 		if m.Seats == "" {
 			continue
 		}
-		s := f.section(m.Profile, fmt.Sprintf("moldings[%d].profile", i))
+		s := f.quietly(m.Profile)
 		if s == nil || s.Rabbet == nil || s.Rabbet.At != profile.AtTop {
 			continue // a fault when the molding is fitted
 		}

@@ -106,6 +106,9 @@ func TestClosing(t *testing.T) {
 			require.Less(t, m.Runs[i-1].Outer[1].Dist(m.Runs[i].Outer[0]), 1e-6, "seed %d case %d", seed, n)
 			require.Less(t, m.Runs[i-1].Inner[1].Dist(m.Runs[i].Inner[0]), 1e-6, "seed %d case %d", seed, n)
 		}
+		if m.Closed {
+			require.Less(t, m.Runs[len(m.Runs)-1].Outer[1].Dist(m.Runs[0].Outer[0]), 1e-6, "seed %d case %d", seed, n)
+		}
 	}
 }
 
@@ -237,6 +240,24 @@ func TestMirror(t *testing.T) {
 			}
 		}
 	}
+}
+
+// TestReach: a side that reaches 25 mm where the front reaches 40 is cut from the profile narrowed, and the miter goes from corner
+// to corner: at the side it runs out 40 mm over 25, at the front 25 over 40.
+func TestReach(t *testing.T) {
+	m := fit(t, box(miter.Molding{Reach: map[string]float64{"left": 25}})).Moldings[0]
+	require.Len(t, m.Sections, 2)
+	require.Equal(t, miter.RoleNarrowed, m.Sections[1].Role)
+	require.Equal(t, "ogee-left", m.Sections[1].Section.Name)
+	require.Equal(t, []string{"left"}, m.Sections[1].Runs)
+	require.InDelta(t, 25, m.Sections[1].Section.Projection, 1e-9)
+	require.InDelta(t, 40, m.Sections[1].Section.Height, 1e-9)
+	left, front := pieceOf(t, m, "left"), pieceOf(t, m, "front")
+	require.Equal(t, "ogee-left", left.Profile)
+	require.InDelta(t, 450+40, left.Long, 1e-9)
+	require.InDelta(t, 1000+25+40, front.Long, 1e-9)
+	require.InDelta(t, math.Atan2(40, 25)*180/math.Pi, left.Ends[1].Standing.Miter.Degrees(), 1e-9)
+	require.InDelta(t, math.Atan2(25, 40)*180/math.Pi, front.Ends[0].Standing.Miter.Degrees(), 1e-9)
 }
 
 // TestSeat: the length at the rabbet's width, clearance not taken off.

@@ -90,7 +90,7 @@ const (
 func (m *fitting) advice(r *run, p Piece) []string {
 	var out []string
 	if r.ret {
-		out = append(out, "cut its miter on the end of a longer stick, and saw the return off last, by hand or held in a block; glue it, do not nail it")
+		out = append(out, "cut its miter on the end of a longer stick, and saw the return off last, by hand or held in a block; from the same stick, next to the run, its grain goes on round the corner; glue it, do not nail it")
 	} else if p.Rough < m.Shop.Safe {
 		out = append(out, "too short to machine: cut it off a stick at least "+m.mm(m.Shop.Safe)+" long")
 	}

@@ -7,11 +7,12 @@ import (
 
 // How a molding is fixed across the grain: all common practice, no source.
 const (
-	glueMost    = 75.0    // mm, glued back from the front miter at most
-	gluePart    = 1.0 / 3 // and at most this part of the side
-	screwEvery  = 150.0   // mm, between screws at most
-	screwToWall = 40.0    // mm, from the last screw to the wall
-	screwShank  = 4.5     // mm, hole for a No. 8 screw
+	glueMost    = 3 * 25.4   // mm, glued back from the front miter at most
+	gluePart    = 1.0 / 3    // and at most this part of the side
+	screwEvery  = 6 * 25.4   // mm, between screws at most
+	screwToGlue = 1.5 * 25.4 // mm, from the glue to the first screw
+	screwToWall = 1.5 * 25.4 // mm, from the last screw to the wall
+	screwShank  = 4.5        // mm, hole for a No. 8 screw
 )
 
 // air is what the room and the wood say: moisture contents in per cent.
@@ -74,7 +75,7 @@ func (m *fitting) movement() *Movement {
 	swell := func(from, to float64) float64 { return a.wood.Change(width, cut, from, to) }
 	out := &Movement{Seasonal: swell(a.dry, a.wet), Glue: math.Min(glueMost, width*gluePart), Slots: []Slot{},
 		Width: width, Dry: a.dry, Built: a.built, Wet: a.wet, Shrinks: -swell(a.built, a.dry), Swells: swell(a.built, a.wet)}
-	first, last := out.Glue+screwToWall, width-screwToWall
+	first, last := out.Glue+screwToGlue, width-screwToWall
 	if last < first {
 		m.out.Notes = append(m.out.Notes, "the side is too short for a slotted screw: glue the molding at the front only")
 		return out

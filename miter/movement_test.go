@@ -99,7 +99,7 @@ func TestMovement(t *testing.T) {
 		require.Less(t, s.FromFront, 450.0)
 		require.GreaterOrEqual(t, s.Length, 4.5+2*math.Max(m.Shrinks, m.Swells)*s.FromFront/450-1e-9)
 		if i > 0 {
-			require.LessOrEqual(t, s.FromFront-m.Slots[i-1].FromFront, 150.0+1e-9)
+			require.LessOrEqual(t, s.FromFront-m.Slots[i-1].FromFront, 152.4+1e-9)
 		}
 	}
 	framed := moving(miter.Molding{})
@@ -155,6 +155,10 @@ func TestSeats(t *testing.T) {
 	bad(func(c *miter.Case, _ *profile.Section) { c.Moldings[0].Seats = "uper" }, `"uper"; upper?`)
 	bad(func(c *miter.Case, _ *profile.Section) { c.Moldings[0].Seats = "lower" }, "cannot seat the stage that it is on")
 	bad(func(c *miter.Case, _ *profile.Section) { c.Moldings[0].Clearance = 13 }, "moldings[0].clearance")
+	bad(func(c *miter.Case, _ *profile.Section) { c.Moldings[0].Profile = "none" }, "moldings[0].profile")
+	lost, _ := seated()
+	lost.Moldings[0].Profile = "none"
+	require.NotContains(t, faults(t, lost), "\n", "the missing profile is told of once")
 	bad(func(_ *miter.Case, s *profile.Section) { s.Rabbet = nil }, "no rabbet at the top")
 	bad(func(_ *miter.Case, s *profile.Section) { s.Rabbet.Width = 61.5 }, "is left between them")
 	bad(func(c *miter.Case, _ *profile.Section) { c.Stages[1].Plan.Canted = 50 }, "stands over no edge of lower")
