@@ -142,7 +142,8 @@ func rake(m *miter.Molding) func(value) {
 		v.mapping("rake",
 			required("pitch", "20deg", angle(&r.Pitch, 0, 90)),
 			optional("peak", oneOf(&r.Broken, []choice[bool]{{"closed", false}, {"broken", true}})),
-			optional("returns", oneOf(&r.Plumb, []choice[bool]{{"same", false}, {"plumb", true}})))
+			optional("returns", oneOf(&r.Plumb, []choice[bool]{{"same", false}, {"plumb", true}})),
+			optional("gap", length(&r.Gap, positive)))
 	}
 }
 
