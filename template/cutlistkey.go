@@ -1,6 +1,9 @@
 package template
 
 import (
+	"slices"
+	"strings"
+
 	"listel/miter"
 	"listel/profile"
 	"listel/profile/geom"
@@ -20,6 +23,13 @@ func measureKey(pieces []miter.Piece, width float64) sheet.Drawing {
 	title := sheet.Text{S: "Where the lengths are measured", Size: headingSize, Weight: sheet.Bold, Anchor: sheet.TopLeft}
 	d := sheet.Drawing{title}
 	x, y := 0.0, -sheet.CapHeight(headingSize)-5
+	seenAs := sheet.Text{At: geom.Pt(width, 0), S: viewWords(pieces), Size: nameSize, Anchor: sheet.TopRight}
+	if title.Width()+seenAs.Width()+4 > width {
+		words, h := sheet.Paragraph{Text: seenAs.S, Width: width, Size: nameSize}.Set(geom.Pt(0, y+2))
+		d, y = d.Add(words...), y-h
+	} else {
+		d = d.Add(seenAs)
+	}
 	low := y
 	seen := map[string]bool{}
 	for _, p := range pieces {
@@ -39,6 +49,17 @@ func measureKey(pieces []miter.Piece, width float64) sheet.Drawing {
 	return d
 }
 
+// viewWords says how the pieces are drawn.
+func viewWords(pieces []miter.Piece) string {
+	var words []string
+	for _, p := range pieces {
+		if w := viewOf(p).words; !slices.Contains(words, w) {
+			words = append(words, w)
+		}
+	}
+	return "Drawn " + strings.Join(words, "; ")
+}
+
 // keyMarks returns the different points at which the lengths of the pieces of a section are measured.
 func keyMarks(pieces []miter.Piece, section string) []measured {
 	var out []measured
@@ -46,17 +67,30 @@ func keyMarks(pieces []miter.Piece, section string) []measured {
 		if p.Section.Name != section {
 			continue
 		}
-	next:
 		for _, m := range newStick(p, nil).lengths() {
-			for _, o := range out {
-				if o.words == m.words {
-					continue next
-				}
-			}
-			out = append(out, m)
+			out = noteMark(out, m)
 		}
 	}
 	return out
+}
+
+// noteMark adds a mark to those of a section, or its words to one at the same point.
+func noteMark(marks []measured, m measured) []measured {
+	for _, o := range marks {
+		if slices.Contains(strings.Split(o.words, ", "), m.words) {
+			return marks
+		}
+	}
+	if m.words == "back and face" {
+		return marks // it needs no point of its own
+	}
+	for i, o := range marks {
+		if o.at.Near(m.at, 0.5) {
+			marks[i].words += ", " + m.words
+			return marks
+		}
+	}
+	return append(marks, m)
 }
 
 // sectionKey draws a section small, each mark on a leader to its right or left.

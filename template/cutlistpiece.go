@@ -49,8 +49,9 @@ func (d pieceDrawing) drawing() sheet.Drawing {
 	body := d.body()
 	body = body.Add(d.dims()...).Add(d.ends()...)
 	b := body.Bounds()
-	shift := geom.Translation(geom.Pt(0, -pieceHead-b.Max.Y))
-	out := d.head().Add(body.Moved(shift)...)
+	out := d.head()
+	shift := geom.Translation(geom.Pt(0, min(-pieceHead, out.Bounds().Min.Y-2)-b.Max.Y))
+	out = out.Add(body.Moved(shift)...)
 	y := out.Bounds().Min.Y - 3
 	for _, n := range d.notes() {
 		words, h := sheet.Paragraph{Text: n, Width: d.width - 2*endRoom, Size: nameSize}.Set(geom.Pt(endRoom, y))
@@ -155,7 +156,7 @@ func (d pieceDrawing) edgeWords() sheet.Drawing {
 	}
 	high := (d.hi - d.lo) * d.line.k
 	need := 2*sheet.CapHeight(noteSize) + 5
-	if b-a < 14 || high < need || l == r0 {
+	if b-a < 8.5 || high < need || l == r0 {
 		return nil
 	}
 	x := (a + b) / 2
@@ -196,12 +197,11 @@ func (d pieceDrawing) notchMarks() sheet.Drawing {
 			edge, in = d.height, d.height-n.Depth
 		}
 		a, b, c := d.on(n.At-n.Depth, geom.Pt(0, edge)), d.on(n.At, geom.Pt(0, in)), d.on(n.At+n.Depth, geom.Pt(0, edge))
-		out = out.Add(sheet.FillPolygon(1, a.Add(geom.Pt(0, -0.2*sign(in-edge))), b, c.Add(geom.Pt(0, -0.2*sign(in-edge)))), sheet.Polyline(sheet.PenOutline, a, b, c))
+		past := geom.Pt(0, math.Copysign(0.35, edge-in)) // past the outline that the notch breaks
+		out = out.Add(sheet.FillPolygon(1, a.Add(past), b, c.Add(past)), sheet.Polyline(sheet.PenOutline, a, b, c))
 	}
 	return out
 }
-
-func sign(v float64) float64 { return math.Copysign(1, v) }
 
 // A measured is a length of a piece and the section point that it is measured at.
 type measured struct {
@@ -220,8 +220,10 @@ func (s stick) lengths() []measured {
 		names = [3]string{"notch to notch", "tip to tip", "short"}
 	case p.Ends[0].Tenon > 0 || p.Ends[1].Tenon > 0:
 		names = [3]string{"shoulder to shoulder", "long shoulder", "short shoulder"}
-	case p.Long-p.Short < sameLength:
+	case p.Long-p.Short < sameLength && p.Ends[0].Cut.Square() && p.Ends[1].Cut.Square():
 		names[0] = "length"
+	case p.Long-p.Short < sameLength: // its ends lean alike
+		names[0] = "back and face"
 	}
 	var out []measured
 	if p.Back > sameLength {
@@ -267,17 +269,23 @@ func (d pieceDrawing) dims() sheet.Drawing {
 		_, hi := d.span(1)
 		whole := measured{"over the tenons", hi - lo, geom.Pt(d.height, 0)}
 		q := geom.Pt(d.frame.RailWidth, 0)
-		out = out.Add(sheet.Dim{A: d.on(lo, q), B: d.on(hi, q), At: -dimFirst - float64(len(below))*dimStep, Text: d.label(whole), Size: lengthSize}.Drawing()...)
+		out = out.Add(d.between(d.on(lo, q), d.on(hi, q), whole, -dimFirst-float64(len(below))*dimStep)...)
 	}
 	return out
 }
 
-// label returns the words and the figure of a length.
-func (d pieceDrawing) label(m measured) string { return m.words + "  " + d.st.figure(m.mm) }
-
 func (d pieceDrawing) dim(m measured, at float64) sheet.Drawing {
-	a, b := d.on(d.end(0, m.at), m.at), d.on(d.end(1, m.at), m.at)
-	return sheet.Dim{A: a, B: b, At: at, Text: d.label(m), Size: lengthSize}.Drawing()
+	return d.between(d.on(d.end(0, m.at), m.at), d.on(d.end(1, m.at), m.at), m, at)
+}
+
+// between returns the dimension from a to b on the sheet. Its words are left out where they would stand off the paper.
+func (d pieceDrawing) between(a, b geom.Point, m measured, at float64) sheet.Drawing {
+	dim := sheet.Dim{A: a, B: b, At: at, Text: m.words + "  " + d.st.figure(m.mm), Size: lengthSize}
+	if out := dim.Drawing(); out.Bounds().Max.X <= d.width {
+		return out
+	}
+	dim.Text = d.st.figure(m.mm)
+	return dim.Drawing()
 }
 
 // notchDims returns where the notches lie, each from the left end of the foot.
@@ -286,7 +294,6 @@ func (d pieceDrawing) notchDims(high float64) sheet.Drawing {
 		return nil
 	}
 	var out sheet.Drawing
-	start := d.on(d.end(0, geom.Point{}), geom.Pt(0, d.height))
 	for _, n := range sortedBy(d.piece.Notches, func(n miter.Notch) float64 { return n.At }) {
 		x := d.on(n.At, geom.Point{}).X
 		t := sheet.Text{At: geom.Pt(x, high+dimFirst), S: d.st.figure(n.At), Size: figureSize, Anchor: sheet.Bottom}
@@ -296,7 +303,6 @@ func (d pieceDrawing) notchDims(high float64) sheet.Drawing {
 		}
 		out = out.Add(sheet.Line(geom.Pt(x, foot), geom.Pt(x, high+dimFirst-1), sheet.PenHair), t)
 	}
-	_ = start
 	return out
 }
 
@@ -329,7 +335,7 @@ func settingMark(at geom.Point, n int) sheet.Drawing {
 // head returns the line over the drawing: mark, count, runs and hand, rough length, scale.
 func (d pieceDrawing) head() sheet.Drawing {
 	p := d.piece
-	mark := sheet.Balloon(geom.Point{}, p.Mark, markSize)
+	mark := bigMark(p.Mark)
 	b := mark.Bounds()
 	out := mark.At(geom.Pt(b.Width()/2, -b.Height()/2))
 	mid := -b.Height() / 2
@@ -338,10 +344,16 @@ func (d pieceDrawing) head() sheet.Drawing {
 	x += count.Width() + 5
 	rough := sheet.Text{At: geom.Pt(d.width, mid), S: "rough  " + d.st.figure(p.Rough), Size: lengthSize, Anchor: sheet.Right}
 	words := sheet.Paragraph{Text: runWords(p), Width: d.width - x - rough.Width() - 5, Size: lengthSize}
-	set, h := words.Set(geom.Pt(x, 0))
-	_ = h
+	set, _ := words.Set(geom.Pt(x, 0))
 	box := set.Bounds()
 	return out.Add(count, rough).Add(set.At(geom.Pt(0, mid-(box.Min.Y+box.Max.Y)/2-0.4))...)
+}
+
+// bigMark returns the mark of a piece in a ring that goes clear of its letters, round the origin.
+func bigMark(mark string) sheet.Drawing {
+	t := sheet.Text{S: mark, Size: markSize, Weight: sheet.Bold, Anchor: sheet.Middle}
+	r := math.Hypot(t.Width()/2, sheet.CapHeight(markSize)/2) + 1.3
+	return sheet.Drawing{sheet.Ring(geom.Point{}, r, sheet.PenThin), t}
 }
 
 // runWords says where a piece goes: "left, left hand".
@@ -355,5 +367,12 @@ func runWords(p miter.Piece) string {
 
 // notes returns what is to be said of the piece.
 func (d pieceDrawing) notes() []string {
-	return d.piece.Notes
+	var out []string
+	if n := d.piece.Notches; len(n) > 0 {
+		out = append(out, fmt.Sprintf("Notches: measured along the foot from its left end, %s deep.", d.st.Lengths.Drawing(n[0].Depth)))
+	}
+	for _, n := range d.piece.Notes {
+		out = append(out, sentenceStart(strings.TrimSuffix(n, "."))+".")
+	}
+	return out
 }

@@ -14,6 +14,9 @@ import (
 // roughSizes are the sizes of lettering of the table of rough lengths, in points: the first at which it fits is taken.
 var roughSizes = [...]float64{16, 14, 12.5, 11, 10}
 
+// wrapSize is the lettering above which no cell of that table is broken into lines.
+const wrapSize = 12.5
+
 // roughPages returns the table of the rough lengths, and under it the usual cautions for the saw.
 func (l *cutList) roughPages() []sheet.Page {
 	f := l.st.sheetFrame("Rough lengths", sentence("What to cut off the sticks first, with wood to spare at both ends", l.st.unitNote()))
@@ -22,7 +25,11 @@ func (l *cutList) roughPages() []sheet.Page {
 	var t sheet.Table
 	for _, size := range roughSizes {
 		t = l.roughTable(size, area.Width())
-		if laid := t.Set(geom.Point{}); laid.Height+partGap+words.h <= area.Height() && laid.Width <= area.Width() {
+		laid := t.Set(geom.Point{})
+		if size > wrapSize && !l.unbroken(size, area.Width()) {
+			continue
+		}
+		if laid.Height+partGap+words.h <= area.Height() && laid.Width <= area.Width() {
 			d := t.Set(geom.Pt(area.Min.X, area.Max.Y)).Drawing.Add(words.at(area.Min)...)
 			return []sheet.Page{{Paper: l.st.Paper, Frame: f, Content: d}}
 		}
@@ -33,6 +40,13 @@ func (l *cutList) roughPages() []sheet.Page {
 	}
 	f.Title, f.Purpose = "At the saw", "Read it before the first cut"
 	return append(pages, sheet.Page{Paper: l.st.Paper, Frame: f, Content: words.at(geom.Pt(area.Min.X, area.Max.Y-words.h))})
+}
+
+// unbroken reports whether the table has no cell in more than one line.
+func (l *cutList) unbroken(size, width float64) bool {
+	t := l.roughTable(size, 0)
+	t.Stretch = false
+	return t.Set(geom.Point{}).Width <= width
 }
 
 func (l *cutList) roughTable(size, width float64) sheet.Table {

@@ -1,6 +1,7 @@
 package template
 
 import (
+	"fmt"
 	"strings"
 
 	"listel/miter"
@@ -10,8 +11,9 @@ import (
 
 // Sizes of the strip that shows one setting of the saw.
 const (
-	angleSize = 24.0 // points, of its two angles
-	sawHigh   = 58.0 // mm, of its pictures, the words over them not counted
+	angleSize = 24.0  // points, of its two angles
+	sawHigh   = 58.0  // mm, of its pictures with the words over them
+	narrowSaw = 165.0 // mm, the width of paper under which it takes two rows
 )
 
 // strip draws a setting across the sheet: its number and the ends that it cuts, the two angles large, and the saw from above, from the
@@ -21,19 +23,29 @@ func (s *sawSetting) strip(st Style, width float64, flat bool) sheet.Drawing {
 	if flat {
 		saw = *s.flat
 	}
+	const gap, top = 5.0, 7.0 // between the pictures, and under their headings
 	words, above, front := width*0.25, width*0.28, width*0.17
-	left := width - words - above - front - 3*5
-	d := s.numbers(st, saw, words)
-	x := words + 5
-	place := func(heading string, w float64, origin geom.Point, picture sheet.Drawing) {
-		d = d.Add(sheet.Text{At: geom.Pt(x+w/2, 0), S: heading, Size: nameSize, Anchor: sheet.Top})
-		d = d.Place(picture, geom.Translation(geom.Pt(x, 0).Add(origin)))
-		x += w + 5
+	narrow := width < narrowSaw
+	if narrow { // two rows
+		words, above, front = width*0.45, width*0.55-gap, width*0.45
 	}
-	const top = 7.0 // under the headings
+	left := width - words - above - front - 3*gap
+	if narrow {
+		left = width - front - gap
+	}
+	d := s.numbers(st, saw, words)
+	corner := geom.Pt(words+gap, 0)
+	place := func(heading string, w float64, origin geom.Point, picture sheet.Drawing) {
+		d = d.Add(sheet.Text{At: corner.Add(geom.Pt(w/2, 0)), S: heading, Size: nameSize, Anchor: sheet.Top})
+		d = d.Place(picture, geom.Translation(corner.Add(origin)))
+		corner.X += w + gap
+	}
 	place("from above", above, geom.Pt(above/2, -top-sawFence-5), sawFromAbove(saw, above, sawHigh-sawFence-5))
+	if narrow {
+		corner = geom.Pt(0, min(d.Bounds().Min.Y, -sawHigh)-gap)
+	}
 	place("from the front", front, geom.Pt(front/2, -sawHigh), sawFromFront(saw, front, sawHigh-2))
-	place("from your left", left, geom.Pt(sawFence+4.5, -sawHigh), sawFromLeft(saw, s.section, left-4.5, sawHigh-top))
+	place("from your left", left, geom.Pt(sawFence+1, -sawHigh), sawFromLeft(saw, s.section, left-1, sawHigh-top))
 	return d
 }
 
@@ -66,6 +78,9 @@ func (s *sawSetting) numbers(st Style, saw miter.Saw, width float64) sheet.Drawi
 		y -= 16
 	}
 	lines := append([]string{lies(saw)}, s.ends()...)
+	if s.as > 0 {
+		lines = append(lines, fmt.Sprintf("Angles as at %d.", s.as))
+	}
 	for _, line := range append(lines, s.after(), warning(saw)) {
 		if line == "" {
 			continue

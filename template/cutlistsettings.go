@@ -18,6 +18,7 @@ type sawSetting struct {
 	flat     *miter.Saw // of a sprung molding lying on its back
 	kind     miter.CutKind
 	section  profile.Section // that lies on the saw
+	as       int             // the number of the first setting of another molding with the same angles, 0 without one
 	left     []string        // marks of the pieces whose left ends are cut so
 	right    []string
 }
@@ -45,6 +46,7 @@ func (b *settingBook) add(p miter.Piece, i int) int {
 	}
 	if s == nil {
 		s = &sawSetting{n: len(b.all) + 1, standing: e.Standing, flat: e.Flat, kind: e.Kind, section: *p.Section}
+		s.as = b.before(s)
 		b.all = append(b.all, s)
 	}
 	marks := &s.left
@@ -55,6 +57,20 @@ func (b *settingBook) add(p miter.Piece, i int) int {
 		*marks = append(*marks, p.Mark)
 	}
 	return s.n
+}
+
+// before returns the number of the first setting of a molding before this one whose angles are those of s, however the molding lies; 0
+// without one. Square cuts need none.
+func (b *settingBook) before(s *sawSetting) int {
+	if straight(s.standing) {
+		return 0
+	}
+	for _, o := range b.all[:b.from] {
+		if sameAngles(o.standing, s.standing) && o.flat == nil && s.flat == nil {
+			return o.n
+		}
+	}
+	return 0
 }
 
 // cuts reports whether the end e is cut by s.
@@ -76,9 +92,13 @@ func sameSaw(a, b miter.Saw) bool {
 	if straight(a) && straight(b) {
 		return a.Table == b.Table && (a.Fence == b.Fence || a.Table == miter.BackFace)
 	}
+	return sameAngles(a, b) && a.Table == b.Table && a.Fence == b.Fence && a.Keep == b.Keep
+}
+
+// sameAngles reports whether the saw stands the same for both.
+func sameAngles(a, b miter.Saw) bool {
 	const tol = 1e-6 * geom.Degree
-	return a.Miter.Near(b.Miter, tol) && a.Bevel.Near(b.Bevel, tol) && a.Swing == b.Swing && a.Tilt == b.Tilt &&
-		a.Table == b.Table && a.Fence == b.Fence && a.Keep == b.Keep
+	return a.Miter.Near(b.Miter, tol) && a.Bevel.Near(b.Bevel, tol) && a.Swing == b.Swing && a.Tilt == b.Tilt
 }
 
 func straight(s miter.Saw) bool { return s.Miter == 0 && s.Bevel == 0 }

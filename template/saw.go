@@ -34,13 +34,17 @@ func handSign(h miter.Hand) float64 {
 // is kept, and the waste dashed. The foot of the blade's line at the fence is the origin; the picture is w wide and reaches h down from it.
 func sawFromAbove(s miter.Saw, w, h float64) sheet.Drawing {
 	reach := h - 9
+	deep := reach * 0.86 // of the table
+	if out := s.Miter.Sin(); reach*out > w/2+3 {
+		reach = (w/2 + 3) / out
+	}
 	swing := handSign(s.Swing)
 	dir := geom.Pt(-swing*s.Miter.Sin(), -s.Miter.Cos())
 	half := w / 2
-	table := geom.Rect{Min: geom.Pt(-half, -reach*0.86), Max: geom.Pt(half, 0)}
+	table := geom.Rect{Min: geom.Pt(-half, -deep), Max: geom.Pt(half, 0)}
 	d := sheet.Drawing{sheet.Box(table, sheet.PenHair)}
 	d = d.Add(sawFenceBars(half)...)
-	d = d.Add(sheet.Line(geom.Point{}, geom.Pt(0, -reach*0.86-2), sheet.PenCenter))
+	d = d.Add(sheet.Line(geom.Point{}, geom.Pt(0, -deep-2), sheet.PenCenter))
 	d = d.Add(sawWood(s, half)...)
 	tip := dir.Mul(reach)
 	d = d.Add(sheet.Line(dir.Mul(-sawFence*0.9), tip, bladePen), sheet.Dot(tip, 1.7))
@@ -76,7 +80,7 @@ func sawWood(s miter.Saw, half float64) sheet.Drawing {
 		if straight(s) {
 			kept = side < 0
 		}
-		t := sheet.Text{At: geom.Pt((end+lean/2)/2, -deep/2), Anchor: sheet.Middle, Size: nameSize}
+		t := sheet.Text{Anchor: sheet.Middle, Size: nameSize}
 		if kept {
 			d = d.Add(sheet.FillPolygon(0.86, pts...), sheet.Stroke{Path: geom.Polygon(pts...), Pen: sheet.PenOutline})
 			t.S, t.Weight = "keep", sheet.Bold
@@ -84,7 +88,12 @@ func sawWood(s miter.Saw, half float64) sheet.Drawing {
 			d = d.Add(sheet.FillPolygon(1, pts...), sheet.Stroke{Path: geom.Polygon(pts...), Pen: sheet.PenHidden})
 			t.S = "waste"
 		}
-		d = d.Add(t)
+		// The words stand clear of the blade over their whole height.
+		half := (sheet.CapHeight(t.Size)/2 + 1) / deep
+		blade := side * max(side*lean*(0.5-half), side*lean*(0.5+half))
+		if t.At = geom.Pt((end+blade)/2, -deep/2); side*(end-blade) > t.Width()+2 {
+			d = d.Add(t)
+		}
 	}
 	return d
 }
