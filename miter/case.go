@@ -162,6 +162,10 @@ type Shop struct {
 	Test  float64 // mm, for each profile's set-up
 	Spare float64 // fraction of the summed lengths, 0.15 for 15 %
 	Safe  float64 // mm, a shorter piece is cut off a stick at least this long
+
+	Trim    float64 // mm, taken off each end of a stick
+	Offcut  float64 // mm, the shortest leftover worth keeping
+	Planing float64 // mm of width that jointing the two edges of a strip takes
 }
 
 // A StockItem is a stick or board that can be bought or lies on the rack.
@@ -173,7 +177,7 @@ type StockItem struct {
 	Length    float64 // mm
 	Price     float64 // per piece, 0 when not stated
 	Priced    bool
-	Have      int // pieces on the rack
+	Have      int // that can be had, 0 for as many as wanted; without a price they lie on the rack
 }
 
 // Lookup returns the section of the named profile.

@@ -1,6 +1,8 @@
 package miter
 
 import (
+	"math"
+
 	"listel/profile/geom"
 )
 
@@ -32,12 +34,12 @@ func (m *fitting) faceList() []MiterFace {
 	var out []MiterFace
 	for _, r := range m.runs {
 		e := r.left
-		if e.kind != CutMiter || r.ret || e.meets == returnName(LeftHand) {
+		if e.kind != CutMiter || r.ret || meetsReturn(e) {
 			continue
 		}
-		j := joint{k: r.section.Projection / m.profile.Projection, slope: e.slope}
-		f := MiterFace{Left: e.meets, Right: r.name, Corner: e.corner, Stretch: j.k * j.stretch()}
-		if m.faceKnown(out, f) || m.Rake != nil {
+		k := r.section.Projection / m.profile.Projection
+		f := MiterFace{Left: e.meets, Right: r.name, Corner: e.corner, Stretch: k * math.Hypot(1, e.slope)}
+		if m.faceKnown(out, f) {
 			continue
 		}
 		f.Outline = m.profile.Outline.Transform(geom.Scaling(f.Stretch, 1))

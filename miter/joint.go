@@ -6,23 +6,33 @@ import (
 	"listel/profile/geom"
 )
 
-// A joint is one side of a miter, as the search for a groove's place sees it: all in the coordinates of that run's own section,
-// which is the profile's with x multiplied by k.
+// A joint is one side of a miter, as the search for the place of a groove or a hole sees it. Places are sought in the coordinates of
+// the profile; the joint's own section is the profile under a map, which narrows it or makes it rake.
 //
 // A groove or a hole goes into the wood square to the miter face. Seen along the run it therefore moves sideways as it goes deeper: toward the
-// molded face at an outside corner, toward the back at an inside one. The distance of a point from the surface of a molding is its
-// distance from the outline of the section, since the surface runs on along the piece.
+// molded face at an outside corner, toward the back at an inside one, and up or down too where the run rakes. The distance of a point from
+// the surface of a molding is its distance from the outline of the section, since the surface runs on along the piece.
 type joint struct {
-	k       float64
-	slope   float64      // ds/dx of the cut, positive at outside corners
-	outline []geom.Point // of this run's section
+	from  geom.Affine // from the profile to the joint's section
+	slope float64     // of the miter over the level plan, positive at outside corners
+	in    geom.Point  // how far something sunk 1 mm into the face has moved in the joint's section
 }
 
 // stretch returns by how much the miter face is longer across than the section.
 func (j joint) stretch() float64 { return math.Hypot(1, j.slope) }
 
-// shift returns how far something depth deep has moved in x at its bottom.
-func (j joint) shift(depth float64) float64 { return depth * j.slope / j.stretch() }
+// shift returns in the profile's coordinates how far something depth deep has moved at its bottom.
+func (j joint) shift(depth float64) geom.Point {
+	return j.from.Inverse().ApplyVector(j.in.Mul(depth))
+}
+
+// least and most return by how much the joint's section is at least and at most larger than the profile, in any direction.
+func (j joint) least() float64 { return math.Abs(j.from.Det()) / j.most() }
+func (j joint) most() float64 {
+	a, b, c, d := j.from.A, j.from.B, j.from.C, j.from.D
+	sum, det := a*a+b*b+c*c+d*d, j.from.Det()
+	return math.Sqrt((sum + math.Sqrt(max(0, sum*sum-4*det*det))) / 2) // the greater singular value
+}
 
 // The places of grooves and holes are sought on a coarse outline, and the wood around them is measured on a fine one.
 const (
@@ -32,31 +42,43 @@ const (
 
 func clamp(t float64) float64 { return max(0, min(1, t)) }
 
-// joints returns the different sides of the miters between runs; outline points lie within tol of the section.
-func (m *fitting) joints(tol float64) []joint {
-	base := m.profile.Outline.Flatten(tol)
+// joints returns the different sides of the miters between runs, returns aside.
+func (m *fitting) joints() []joint {
 	var out []joint
 	for _, r := range m.runs {
-		for _, e := range []runEnd{r.left, r.right} {
-			if e.kind != CutMiter || r.ret || e.meets == returnName(LeftHand) || e.meets == returnName(RightHand) {
+		for _, h := range []Hand{LeftHand, RightHand} {
+			e := r.end(h)
+			if e.kind != CutMiter || r.ret || meetsReturn(*e) {
 				continue
 			}
-			j := joint{k: r.section.Projection / m.profile.Projection, slope: e.slope}
-			known := false
-			for _, o := range out {
-				known = known || near(o.k, j.k, 1e-9) && near(o.slope, j.slope, 1e-9)
+			j := joint{from: r.section.from, slope: e.slope, in: geom.Pt(e.cut.X, e.cut.Y).Mul(1 / math.Hypot(1, math.Hypot(e.cut.X, e.cut.Y)))}
+			if h == LeftHand {
+				j.in = j.in.Mul(-1)
 			}
-			if known {
-				continue
+			if !knownJoint(out, j) {
+				out = append(out, j)
 			}
-			j.outline = make([]geom.Point, len(base))
-			for i, p := range base {
-				j.outline[i] = geom.Pt(p.X*j.k, p.Y)
-			}
-			out = append(out, j)
 		}
 	}
 	return out
+}
+
+func knownJoint(list []joint, j joint) bool {
+	for _, o := range list {
+		if near(o.from.A, j.from.A, 1e-9) && near(o.from.B, j.from.B, 1e-9) && near(o.slope, j.slope, 1e-9) && o.in.Near(j.in, 1e-9) {
+			return true
+		}
+	}
+	return false
+}
+
+// meetsReturn reports whether an end meets one of the small pieces that turn a molding back to the case.
+func meetsReturn(e runEnd) bool {
+	switch e.meets {
+	case returnName(LeftHand), returnName(RightHand), leftTopReturn, rightTopReturn:
+		return true
+	}
+	return false
 }
 
 // block is an upright rectangle in the coordinates of a section.

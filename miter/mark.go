@@ -27,7 +27,7 @@ func (m *fitting) mark(prefix string) {
 			q.Places = append(q.Places, r.back())
 		}
 		m.out.Runs = append(m.out.Runs, PlacedRun{Run: r.name, Mark: m.out.Pieces[i].Mark,
-			Inner: r.planLine(0), Outer: r.planLine(r.section.Projection)})
+			Inner: r.planLine(0), Outer: r.planLine(r.section.Projection), main: !r.ret && !r.rail})
 	}
 	m.out.Closed = m.chain.closed
 	for _, u := range m.used {

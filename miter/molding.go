@@ -191,8 +191,7 @@ func (m *fitting) narrowed() []*used {
 			reach = p
 		}
 		if made[reach] == nil {
-			s := mapped(m.profile.Section, fmt.Sprintf("%s-%s", m.Profile, e.Name), m.profile.Title, geom.Scaling(reach/p, 1))
-			made[reach] = newUsed(s, RoleNarrowed)
+			made[reach] = mappedUsed(m.profile.Section, m.Profile+"-"+e.Name, RoleNarrowed, geom.Scaling(reach/p, 1))
 			m.used = append(m.used, made[reach])
 		}
 		out[i] = made[reach]

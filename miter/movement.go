@@ -12,8 +12,10 @@ const (
 	screwEvery  = 6 * 25.4   // mm, between screws at most
 	screwToGlue = 1.5 * 25.4 // mm, from the glue to the first screw
 	screwToWall = 1.5 * 25.4 // mm, from the last screw to the wall
-	screwShank  = 4.5        // mm, hole for a No. 8 screw
 )
+
+// ScrewShank is the width in mm of the slots: the hole for the shank of a No. 8 screw. It is common practice, no source.
+const ScrewShank = 4.5
 
 // air is what the room and the wood say: moisture contents in per cent.
 type air struct {
@@ -87,7 +89,7 @@ func (m *fitting) movement() *Movement {
 		if n > 1 {
 			at = first + (last-first)*float64(i)/float64(n-1)
 		}
-		out.Slots = append(out.Slots, Slot{FromFront: at, Length: screwShank + 2*travel*at})
+		out.Slots = append(out.Slots, Slot{FromFront: at, Length: ScrewShank + 2*travel*at})
 	}
 	m.out.Notes = append(m.out.Notes, fmt.Sprintf("the side moves %.1f mm over the year (moisture content %.1f to %.1f %%): glue %s back from the front miter, the rest on screws in slots, each screw in the middle of its slot",
 		out.Seasonal, a.dry, a.wet, m.mm(out.Glue)))

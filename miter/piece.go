@@ -47,6 +47,8 @@ type PlacedRun struct {
 	Mark  string        // of its piece
 	Inner [2]geom.Point // the back, x = 0
 	Outer [2]geom.Point // at the section's projection
+
+	main bool // neither a return nor a rail
 }
 
 // A Piece is one stick to cut, or Count equal ones. Left and right are as one faces the piece's own face.

@@ -7,8 +7,12 @@ import (
 	"listel/profile/geom"
 )
 
-// pinTol is how near to the best place a pin is put, in mm of cover.
-const pinTol = 0.05
+// A pin is put where no other place is better by more than pinTol of cover, and from there to the top of the rise it stands on, within
+// pinStep. Sections have long ridges of equal cover: along them a finer search of everything would take long for nothing.
+const (
+	pinTol  = 0.25 // mm
+	pinStep = 0.01 // mm
+)
 
 // pin finds the place of a pin across the miters with the most wood around it, and returns it with the spline, which is
 // shortened when it left the pin no room. The pin is nil and a fault noted when there is none.
@@ -21,10 +25,7 @@ func (m *fitting) pin(s *Spline) (*Pin, *Spline) {
 	before := len(m.list)
 	positive(spec.Diameter, path+".diameter", &m.faults)
 	positive(spec.Depth, path+".depth", &m.faults)
-	if m.Rake != nil {
-		m.add(path, "a raking molding takes no pin: its miters are not square to the section")
-	}
-	js := m.joints(searchTol)
+	js := m.joints()
 	if len(js) == 0 && len(m.list) == before {
 		m.add(path, "the molding has no miter between two runs for a pin to hold")
 	}
@@ -46,16 +47,24 @@ func (m *fitting) pin(s *Spline) (*Pin, *Spline) {
 
 // pinBeside returns the best pin beside the spline, which may be nil.
 func (m *fitting) pinBeside(spec PinSpec, js []joint, s *Spline) *Pin {
-	p := pinSearch{PinSpec: spec, joints: js}
+	p := newPinSearch(spec, js, m.profile.Outline.Flatten(searchTol))
 	if s != nil {
-		p.groove = s.grooves(js)
+		groove := m.search(SplineSpec{Thickness: s.Thickness, Depth: s.Depth}, js).block(s.line())
+		p.groove = &groove
 	}
 	at, _ := p.best(m.profile.bounds)
-	p.joints = m.joints(coverTol)
-	if s != nil {
-		p.groove = s.grooves(p.joints)
+	fine := newPinSearch(spec, js, m.profile.Outline.Flatten(coverTol))
+	fine.groove = p.groove
+	return &Pin{Diameter: spec.Diameter, Depth: spec.Depth, At: [2]float64{at.X, at.Y}, Cover: fine.cover(at)}
+}
+
+// block returns the room that a groove takes over its whole depth, in the coordinates of the profile.
+func (s splineSearch) block(g groove) block {
+	a, b := s.strip(g)
+	if g.upright {
+		return block{Min: geom.Pt(a, g.from+s.sweep.Min.Y), Max: geom.Pt(b, g.to+s.sweep.Max.Y)}
 	}
-	return &Pin{Diameter: spec.Diameter, Depth: spec.Depth, At: [2]float64{at.X, at.Y}, Cover: p.cover(at)}
+	return block{Min: geom.Pt(g.from+s.sweep.Min.X, a), Max: geom.Pt(g.to+s.sweep.Max.X, b)}
 }
 
 // shortened returns the spline, then shorter ones to leave room for a pin, first at its far end and then at its near one.
@@ -83,22 +92,34 @@ func (s *Spline) shortened() []*Spline {
 	return out
 }
 
-// grooves returns the room that the spline takes in each run's section.
-func (s *Spline) grooves(js []joint) []block {
-	g := s.line()
-	search := splineSearch{SplineSpec: SplineSpec{Thickness: s.Thickness, Depth: s.Depth}}
-	out := make([]block, len(js))
-	for i, j := range js {
-		out[i] = j.block(search, g)
-	}
-	return out
-}
-
-// pinSearch looks for the place of a pin.
+// pinSearch looks for the place of a pin, in the coordinates of the profile.
 type pinSearch struct {
 	PinSpec
-	joints []joint
-	groove []block // one for each joint, nil without a spline
+	sides  []pinSide
+	groove *block  // nil without a spline
+	most   float64 // the most by which a joint's section is larger than the profile
+}
+
+// A pinSide is a joint with its outline.
+type pinSide struct {
+	joint
+	outline []geom.Point
+	moved   geom.Point // the pin's end, in the profile
+	scale   float64    // the least by which the joint's section is larger than the profile
+	end     geom.Point // of the pin's end, in the joint's section
+}
+
+func newPinSearch(spec PinSpec, js []joint, profile []geom.Point) pinSearch {
+	s := pinSearch{PinSpec: spec, most: 1}
+	for _, j := range js {
+		side := pinSide{joint: j, moved: j.shift(spec.Depth), scale: j.least(), end: j.in.Mul(spec.Depth), outline: make([]geom.Point, len(profile))}
+		for i, p := range profile {
+			side.outline[i] = j.from.Apply(p)
+		}
+		s.sides = append(s.sides, side)
+		s.most = max(s.most, j.most())
+	}
+	return s
 }
 
 // cover returns the least wood around a pin whose center on the miter face lies at p of the profile, negative when that is
@@ -108,15 +129,14 @@ func (s pinSearch) cover(p geom.Point) float64 { return s.atLeast(p, math.Inf(-1
 // atLeast returns the cover at p, or any value below limit when it is below that.
 func (s pinSearch) atLeast(p geom.Point, limit float64) float64 {
 	least := math.Inf(1)
-	for i, j := range s.joints {
-		a := geom.Pt(p.X*j.k, p.Y)
-		b := geom.Pt(a.X+j.shift(s.Depth), a.Y)
-		d := j.clear(a, b)
+	for _, j := range s.sides {
+		a := j.from.Apply(p)
+		d := clearOf(j.outline, a, a.Add(j.end))
 		if !within(j.outline, a) {
 			d = -d
 		}
 		if s.groove != nil {
-			d = min(d, rectDistance(s.groove[i], a, b))
+			d = min(d, j.scale*rectDistance(*s.groove, p, p.Add(j.moved)))
 		}
 		if least = min(least, d); least-s.Diameter/2 < limit {
 			break
@@ -125,15 +145,15 @@ func (s pinSearch) atLeast(p geom.Point, limit float64) float64 {
 	return least - s.Diameter/2
 }
 
-// clear returns the distance from the level line between a and b to the outline.
-func (j joint) clear(a, b geom.Point) float64 {
+// clearOf returns the distance from the line between a and b to the outline.
+func clearOf(outline []geom.Point, a, b geom.Point) float64 {
 	d := math.Inf(1)
-	x0, x1 := min(a.X, b.X), max(a.X, b.X)
-	u := j.outline[len(j.outline)-1]
-	for _, v := range j.outline {
+	x0, x1, y0, y1 := min(a.X, b.X), max(a.X, b.X), min(a.Y, b.Y), max(a.Y, b.Y)
+	u := outline[len(outline)-1]
+	for _, v := range outline {
 		p := u
 		u = v
-		if p.Y-a.Y >= d && v.Y-a.Y >= d || a.Y-p.Y >= d && a.Y-v.Y >= d || p.X-x1 >= d && v.X-x1 >= d || x0-p.X >= d && x0-v.X >= d {
+		if min(p.Y, v.Y)-y1 >= d || y0-max(p.Y, v.Y) >= d || min(p.X, v.X)-x1 >= d || x0-max(p.X, v.X) >= d {
 			continue // farther than what is known
 		}
 		d = min(d, lineLine(a, b, p, v))
@@ -170,17 +190,17 @@ func (c *cells) Pop() any {
 }
 
 // best returns the place with the most cover, within pinTol of the best there is, or any place when none has leastCover. Squares
-// are halved, the most promising first, and cover changes by no more than the distance moved.
+// are halved, the most promising first, and cover changes by no more than the distance moved in a joint's section.
 func (s pinSearch) best(r geom.Rect) (geom.Point, float64) {
 	size := max(min(r.Width(), r.Height())/2, 1)
 	at, most := r.Center(), s.cover(r.Center())
 	var queue cells
 	push := func(c geom.Point, half float64) {
-		v := s.atLeast(c, max(most+pinTol, leastCover)-half*math.Sqrt2)
+		v := s.atLeast(c, max(most+pinTol, leastCover)-half*math.Sqrt2*s.most)
 		if v > most {
 			at, most = c, v
 		}
-		if limit := v + half*math.Sqrt2; limit > max(most+pinTol, leastCover) {
+		if limit := v + half*math.Sqrt2*s.most; limit > max(most+pinTol, leastCover) {
 			heap.Push(&queue, cell{c, half, limit})
 		}
 	}
@@ -197,6 +217,23 @@ func (s pinSearch) best(r geom.Rect) (geom.Point, float64) {
 		h := c.half / 2
 		for _, d := range []geom.Point{{X: -h, Y: -h}, {X: h, Y: -h}, {X: -h, Y: h}, {X: h, Y: h}} {
 			push(c.center.Add(d), h)
+		}
+	}
+	return s.climb(at, most)
+}
+
+// climb returns the place with the most cover that is reached by steps uphill.
+func (s pinSearch) climb(at geom.Point, most float64) (geom.Point, float64) {
+	for step := pinTol; step > pinStep; {
+		up := false
+		for _, d := range [8]geom.Point{{X: 1}, {X: -1}, {Y: 1}, {Y: -1}, {X: 1, Y: 1}, {X: -1, Y: 1}, {X: 1, Y: -1}, {X: -1, Y: -1}} {
+			q := at.Add(d.Mul(step))
+			if v := s.atLeast(q, most); v > most+1e-6 {
+				at, most, up = q, v, true
+			}
+		}
+		if !up {
+			step /= 2
 		}
 	}
 	return at, most

@@ -294,7 +294,7 @@ func (k *raker) shaped(role Role, name string, slope float64, a geom.Affine) *us
 			name = fmt.Sprintf("%s-%s", name, RightHand)
 		}
 	}
-	u := newUsed(mapped(k.profile.Section, name, k.profile.Title, a), role)
+	u := mappedUsed(k.profile.Section, name, role, a)
 	u.slope = slope
 	k.used = append(k.used, u)
 	return u

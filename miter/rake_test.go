@@ -127,7 +127,7 @@ func TestRakeFaults(t *testing.T) {
 		c.Corners = map[string]geom.Angle{"front-left": 95 * geom.Degree}
 	}, "rake.peak")
 	bad(func(m *miter.Molding, c *miter.Case) { c.Stages[0].Plan.Canted = 50 }, "rake.returns")
-	bad(func(m *miter.Molding, _ *miter.Case) { m.Spline = &miter.SplineSpec{Thickness: 3, Depth: 5} }, "takes no spline")
+	bad(func(m *miter.Molding, _ *miter.Case) { m.Spline = &miter.SplineSpec{Thickness: 30, Depth: 5} }, "joint.spline")
 }
 
 // TestSpans: the long, the short and the tips' length are those found by trying every point of the section.
@@ -147,5 +147,63 @@ func TestSpans(t *testing.T) {
 				require.InDelta(t, hi-lo, p.Tip, 0.002, p.Run)
 			}
 		}
+	}
+}
+
+// TestPedimentJoints sinks the groove and the pin into both pieces at the eaves, in the room, and measures the wood around them.
+func TestPedimentJoints(t *testing.T) {
+	for _, plumb := range []bool{false, true} {
+		spec := pediment(miter.RakeSpec{Pitch: 24 * geom.Degree, Plumb: plumb}, "ogee")
+		spec.Spline, spec.Pin = &miter.SplineSpec{Thickness: 3, Depth: 7, Stopped: true}, &miter.PinSpec{Diameter: 4, Depth: 7}
+		m := fit(t, box(spec)).Moldings[0]
+		require.Len(t, m.Faces, 1)
+		level, sp := pieceOf(t, m, "left"), m.Spline
+		_, cut := level.Cuts()
+		at := func(x, y float64) miter.Vec3 { // the point of the miter face at x, y of the profile
+			q := geom.Pt(x, y)
+			return level.Places[0].At(cut.At(q), q)
+		}
+		across := at(1, 0).Sub(at(0, 0)) // along the face, square to the plumb of the level piece
+		across = across.Mul(1 / across.Norm())
+		up := level.Places[0].Up
+		normal := across.Cross(up)
+		var groove, pin []miter.Vec3
+		for i := range 101 {
+			f := float64(i) / 100
+			p := at(sp.From[0]+(sp.To[0]-sp.From[0])*f, sp.From[1]+(sp.To[1]-sp.From[1])*f)
+			side := across
+			if sp.From[0] != sp.To[0] {
+				side = up
+			}
+			groove = append(groove, p.Add(side.Mul(1.5)), p.Sub(side.Mul(1.5)))
+			a := 2 * math.Pi * f
+			pin = append(pin, at(m.Pin.At[0], m.Pin.At[1]).Add(across.Mul(2*math.Cos(a))).Add(up.Mul(2*math.Sin(a))))
+		}
+		leastGroove, leastPin := math.Inf(1), math.Inf(1)
+		for _, run := range []string{"left", "left-rake"} {
+			p := pieceOf(t, m, run)
+			place := p.Places[0]
+			in := normal
+			if middle := place.At(p.Back/2, geom.Pt(10, 10)); middle.Sub(at(10, 10)).Dot(in) < 0 {
+				in = in.Mul(-1)
+			}
+			depth := func(pts []miter.Vec3) float64 {
+				least := math.Inf(1)
+				for _, w := range pts {
+					for _, d := range []float64{0, 3.5, 7} {
+						v := w.Add(in.Mul(d)).Sub(place.Origin)
+						q := geom.Pt(v.Dot(place.Out), v.Dot(place.Up))
+						require.True(t, p.Section.Outline.Contains(q), run)
+						_, _, dist := p.Section.Outline.Nearest(q)
+						least = math.Min(least, dist)
+					}
+				}
+				return least
+			}
+			leastGroove, leastPin = math.Min(leastGroove, depth(groove)), math.Min(leastPin, depth(pin))
+		}
+		require.InDelta(t, leastGroove, sp.Cover, 0.05)
+		require.GreaterOrEqual(t, leastPin, m.Pin.Cover-0.01)
+		require.Greater(t, sp.Cover, 2.0)
 	}
 }

@@ -27,12 +27,36 @@ const (
 	grooveTol   = 0.05 // mm, how near to the most wood a groove is put
 )
 
-// splineSearch looks for the place of a groove.
+// splineSearch looks for the place of a groove, in the coordinates of the profile.
 type splineSearch struct {
 	SplineSpec
-	joints []joint
-	back   func(geom.Point) bool // whether a point of the outline belongs to the back, the top or the foot
-	bounds geom.Rect
+	joints  []joint
+	outline []geom.Point
+	back    func(geom.Point) bool // whether a point of the outline belongs to the back, the top or the foot
+	bounds  geom.Rect
+	sweep   geom.Rect // what the groove moves by as it goes in, over all joints, 0 with it
+	half    float64   // mm, half of its thickness across the section when it is upright, at most
+	scale   float64   // the least by which a joint's section is larger than the profile
+	level   bool      // the joints' sections are only narrowed: heights are the profile's
+}
+
+func (m *fitting) search(spec SplineSpec, js []joint) splineSearch {
+	s := splineSearch{SplineSpec: spec, joints: js, outline: m.profile.Outline.Flatten(searchTol), back: m.unworked, bounds: m.profile.bounds, scale: 1, level: true}
+	for _, j := range js {
+		s.sweep = s.sweep.Include(j.shift(spec.Depth))
+		s.half = max(s.half, spec.Thickness/2/j.stretch())
+		s.scale = min(s.scale, j.least())
+		s.level = s.level && j.from.B == 0 && j.from.D == 1
+	}
+	return s
+}
+
+// room returns how much wood across and up the profile makes r mm in every joint's section.
+func (s splineSearch) room(r float64) (x, y float64) {
+	if s.level {
+		return r / s.scale, r
+	}
+	return r / s.scale, r / s.scale
 }
 
 // spline finds the groove with the most wood around it. It is nil and a fault when there is no place.
@@ -45,17 +69,14 @@ func (m *fitting) spline() *Spline {
 	before := len(m.list)
 	positive(spec.Thickness, path+".thickness", &m.faults)
 	positive(spec.Depth, path+".depth", &m.faults)
-	if m.Rake != nil {
-		m.add(path, "a raking molding takes no spline: its miters are not square to the section")
-	}
-	js := m.joints(searchTol)
+	js := m.joints()
 	if len(js) == 0 && len(m.list) == before {
 		m.add(path, "the molding has no miter between two runs for a spline to hold")
 	}
 	if len(m.list) > before {
 		return nil
 	}
-	s := splineSearch{SplineSpec: *spec, joints: js, back: m.unworked, bounds: m.profile.bounds}
+	s := m.search(*spec, js)
 	g, ok := s.best()
 	if !ok {
 		m.add(path, "a spline %s thick that enters %s comes within %s of the surface wherever it lies; make it thinner or less deep",
@@ -71,10 +92,60 @@ func (m *fitting) spline() *Spline {
 	return out
 }
 
-// coverOf returns the least wood around a spline.
+// coverOf returns the least wood around a spline over its whole depth, not counting the ends where it runs out.
 func (m *fitting) coverOf(s Spline) float64 {
-	search := splineSearch{SplineSpec: SplineSpec{Thickness: s.Thickness, Depth: s.Depth}, joints: m.joints(coverTol), bounds: m.profile.bounds}
-	return search.cover(s.line())
+	pts := m.profile.Outline.Flatten(coverTol)
+	g, cover := s.line(), math.Inf(1)
+	for _, j := range m.joints() {
+		cover = min(cover, j.around(g, s, pts))
+	}
+	return cover
+}
+
+// around returns the least wood around a groove in the joint's section; pts is the profile.
+func (j joint) around(g groove, s Spline, pts []geom.Point) float64 {
+	half := geom.Pt(0, s.Thickness/2)
+	a, b := geom.Pt(g.from, g.at), geom.Pt(g.to, g.at)
+	if g.upright {
+		half = geom.Pt(s.Thickness/2/j.stretch(), 0)
+		a, b = geom.Pt(g.at, g.from), geom.Pt(g.at, g.to)
+	}
+	mouth := [4]geom.Point{a.Sub(half), b.Sub(half), b.Add(half), a.Add(half)}
+	var edges [][2]geom.Point // of the mouth, of the bottom, and between them, in the joint's section
+	for i, p := range mouth {
+		u, v := j.from.Apply(p), j.from.Apply(mouth[(i+1)%4])
+		deep := j.in.Mul(s.Depth)
+		edges = append(edges, [2]geom.Point{u, v}, [2]geom.Point{u.Add(deep), v.Add(deep)}, [2]geom.Point{u, u.Add(deep)})
+	}
+	box := geom.EmptyRect()
+	for _, e := range edges {
+		box = box.Include(e[0])
+	}
+	least := math.Inf(1)
+	for i, p := range pts {
+		q := pts[(i+1)%len(pts)]
+		if g.beyond(p, q) {
+			continue
+		}
+		p, q = j.from.Apply(p), j.from.Apply(q)
+		if min(p.Y, q.Y)-box.Max.Y >= least || box.Min.Y-max(p.Y, q.Y) >= least || min(p.X, q.X)-box.Max.X >= least || box.Min.X-max(p.X, q.X) >= least {
+			continue // farther than what is known
+		}
+		for _, e := range edges {
+			least = min(least, lineLine(e[0], e[1], p, q))
+		}
+	}
+	return least
+}
+
+// beyond reports whether the line from p to q closes an end where the groove runs out.
+func (g groove) beyond(p, q geom.Point) bool {
+	const tol = 0.05 // the search's outline lies so near to the fine one
+	a, b := p.X, q.X
+	if g.upright {
+		a, b = p.Y, q.Y
+	}
+	return g.openFrom && max(a, b) <= g.from+tol || g.openTo && min(a, b) >= g.to-tol
 }
 
 // line returns the groove of the spline.
@@ -161,81 +232,73 @@ func (s splineSearch) longest(lines []groove, r, need float64) (best groove, lef
 
 // line returns the longest groove on one line of the profile, false when it is shorter than need.
 func (s splineSearch) line(upright bool, at, r, need float64) (groove, bool) {
-	g := groove{upright: upright, at: at, from: math.Inf(-1), to: math.Inf(1)}
-	for i, j := range s.joints {
-		lo, hi := j.gap(s, g, r)
-		if i == 0 || lo > g.from {
-			g.from = lo
-		}
-		if i == 0 || hi < g.to {
-			g.to = hi
-		}
-		if s.Stopped && g.length() < need {
-			return g, false
-		}
+	g := groove{upright: upright, at: at}
+	x, y := s.room(r)
+	lo, hi := s.strip(g)
+	across, along, back, on := y, x, s.sweep.Min.X, s.sweep.Max.X
+	if upright {
+		across, along, back, on = x, y, s.sweep.Min.Y, s.sweep.Max.Y
 	}
-	if !(g.to > g.from) || math.IsInf(g.length(), 0) {
+	g.from, g.to = s.gap(g, lo-across, hi+across, along)
+	g.from, g.to = g.from-back, g.to-on
+	if !(g.to > g.from) || s.Stopped && g.length() < need {
 		return g, false
 	}
 	if !s.Stopped {
-		s.open(&g, r)
+		s.open(&g, along)
 	}
-	return g, true
+	return g, g.length() >= need
 }
 
-// strip returns how wide the groove is across its line in the run's own section, over its whole depth.
-func (j joint) strip(s splineSearch, g groove) (lo, hi float64) {
-	if !g.upright {
-		return g.at - s.Thickness/2, g.at + s.Thickness/2
+// strip returns between which lines of the profile the groove lies over its whole depth.
+func (s splineSearch) strip(g groove) (lo, hi float64) {
+	if g.upright {
+		return g.at - s.half + s.sweep.Min.X, g.at + s.half + s.sweep.Max.X
 	}
-	half, shift := s.Thickness/2/j.stretch(), j.shift(s.Depth)
-	return g.at*j.k - half + min(0, shift), g.at*j.k + half + max(0, shift)
+	return g.at - s.Thickness/2 + s.sweep.Min.Y, g.at + s.Thickness/2 + s.sweep.Max.Y
 }
 
-// gap returns the longest stretch of the line of g, in the profile's coordinates, where the groove has r mm of wood around it in this
-// run. It is empty, with lo > hi, when there is none.
-func (j joint) gap(s splineSearch, g groove, r float64) (lo, hi float64) {
-	a, b := j.strip(s, g)
+// gap returns the longest stretch along the line of g that lies in the profile and clear by along of all parts of its outline between
+// lo and hi across it. It is empty, with from > to, when there is none.
+func (s splineSearch) gap(g groove, lo, hi, along float64) (from, to float64) {
 	var room [64][2]float64 // on the stack
-	blocked := j.blocked(room[:0], g, a-r, b+r, r)
-	lo, hi = 1, 0
+	blocked := s.blocked(room[:0], g, lo, hi, along)
+	from, to = 1, 0
 	for i := 1; i < len(blocked); i++ {
-		from, to := blocked[i-1][1], blocked[i][0]
-		if to-from <= hi-lo && hi > lo || to <= from {
+		a, b := blocked[i-1][1], blocked[i][0]
+		if b-a <= max(0, to-from) {
 			continue
 		}
-		mid := geom.Pt((from+to)/2, (a+b)/2)
+		mid := geom.Pt((a+b)/2, (lo+hi)/2)
 		if g.upright {
 			mid = geom.Pt(mid.Y, mid.X)
 		}
-		if within(j.outline, mid) {
-			lo, hi = from, to
+		if within(s.outline, mid) {
+			from, to = a, b
 		}
 	}
-	if g.upright || hi < lo {
-		return lo, hi
-	}
-	shift := j.shift(s.Depth)
-	return (lo - min(0, shift)) / j.k, (hi - max(0, shift)) / j.k
+	return from, to
 }
 
-// blocked returns the stretches along the line of g, in order and not touching, within r of an outline part that lies
+// blocked returns the stretches along the line of g, in order and not touching, within along of an outline part that lies
 // between lo and hi across it.
-func (j joint) blocked(all [][2]float64, g groove, lo, hi, r float64) [][2]float64 {
-	for i, p := range j.outline {
-		q := j.outline[(i+1)%len(j.outline)]
+func (s splineSearch) blocked(all [][2]float64, g groove, lo, hi, along float64) [][2]float64 {
+	q := s.outline[len(s.outline)-1]
+	for _, next := range s.outline {
+		p := q
+		q = next
 		if g.upright {
-			p, q = geom.Pt(p.Y, p.X), geom.Pt(q.Y, q.X) // X along the groove, Y across
+			p, next = geom.Pt(p.Y, p.X), geom.Pt(q.Y, q.X) // X along the groove, Y across
 		}
-		if max(p.Y, q.Y) < lo || min(p.Y, q.Y) > hi {
+		if max(p.Y, next.Y) < lo || min(p.Y, next.Y) > hi {
 			continue
 		}
-		a, b := p, q
-		if p.Y != q.Y {
-			a = p.Lerp(q, clamp((lo-p.Y)/(q.Y-p.Y)))
-			b = p.Lerp(q, clamp((hi-p.Y)/(q.Y-p.Y)))
+		a, b := p.X, next.X
+		if p.Y != next.Y {
+			k := (next.X - p.X) / (next.Y - p.Y)
+			a, b = p.X+k*(max(lo, min(hi, p.Y))-p.Y), p.X+k*(max(lo, min(hi, next.Y))-p.Y)
 		}
-		all = append(all, [2]float64{min(a.X, b.X) - r, max(a.X, b.X) + r})
+		all = append(all, [2]float64{min(a, b) - along, max(a, b) + along})
 	}
 	slices.SortFunc(all, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
 	out := all[:0]
@@ -250,12 +313,11 @@ func (j joint) blocked(all [][2]float64, g groove, lo, hi, r float64) [][2]float
 }
 
 // open lengthens a groove through an end where only the back, the top or the foot lies before it.
-func (s splineSearch) open(g *groove, r float64) {
-	j := s.joints[0]
-	a, b := j.strip(s, *g)
-	reach := 2 * r
-	if !g.upright {
-		reach += math.Abs(j.shift(s.Depth)) / j.k
+func (s splineSearch) open(g *groove, along float64) {
+	a, b := s.strip(*g)
+	reach := 2*along + s.sweep.Width()
+	if g.upright {
+		reach = 2*along + s.sweep.Height()
 	}
 	for _, end := range []struct {
 		at   *float64
@@ -264,10 +326,14 @@ func (s splineSearch) open(g *groove, r float64) {
 	}{{&g.from, &g.openFrom, -1}, {&g.to, &g.openTo, 1}} {
 		exit, clean := *end.at, true
 		for _, across := range []float64{a, (a + b) / 2, b} {
-			hit, ok := j.exit(g.upright, across, *end.at*j.scaleAlong(*g), end.dir)
-			clean = clean && ok && math.Abs(hit-*end.at*j.scaleAlong(*g)) <= reach && s.back(j.toProfile(g.upright, across, hit))
-			if v := hit / j.scaleAlong(*g); v*end.dir > exit*end.dir {
-				exit = v
+			hit, ok := s.exit(g.upright, across, *end.at, end.dir)
+			on := geom.Pt(hit, across)
+			if g.upright {
+				on = geom.Pt(across, hit)
+			}
+			clean = clean && ok && math.Abs(hit-*end.at) <= reach && s.back(on)
+			if hit*end.dir > exit*end.dir {
+				exit = hit
 			}
 		}
 		if clean {
@@ -276,25 +342,11 @@ func (s splineSearch) open(g *groove, r float64) {
 	}
 }
 
-func (j joint) scaleAlong(g groove) float64 {
-	if g.upright {
-		return 1
-	}
-	return j.k
-}
-
-func (j joint) toProfile(upright bool, across, along float64) geom.Point {
-	if upright {
-		return geom.Pt(across/j.k, along)
-	}
-	return geom.Pt(along/j.k, across)
-}
-
-// exit returns where a line across the section at that place leaves it, going from a point in it up (dir 1) or down.
-func (j joint) exit(upright bool, across, from, dir float64) (float64, bool) {
+// exit returns where a line across the profile at that place leaves it, going from a point in it up (dir 1) or down.
+func (s splineSearch) exit(upright bool, across, from, dir float64) (float64, bool) {
 	best, ok := 0.0, false
-	for i, p := range j.outline {
-		q := j.outline[(i+1)%len(j.outline)]
+	for i, p := range s.outline {
+		q := s.outline[(i+1)%len(s.outline)]
 		if upright {
 			p, q = geom.Pt(p.Y, p.X), geom.Pt(q.Y, q.X)
 		}
@@ -307,40 +359,4 @@ func (j joint) exit(upright bool, across, from, dir float64) (float64, bool) {
 		}
 	}
 	return best, ok
-}
-
-// cover returns the least wood around the groove over its whole depth, in mm, not counting the ends where it runs out.
-func (s splineSearch) cover(g groove) float64 {
-	least := math.Inf(1)
-	for _, j := range s.joints {
-		r := j.block(s, g)
-		for i, p := range j.outline {
-			q := j.outline[(i+1)%len(j.outline)]
-			if s.beyond(g, r, p, q) {
-				continue
-			}
-			least = min(least, rectDistance(r, p, q))
-		}
-	}
-	return least
-}
-
-// block returns the room that the groove takes in the run's own section.
-func (j joint) block(s splineSearch, g groove) block {
-	a, b := j.strip(s, g)
-	if g.upright {
-		return block{Min: geom.Pt(a, g.from), Max: geom.Pt(b, g.to)}
-	}
-	shift := j.shift(s.Depth)
-	return block{Min: geom.Pt(g.from*j.k+min(0, shift), a), Max: geom.Pt(g.to*j.k+max(0, shift), b)}
-}
-
-// beyond reports whether the line from p to q closes an end where the groove runs out.
-func (s splineSearch) beyond(g groove, r block, p, q geom.Point) bool {
-	const tol = 0.05
-	lo, hi, a, b := r.Min.Y, r.Max.Y, p.Y, q.Y
-	if !g.upright {
-		lo, hi, a, b = r.Min.X, r.Max.X, p.X, q.X
-	}
-	return g.openFrom && max(a, b) <= lo+tol || g.openTo && min(a, b) >= hi-tol
 }

@@ -31,13 +31,20 @@ type UsedSection struct {
 type used struct {
 	profile.Section
 	role   Role
-	slope  float64 // of the miter at the eave, for one made by a pediment
+	slope  float64     // of the miter at the eave, for one made by a pediment
+	from   geom.Affine // the map from the profile to it
 	bounds geom.Rect
 	runs   []string
 }
 
 func newUsed(s profile.Section, role Role) *used {
-	u := &used{Section: s, role: role, bounds: s.Outline.Bounds()}
+	return &used{Section: s, role: role, bounds: s.Outline.Bounds(), from: geom.Identity()}
+}
+
+// mappedUsed returns the section that a makes of s: that of a run that reaches less far, or that rakes.
+func mappedUsed(s profile.Section, name string, role Role, a geom.Affine) *used {
+	u := newUsed(s.Mapped(name, a), role)
+	u.from = a
 	return u
 }
 
@@ -53,9 +60,4 @@ func (u *used) span(c Plane) (least, greatest float64) {
 	dir := geom.Pt(c.X, c.Y)
 	r := u.Outline.Rotate(-dir.Angle()).Bounds()
 	return c.S + dir.Norm()*r.Min.X, c.S + dir.Norm()*r.Max.X
-}
-
-// mapped returns s under an affine map: the section of a run that reaches less far, or that rakes.
-func mapped(s profile.Section, name, title string, m geom.Affine) profile.Section {
-	return s.Mapped(name, m)
 }
