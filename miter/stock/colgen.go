@@ -12,6 +12,7 @@ type master struct {
 	eff  *effort
 	tune tuning
 	lp   *simplex
+	sig  []int64  // bin: the best knapsack of the last pricing
 	pats []filled // the pattern of column i is pats[i-len(sources)]
 	row  []int    // limited item: its row
 	caps int      // the row of source 0, if sources are held back one by one; else 0
@@ -19,7 +20,7 @@ type master struct {
 }
 
 func newMaster(p *problem, s *state, eff *effort, tune tuning) *master {
-	m := &master{p: p, eff: eff, tune: tune, row: make([]int, len(p.items)), dear: 1}
+	m := &master{p: p, eff: eff, tune: tune, row: make([]int, len(p.items)), sig: make([]int64, len(p.bins)), dear: 1}
 	for _, it := range p.items {
 		m.dear = max(m.dear, float64(it.cost))
 	}
@@ -97,7 +98,7 @@ func (m *master) values() []int64 {
 	f := m.dear * float64(int64(1)<<m.p.scale)
 	pi := make([]int64, len(m.p.units))
 	for u := range pi {
-		pi[u] = max(0, int64(math.Floor(m.lp.y[u]*f)))
+		pi[u] = min(max(0, int64(math.Floor(m.lp.y[u]*f))), m.p.topDual)
 	}
 	return pi
 }
@@ -113,7 +114,7 @@ func (m *master) solve(s *state) *duals {
 		m.lp.primal(m.eff)
 		pi := m.values()
 		if !m.priceIn(pi, s.rem, int64(pricedOut*f)+1) || m.eff.over() {
-			return newDuals(m.p, pi, s, m.eff, m.tune)
+			return pricedDuals(m.p, pi, m.sig, s, m.eff, m.tune)
 		}
 	}
 }
@@ -126,7 +127,8 @@ func (m *master) priceIn(pi []int64, rem []int, margin int64) bool {
 		k := newKnapsack(m.p, c, pi, rem, m.eff, m.tune)
 		for _, b := range bins {
 			strip := int64(math.Ceil(m.lp.y[len(m.p.units)+b] * f))
-			_, pat, _ := k.solve(m.p.bins[b].capacity, m.p.bins[b].ease)
+			var pat pattern
+			m.sig[b], pat, _ = k.solve(m.p.bins[b].capacity, m.p.bins[b].ease)
 			var v int64
 			for _, q := range pat {
 				v += int64(q.n) * pi[q.unit]

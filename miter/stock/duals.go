@@ -51,8 +51,20 @@ func newDuals(p *problem, pi []int64, s *state, eff *effort, tune tuning) *duals
 	for i, v := range pi {
 		d.pi[i] = min(max(v, 0), p.topDual) // whatever made it: bounded, so that no sum overflows
 	}
+	d.price(p, s.rem, eff, tune)
+	return d.scaled(p, s, eff, tune)
+}
+
+// pricedDuals is newDuals where the knapsacks of the bins are known.
+func pricedDuals(p *problem, pi, sig []int64, s *state, eff *effort, tune tuning) *duals {
+	d := &duals{pi: slices.Clone(pi), sig: slices.Clone(sig), extra: make([]int64, len(p.items))}
+	d.addExtra(p)
+	return d.scaled(p, s, eff, tune)
+}
+
+// scaled scales the values down until no unlimited item is worth more than its price.
+func (d *duals) scaled(p *problem, s *state, eff *effort, tune tuning) *duals {
 	for range 8 {
-		d.price(p, s.rem, eff, tune)
 		num, den := d.tooDear(p, s)
 		if den == 0 {
 			return d
@@ -60,6 +72,7 @@ func newDuals(p *problem, pi []int64, s *state, eff *effort, tune tuning) *duals
 		for i, v := range d.pi {
 			d.pi[i] = mulDiv(v, num, den)
 		}
+		d.price(p, s.rem, eff, tune)
 	}
 	clear(d.pi) // nothing is worth anything: a bound of 0 always holds
 	d.price(p, s.rem, eff, tune)
@@ -74,6 +87,11 @@ func (d *duals) price(p *problem, rem []int, eff *effort, tune tuning) {
 			d.sig[b], _, _ = k.solve(p.bins[b].capacity, p.bins[b].ease)
 		}
 	}
+	d.addExtra(p)
+}
+
+// addExtra computes extra from sig.
+func (d *duals) addExtra(p *problem) {
 	clear(d.extra)
 	for i, s := range p.sources {
 		if p.items[s.item].have != unlimited {

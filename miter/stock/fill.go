@@ -1,7 +1,7 @@
 package stock
 
 // fillNodes is how many nodes the search may take for one purchase at first.
-const fillNodes = 200_000
+const fillNodes = 500_000
 
 // fill looks for a way to cut one class's units from given numbers of strips. It is the same problem with the strips for
 // stock: each costs what it holds, and all of them may be used, so that the slack of a search is the waste allowed.

@@ -6,7 +6,7 @@ import "time"
 const DefaultTime = 5 * time.Second
 
 // DefaultEffort is the number of search nodes a Job may spend when it does not say: about as many as DefaultTime allows.
-const DefaultEffort = 20_000_000
+const DefaultEffort = 60_000_000
 
 // MaxPieces is the greatest number of pieces in a Job, counts included.
 const MaxPieces = 2000

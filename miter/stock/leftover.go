@@ -7,8 +7,8 @@ import (
 
 // leftNodes is how many nodes one question of the search for the longest leftover may take, leftAll all of them.
 const (
-	leftNodes = 60_000
-	leftAll   = 600_000
+	leftNodes = 200_000
+	leftAll   = 1_500_000
 )
 
 // leftOf returns what is left of a strip of bin b when used of it is cut away, in exact units.
@@ -192,7 +192,7 @@ func (l *lengthening) ask(s spot, room int64) (k *packing, exhausted bool) {
 	q.binsOf[class] = append(slices.Clone(q.binsOf[class]), own)
 	st := l.state(s.source, s.bin)
 	st.avail = append(st.avail, 1)
-	l.eff.within(leftNodes/8, func() { k, exhausted = q.complete(st, l.eff, l.tune) })
+	l.eff.within(leftNodes/32, func() { k, exhausted = q.complete(st, l.eff, l.tune) })
 	if k == nil && !exhausted {
 		l.eff.within(leftNodes, func() { k, exhausted = q.affordable(st, l.eff, l.tune) })
 	}

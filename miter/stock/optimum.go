@@ -15,8 +15,8 @@ type answer struct {
 // plainNodes and guidedNodes are how many nodes the depth-first search may take at one cost, without and with duals
 // computed anew, before the stock counts are enumerated.
 const (
-	plainNodes  = 30_000
-	guidedNodes = 300_000
+	plainNodes  = 10_000
+	guidedNodes = 3_000_000
 )
 
 // optimum finds the least cost of a problem.
@@ -90,7 +90,7 @@ func (p *problem) firstPlan(d *duals, eff *effort, tune tuning) *packing {
 func (p *problem) try(a *answer, money int64, d *duals, eff *effort, tune tuning) bool {
 	var found, exhausted bool
 	for _, guided := range []bool{false, true} {
-		if found || exhausted || eff.over() || guided && tune.noRefresh {
+		if found || exhausted || eff.over() || guided && (tune.noRefresh || len(p.sources) > 1) {
 			break
 		}
 		nodes := int64(plainNodes)

@@ -188,7 +188,7 @@ func (s *simplex) primal(e *effort) {
 	still := 0
 	for n := 0; n < 200+40*s.m; n++ {
 		s.duals()
-		if !e.spend(1 + int64(s.m/16)) {
+		if !e.spend(1 + int64(s.m*s.m/64)) {
 			return
 		}
 		v, ok := s.entering(still > 60)
@@ -229,7 +229,7 @@ func (s *simplex) again(rhs []float64, e *effort) {
 		}
 		s.duals()
 		v, ok := s.dualEntering(r)
-		if !ok || !e.spend(1+int64(s.m/16)) {
+		if !ok || !e.spend(1+int64(s.m*s.m/64)) {
 			break
 		}
 		s.direction(v)
