@@ -13,7 +13,7 @@ import (
 	"strings"
 )
 
-//go:embed profiles/*.yaml examples/*.yaml data/*.yaml
+//go:embed profiles/*.yaml examples/*.yaml tools/*.yaml data/*.yaml
 var embedded embed.FS
 
 // A Where names the place that a library entry came from.
@@ -71,7 +71,7 @@ func Open(project, user string) *Library {
 	if user != "" {
 		l.folders = append(l.folders, folder{User, os.DirFS(user), user})
 	}
-	for _, dir := range []string{"profiles", "examples"} {
+	for _, dir := range []string{"profiles", "examples", "tools"} {
 		sub, err := fs.Sub(embedded, dir)
 		if err != nil {
 			panic(err) // the embedded tree always holds it

@@ -23,7 +23,9 @@ const (
 )
 
 // Kinds returns the kinds of entries that a library has, in the order in which they are listed.
-func Kinds() []Kind { return []Kind{KindProfile, KindExample, KindWood, KindLumber, KindPaper} }
+func Kinds() []Kind {
+	return []Kind{KindProfile, KindExample, KindTool, KindWood, KindLumber, KindPaper}
+}
 
 // A Listing is one line of the library's list.
 type Listing struct {
@@ -53,6 +55,8 @@ func (l *Library) List(kind Kind) []Listing {
 		})
 	case KindLumber:
 		return l.listLumber()
+	case KindTool:
+		return l.listTools()
 	case KindExample:
 		return listExamples()
 	}
