@@ -266,9 +266,6 @@ func (s *simplex) dualEntering(r int) (at int32, ok bool) {
 	row := s.inv[r*s.m : (r+1)*s.m]
 	best, pivot := math.Inf(1), 0.0
 	try := func(v int32, a, d float64) {
-		if a > -1e-7 {
-			return
-		}
 		t := max(d, 0) / -a
 		if t < best-1e-12 || t < best+1e-12 && a < pivot {
 			best, pivot, at, ok = min(t, best), a, v, true
@@ -288,8 +285,11 @@ func (s *simplex) dualEntering(r int) (at int32, ok bool) {
 		}
 	}
 	for q, a := range row {
-		try(int32(-1-q), -a, s.y[q])
-		try(int32(-1-s.m-q), a, s.bigM-s.y[q])
+		if a > 1e-7 {
+			try(int32(-1-q), -a, s.y[q])
+		} else if a < -1e-7 {
+			try(int32(-1-s.m-q), a, s.bigM-s.y[q])
+		}
 	}
 	return at, ok
 }
