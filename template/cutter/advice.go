@@ -1,3 +1,189 @@
 package cutter
 
-func (s *search) advise(r *Result, p plan, bound int) error { return nil }
+import (
+	"context"
+	"fmt"
+	"math"
+	"sort"
+
+	"listel/profile/geom"
+)
+
+// Upright returns the piece with its blank upright: a sprung molding can be molded from it, and its back sawn off to the spring angle
+// last. It takes more wood; plumb and level members are then square to the faces.
+func (p Piece) Upright() Piece {
+	b := p.Outline.Bounds()
+	p.Blank = [4]geom.Point{b.Min, geom.Pt(b.Max.X, b.Min.Y), b.Max, geom.Pt(b.Min.X, b.Max.Y)}
+	p.Sprung, p.Spring = false, 0
+	return p
+}
+
+// advise adds what would make the plan shorter or better.
+func (s *search) advise(ctx context.Context, r *Result, p plan) error {
+	if p.violations > 0 {
+		r.Advice = append(r.Advice, "No order was found in which the work lies safely in every set-up: see their warnings, and cut those with the work fixed to a carrier board.")
+	}
+	for _, u := range r.Unreached {
+		r.Advice = append(r.Advice, fmt.Sprintf("Up to %.1f mm stays between heights %.1f and %.1f mm: %s.", u.Depth, u.Y0, u.Y1, u.Why))
+	}
+	s.adviseScraping(r)
+	if err := s.adviseUpright(ctx, r); err != nil {
+		return err
+	}
+	return s.adviseRadii(r)
+}
+
+// adviseScraping names the members that do not come clean.
+func (s *search) adviseScraping(r *Result) {
+	for _, m := range s.t.piece.Members {
+		clean, length := 0.0, 0.0
+		for i, f := range s.t.facets {
+			if f.element == m.Index {
+				clean, length = clean+r.Faces[i].Clean*f.length, length+f.length
+			}
+		}
+		if length > 0 && clean < 0.95*length {
+			r.Advice = append(r.Advice, fmt.Sprintf("Element %d, %s: %.0f%% comes clean; the rest is for the scraper.", m.Index, m.Kind, 100*clean/length))
+		}
+	}
+}
+
+// adviseUpright tells what a sprung molding would take from an upright blank.
+func (s *search) adviseUpright(ctx context.Context, r *Result) error {
+	if !s.t.piece.Sprung || len(r.Setups) < 6 || s.opts.Effort == Quick {
+		return nil
+	}
+	o := s.opts
+	o.Effort = Quick
+	up := s.t.piece.Upright()
+	q, err := Plan(ctx, up, s.tools, o)
+	if err != nil {
+		return err
+	}
+	if n := len(r.Setups) - len(q.Setups); n > 0 {
+		b := up.Outline.Bounds()
+		r.Advice = append(r.Advice, fmt.Sprintf("From an upright blank of %.1f by %.1f mm %d set-ups do, %d fewer: the back is sawn to the spring angle last.", b.Height(), b.Width(), len(q.Setups), n))
+	}
+	return nil
+}
+
+// A wish is an arc that no tool of the set cuts in one.
+type wish struct {
+	facet   int
+	radius  float64
+	concave bool
+	length  float64
+}
+
+// wishes returns the arcs that no single cut leaves clean, the longest first, one of each radius.
+func (s *search) wishes() []wish {
+	var out []wish
+	for i, f := range s.t.facets {
+		a, ok := f.seg.(geom.Arc)
+		if !ok || s.needed.has(s.rows.facet(i)) {
+			continue
+		}
+		w := wish{facet: i, radius: a.Radius, concave: a.Sweep < 0, length: f.length}
+		known := false
+		for k := range out {
+			if out[k].concave == w.concave && math.Abs(out[k].radius-w.radius) < 0.05 {
+				out[k].length += w.length
+				known = true
+			}
+		}
+		if !known {
+			out = append(out, w)
+		}
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].length > out[j].length })
+	return out
+}
+
+// adviseRadii tells, for the arcs that no tool at hand fits, how many set-ups the right tool would save, and which radius at hand is nearest.
+func (s *search) adviseRadii(r *Result) error {
+	most := map[Effort]int{Quick: 0, Usual: 2, Long: 5}[s.opts.Effort]
+	for i, w := range s.wishes() {
+		if i >= most {
+			break
+		}
+		n, err := s.weightWith(w.tool())
+		if err != nil {
+			return err
+		}
+		saved := s.least - n
+		if saved < 1 {
+			continue
+		}
+		f := s.t.facets[w.facet]
+		text := fmt.Sprintf("A %s of %.2f mm radius for element %d would save %s", w.name(), w.radius, f.element, counted(saved, "set-up"))
+		if near := s.nearestRadius(w); near > 0 {
+			text += fmt.Sprintf("; so would a radius of %.2f mm there, which the set has, where it may be changed", near)
+		}
+		r.Advice = append(r.Advice, text+".")
+	}
+	return nil
+}
+
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+func (w wish) name() string {
+	if w.concave {
+		return "round-nose bit"
+	}
+	return "round-over bit"
+}
+
+// tool returns a tool that would fit.
+func (w wish) tool() Tool {
+	t := Tool{Name: "wish", Kind: RoundOver, Radius: w.radius, Tip: 4, Reach: 50, PerPass: 6}
+	if w.concave {
+		t.Kind, t.Tip = RoundNose, 0
+	}
+	return t
+}
+
+// nearestRadius returns the radius of the tool of the set that comes nearest, 0 when none is within a quarter of it.
+func (s *search) nearestRadius(w wish) float64 {
+	best := 0.0
+	for _, t := range s.tools {
+		fits := w.concave && (t.Kind == RoundNose || t.Kind == RoundPlane) || !w.concave && (t.Kind == RoundOver || t.Kind == HollowPlane)
+		if fits && math.Abs(t.Radius-w.radius) < math.Abs(best-w.radius) {
+			best = t.Radius
+		}
+	}
+	if math.Abs(best-w.radius) > w.radius/4 {
+		return 0
+	}
+	return best
+}
+
+// weightWith returns how many set-ups a cover takes with one more tool.
+func (s *search) weightWith(t Tool) (int, error) {
+	o := *s
+	o.tools = append(append([]Tool{}, s.tools...), t)
+	o.variants = append(append([][]*variant{}, s.variants...), variantsOf(t))
+	o.cuts = make([]cut, len(s.cuts))
+	copy(o.cuts, s.cuts)
+	o.weak = nil
+	k := len(o.tools) - 1
+	for _, v := range o.views {
+		if v.square < 0 {
+			continue
+		}
+		for _, w := range o.variants[k] {
+			for _, x := range o.offsets(v, w) {
+				o.try(k, w, v, x)
+			}
+		}
+	}
+	o.levels = append([]int{}, s.levels...)
+	o.weak = nil // what the new tool only just reaches does not count in its favor
+	o.need()
+	picked, _, _, err := o.leastCover()
+	return o.weightOf(picked), err
+}

@@ -49,6 +49,8 @@ type search struct {
 	weak     []weak     // what is cleared with less than the first margin
 	needed   bitset     // rows that the cover must have
 	center   geom.Point // of the section
+	least    int        // set-ups of the lightest cover found
+	bare     *lattice   // the blank as cells, made once
 	effort   int        // left for orders that are tried
 	tick     func() error
 	stage    string // for progress

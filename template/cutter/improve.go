@@ -50,7 +50,6 @@ func (s *search) flatScore(picked []int) float64 {
 
 // improve exchanges, adds and drops cuts while that makes a better plan of no more than the given weight.
 func (s *search) improve(picked []int, most int) (plan, error) {
-	s.effort = map[Effort]int{Quick: 100_000, Usual: 500_000, Long: 6_000_000}[s.opts.Effort]
 	best := s.rate(picked, s.beam())
 	for range s.rounds() {
 		if err := s.tick(); err != nil {
@@ -151,4 +150,35 @@ func (s *search) bestWith(p plan, rest []int, missing bitset, room, but int) (pl
 		}
 	}
 	return best, found
+}
+
+// mend returns a solution with cuts added for the needed rows that it lacks, and without those that it then no longer needs.
+func (s *search) mend(picked []int) []int {
+	picked = append([]int{}, picked...)
+	for m := s.missing(picked); !m.empty(); m = s.missing(picked) {
+		best, score := -1, 0.0
+		for k := range s.cuts {
+			c := &s.cuts[k]
+			if g := float64(c.rows.commonCount(m)) / (float64(c.weight) + c.cost); g > score {
+				best, score = k, g
+			}
+		}
+		picked = append(picked, best)
+	}
+	for i := 0; i < len(picked); i++ {
+		rest := append(append([]int{}, picked[:i]...), picked[i+1:]...)
+		if s.missing(rest).empty() {
+			picked = rest
+			i--
+		}
+	}
+	return picked
+}
+
+func (s *search) weightOf(picked []int) int {
+	n := 0
+	for _, k := range picked {
+		n += s.cuts[k].weight
+	}
+	return n
 }

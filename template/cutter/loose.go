@@ -13,15 +13,32 @@ type lattice struct {
 
 const latticePitch = 1.5 // mm
 
+// newLattice returns the lattice with the steps that take each cell.
 func (s *search) newLattice(steps []step) *lattice {
+	if s.bare == nil {
+		s.bare = s.bareLattice()
+	}
+	l := *s.bare
+	l.pieces = map[uint64]bitset{}
+	l.cells = append([]probe{}, s.bare.cells...)
+	for i := range l.cells {
+		if q := &l.cells[i]; !q.solid && !q.air {
+			s.mark(q, steps)
+		}
+	}
+	return &l
+}
+
+// bareLattice returns the lattice of the blank without any steps.
+func (s *search) bareLattice() *lattice {
 	b := s.t.blank.bounds
-	l := &lattice{w: int(b.Width()/latticePitch) + 1, h: int(b.Height()/latticePitch) + 1, pieces: map[uint64]bitset{}}
+	l := &lattice{w: int(b.Width()/latticePitch) + 1, h: int(b.Height()/latticePitch) + 1}
 	l.cell = b.Width() * b.Height() / float64(l.w*l.h)
 	far := -1.0
 	for j := range l.h {
 		for i := range l.w {
 			p := b.Min.Add(geom.Pt((float64(i)+0.5)*b.Width()/float64(l.w), (float64(j)+0.5)*b.Height()/float64(l.h)))
-			q := s.probeAt(p, steps)
+			q := s.probeAt(p, nil)
 			if q.solid {
 				if d := s.t.poly.dist(p); d > far {
 					far, l.keep = d, len(l.cells)

@@ -254,8 +254,7 @@ func (o *orderer) traps(st *step, k, a int, done uint64) bool {
 		if st.freed == nil || st.partner >= 0 && done&(1<<st.partner) == 0 {
 			return false
 		}
-		near, far, _ := o.s.extent(st.cut, *w)
-		return o.s.machine(*w, st.freed.at).X < (near+far)/2
+		return !o.s.beyond(st.cut, *w, st.freed.at)
 	}
 	return standing(w.feed.outer, after) == 0 && standing(w.feed.inner, after) > 0
 }
@@ -272,8 +271,7 @@ func (o *orderer) falls(k, a int, done uint64) note {
 	case !saw:
 		n |= comesLoose
 	default:
-		near, far, _ := o.s.extent(st.cut, w)
-		if o.s.machine(w, mid).X < (near+far)/2 {
+		if !o.s.beyond(st.cut, w, mid) {
 			n |= trapped
 		}
 	}

@@ -29,7 +29,7 @@ func Plan(ctx context.Context, piece Piece, tools []Tool, opts Options) (Result,
 	}
 	p = s.final(p)
 	r := s.result(p, bound, stopped)
-	if err := s.advise(&r, p, bound); err != nil {
+	if err := s.advise(ctx, &r, p); err != nil {
 		return Result{}, err
 	}
 	return r, nil
@@ -44,10 +44,56 @@ func (s *search) final(p plan) plan {
 		p.violations = violations(p.order)
 		k := s.useless(p, o)
 		if k < 0 {
+			s.keepClear(&p, o)
 			return p
 		}
 		p.picked = append(append([]int{}, p.picked[:k]...), p.picked[k+1:]...)
 	}
+}
+
+// keepClear plays an ordered plan through on fine columns and, where an offcut would lie between blade and fence, turns the work so that it falls
+// free; where that cannot be, the step says so.
+func (s *search) keepClear(p *plan, o *orderer) {
+	wood, keep, done := newBlock(s.t.blank), deepInside(s.t.poly), uint64(0)
+	for i := range p.order {
+		pl := &p.order[i]
+		st := &o.steps[pl.step]
+		wood.cut(newPolygon(silhouette(st.cut)))
+		for _, off := range wood.drop(keep) {
+			if off.area < 2 {
+				continue
+			}
+			if s.tools[st.cut.tool].Works() != Saw {
+				pl.notes |= comesLoose
+				continue
+			}
+			s.turn(pl, st, o, done, off.at)
+		}
+		done |= 1 << pl.step
+	}
+	p.violations = violations(p.order)
+}
+
+// turn lays the work of a saw cut so that an offcut with its middle at mid lies on the side of the blade away from the fence.
+func (s *search) turn(pl *placed, st *step, o *orderer, done uint64, mid geom.Point) {
+	free := func(a int) bool { return s.beyond(st.cut, st.stands[a], mid) }
+	if free(pl.stance) {
+		pl.notes &^= trapped
+		return
+	}
+	for a := range st.stands {
+		if n, _ := o.judge(pl.step, a, done); free(a) && n&forbidden&^trapped == 0 {
+			pl.stance, pl.notes = a, n&^trapped
+			return
+		}
+	}
+	pl.notes |= trapped
+}
+
+// beyond reports whether p lies on the side of a blade that is away from the fence.
+func (s *search) beyond(c *cut, a stance, p geom.Point) bool {
+	away := -s.t.sides[a.fence].n.Dot(c.view.right())
+	return (c.view.in(p).X-c.x)*away > 0
 }
 
 // useless returns a picked single cut that takes nothing where it stands in the order and cleans nothing that the others do not, -1
@@ -170,29 +216,18 @@ func (s *search) finalBeam() int {
 	return map[Effort]int{Quick: 24, Usual: 60, Long: 300}[s.opts.Effort]
 }
 
-// solve covers what is needed, looks the plan over for waste that slipped between the points, asks for that too, and so on; then it improves and orders
-// the plan. bound is the least number of set-ups that any plan of these cuts needs.
+// solve covers what is needed, looks the cover over for waste that slipped between the points, asks for that too, and so on; then it improves and
+// orders the plan, and mends what the improving let slip. bound is the least number of set-ups that any plan of these cuts needs: fewer points
+// asked for make it no more than it should be.
 func (s *search) solve() (p plan, bound int, stopped bool, err error) {
-	const rounds = 8
-	for round := range rounds {
-		s.stage = "cover"
-		picked, low, open, err := s.leastCover()
-		if err != nil {
-			return p, bound, stopped, err
-		}
-		bound, stopped = max(bound, low), open
-		// Points that slipped through are asked for before the costly part.
-		if more := s.lacking(picked); len(more) > 0 && round < rounds-1 {
-			s.addPoints(more)
-			continue
-		}
-		s.stage = "order"
-		weight := 0
-		for _, k := range picked {
-			weight += s.cuts[k].weight
-		}
-		p, err = s.improve(picked, max(weight, bound+1))
-		if err != nil {
+	picked, bound, stopped, err := s.coverAll()
+	if err != nil {
+		return p, bound, stopped, err
+	}
+	s.stage = "order"
+	s.effort = map[Effort]int{Quick: 100_000, Usual: 500_000, Long: 6_000_000}[s.opts.Effort]
+	for range 6 {
+		if p, err = s.improve(picked, max(s.weightOf(picked), bound+1)); err != nil {
 			return p, bound, stopped, err
 		}
 		more := s.lacking(p.picked)
@@ -200,8 +235,36 @@ func (s *search) solve() (p plan, bound int, stopped bool, err error) {
 			break
 		}
 		s.addPoints(more)
+		if picked = s.mend(p.picked); s.weightOf(picked) <= max(p.weight, bound) {
+			continue
+		}
+		var low int
+		if picked, low, stopped, err = s.leastCover(); err != nil {
+			return p, bound, stopped, err
+		}
+		bound = max(bound, low)
 	}
 	return p, bound, stopped, nil
+}
+
+// coverAll returns a least cover that leaves nothing over the allowance which some cut would clear.
+func (s *search) coverAll() (picked []int, bound int, stopped bool, err error) {
+	s.stage = "cover"
+	for range 6 {
+		var low int
+		if picked, low, stopped, err = s.leastCover(); err != nil {
+			return nil, bound, stopped, err
+		}
+		bound = max(bound, low)
+		more := s.lacking(picked)
+		if len(more) == 0 {
+			break
+		}
+		s.addPoints(more)
+	}
+	picked = s.mend(picked)
+	s.least = s.weightOf(picked)
+	return picked, bound, stopped, nil
 }
 
 // leastCover returns a cover of the needed rows, the bound, and whether the budget ended before it was proven.
@@ -221,7 +284,7 @@ func (s *search) leastCover() (picked []int, bound int, stopped bool, err error)
 	}
 	if cover == nil {
 		stopped = true
-		cover = c.destroyAndRepair(c.greedy(), s.budget()/100, bound)
+		cover = c.destroyAndRepair(c.greedy(), s.budget()/16, bound)
 	}
 	for _, k := range cover {
 		picked = append(picked, c.ids[k])

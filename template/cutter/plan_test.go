@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"listel/profile"
+	"listel/template/cutter/replay"
 )
 
 func pieceOf(t testing.TB, p profile.Profile) Piece {
@@ -47,4 +48,25 @@ func TestPlanOfTheFilletCoveOvolo(t *testing.T) {
 	require.NoError(t, err)
 	show(t, r)
 	t.Log(time.Since(start))
+}
+
+func TestAdviceForAnUnmatchedCyma(t *testing.T) {
+	r, err := Plan(context.Background(), pieceOf(t, unmatchedCornice()), metricSet(), Options{})
+	require.NoError(t, err)
+	for _, a := range r.Advice {
+		t.Log(a)
+	}
+}
+
+func TestHandPlan(t *testing.T) {
+	for _, p := range []profile.Profile{filletCoveOvolo(), matchedCornice()} {
+		start := time.Now()
+		r, q := planned(t, pieceOf(t, p), metricSet(), Options{Works: []Work{Plane}})
+		show(t, r)
+		t.Log(time.Since(start))
+		holds(t, q, replay.Options{})
+		for _, a := range r.Advice {
+			t.Log(a)
+		}
+	}
 }

@@ -91,13 +91,19 @@ func (s *search) probeAt(p geom.Point, steps []step) probe {
 		q.solid = true
 		return q
 	}
+	s.mark(&q, steps)
+	return q
+}
+
+// mark notes which steps take the wood at a probe.
+func (s *search) mark(q *probe, steps []step) {
 	for i := range steps {
 		c := steps[i].cut
-		w := c.view.in(p)
+		w := c.view.in(q.p)
 		if e, ok := c.variant.cut.at(w.X - c.x); ok && w.Y >= c.h+e {
 			q.mask |= 1 << i
 		}
-		if f := steps[i].freed; f != nil && f.holds(p, 0) {
+		if f := steps[i].freed; f != nil && f.holds(q.p, 0) {
 			switch j := steps[i].partner; {
 			case j < 0:
 				q.mask |= 1 << i
@@ -106,7 +112,6 @@ func (s *search) probeAt(p geom.Point, steps []step) probe {
 			}
 		}
 	}
-	return q
 }
 
 // stances returns the ways to lay the blank for a step.

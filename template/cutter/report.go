@@ -12,6 +12,7 @@ import (
 func (s *search) left(r *Result, wood *block, p plan) {
 	out := s.unreachedPoints(p.picked)
 	wood.over(s.t.poly, func(q geom.Point, area float64) {
+		r.Left.Total += area
 		d := s.t.poly.dist(q)
 		if d > s.opts.Allowance-0.02 && nearAny(out, q, 0.5) {
 			return
@@ -19,6 +20,7 @@ func (s *search) left(r *Result, wood *block, p plan) {
 		r.Left.Max = math.Max(r.Left.Max, d)
 		r.Left.Area += area
 	})
+	r.Left.Total = round(r.Left.Total, 100)
 	r.Left.Max, r.Left.Area = round(r.Left.Max, 1e3), round(r.Left.Area, 100)
 }
 
@@ -67,6 +69,7 @@ func (s *search) place(group []geom.Point) Unreached {
 		}
 	}
 	u.Y0, u.Y1, u.Depth = round(u.Y0-fineStep, 100), round(u.Y1+fineStep, 100), round(u.Depth+fineStep, 100)
+	u.Area = round(float64(len(group))*fineStep*fineStep, 100)
 	if rad := s.largestBall(group); rad >= 0.5 {
 		u.Why = fmt.Sprintf("no tool in the set reaches in; a round-nose of %.1f mm radius or less would", rad)
 	} else {

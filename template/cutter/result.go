@@ -64,8 +64,9 @@ type Setup struct {
 
 // Left is the wood that a plan leaves on the section, places declared unreached not counted.
 type Left struct {
-	Max  float64 `json:"max_mm"`
-	Area float64 `json:"area_mm2"`
+	Max   float64 `json:"max_mm"`
+	Area  float64 `json:"area_mm2"`
+	Total float64 `json:"total_mm2"` // with the unreached places
 }
 
 // Unreached is a place where no tool at hand takes the waste down to the allowance.
@@ -73,6 +74,7 @@ type Unreached struct {
 	Y0    float64 `json:"y0_mm"`
 	Y1    float64 `json:"y1_mm"`
 	Depth float64 `json:"depth_mm"` // of what stays, from the section
+	Area  float64 `json:"area_mm2"` // of what stays over the allowance
 	Why   string  `json:"why"`
 }
 

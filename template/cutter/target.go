@@ -84,7 +84,7 @@ func (t *target) addFacets() {
 		default:
 			f.kind, tol = curveFacet, cleanArc
 		}
-		f.count = max(4, int(math.Ceil(f.length/sampleStep)))
+		f.count = max(20, int(math.Ceil(f.length/sampleStep)))
 		for i := range f.count {
 			at := (float64(i) + 0.5) / float64(f.count)
 			n := s.Tangent(at).Left().Mul(-1)

@@ -17,9 +17,12 @@ type Plan struct {
 	Blank   struct {
 		Polygon []Point `json:"polygon"`
 	} `json:"blank"`
-	Allowance float64     `json:"allowance_mm"`
-	Outline   []Point     `json:"outline"`
-	Setups    []Setup     `json:"setups"`
+	Allowance float64 `json:"allowance_mm"`
+	Outline   []Point `json:"outline"`
+	Setups    []Setup `json:"setups"`
+	Left      struct {
+		Total float64 `json:"total_mm2"`
+	} `json:"left"`
 	Unreached []Unreached `json:"unreached"`
 	Faces     []Face      `json:"faces"`
 }
@@ -44,6 +47,7 @@ type Unreached struct {
 	Y0    float64 `json:"y0_mm"`
 	Y1    float64 `json:"y1_mm"`
 	Depth float64 `json:"depth_mm"`
+	Area  float64 `json:"area_mm2"`
 }
 
 // A Face is a line or arc of the worked outline and the part of it that the plan says is left clean.

@@ -180,18 +180,25 @@ func (b *bench) fall(n int, s Setup) int {
 	}
 	if float64(count)*b.o.Cell*b.o.Cell > 4 && s.Work == "saw" && !b.o.OnlyShape {
 		mid := Point{sum[0] / float64(count), sum[1] / float64(count)}
-		lo, hi := math.Inf(1), math.Inf(-1)
-		for _, p := range s.Silhouette {
-			if k := b.r.index(p); k >= 0 {
-				u := s.machine(p)[0]
-				lo, hi = math.Min(lo, u), math.Max(hi, u)
-			}
-		}
-		if u := s.machine(mid)[0]; u < (lo+hi)/2 && !warned(s) {
-			b.fault(n, "trapped", u, "an offcut stays between blade and fence")
+		at := s.machine(mid)
+		if u, ok := b.kerfAt(s, at[1]); ok && at[0] < u && !warned(s) {
+			b.fault(n, "trapped", at[0], "an offcut stays between blade and fence")
 		}
 	}
 	return count
+}
+
+// kerfAt returns the distance from the fence of the middle of a kerf at a height over the table, and whether it reaches that height.
+func (b *bench) kerfAt(s Setup, height float64) (float64, bool) {
+	sum, n := 0.0, 0
+	b.r.fill(s.Silhouette, func(a, z int) {
+		for k := a; k < z; k++ {
+			if q := s.machine(b.r.at(k)); math.Abs(q[1]-height) < 0.5 {
+				sum, n = sum+q[0], n+1
+			}
+		}
+	})
+	return sum / float64(max(1, n)), n > 0
 }
 
 // body looks for wood that shank, pilot or body would run into.
@@ -262,13 +269,18 @@ func (b *bench) trapped(n int, s Setup, farthest float64) {
 // left measures what stands outside the section at the end.
 func (b *bench) left() {
 	worst, at := 0.0, Point{}
+	areas, total := make([]float64, len(b.plan.Unreached)), 0.0
 	for k, st := range b.standing {
+		if st && !b.section[k] {
+			total += b.o.Cell * b.o.Cell
+		}
 		if !st || b.section[k] || float64(b.out[k]) < b.plan.Allowance-2*b.o.Cell && float64(b.out[k]) <= b.report.Left {
 			continue
 		}
 		p := b.r.at(k)
 		d := boundaryDistance(b.plan.Outline, p)
-		if d > b.plan.Allowance && b.declared(p, d) {
+		if i := b.declared(p, d); d > b.plan.Allowance && i >= 0 {
+			areas[i] += b.o.Cell * b.o.Cell
 			continue
 		}
 		b.report.Left = math.Max(b.report.Left, d)
@@ -276,19 +288,27 @@ func (b *bench) left() {
 			worst, at = d, p
 		}
 	}
+	if !b.o.OnlyShape && total > b.plan.Left.Total*1.02+0.2 {
+		b.fault(0, "left", total, "%.2f mm2 stays on the section, the plan says %.2f", total, b.plan.Left.Total)
+	}
+	for i, u := range b.plan.Unreached {
+		if areas[i] > u.Area*1.15+0.15 && !b.o.OnlyShape {
+			b.fault(0, "left", areas[i], "%.2f mm2 stays at heights %.1f to %.1f, the plan says %.2f", areas[i], u.Y0, u.Y1, u.Area)
+		}
+	}
 	if worst > b.plan.Allowance {
 		b.fault(0, "left", worst, "%.2f mm stays at (%.2f, %.2f)", worst, at[0], at[1])
 	}
 }
 
-// declared reports whether the plan says that wood stays at p, so far from the section.
-func (b *bench) declared(p Point, d float64) bool {
-	for _, u := range b.plan.Unreached {
+// declared returns which of the plan's unreached places p belongs to, so far from the section; -1 for none.
+func (b *bench) declared(p Point, d float64) int {
+	for i, u := range b.plan.Unreached {
 		if p[1] >= u.Y0-0.3 && p[1] <= u.Y1+0.3 && d <= u.Depth+0.15 {
-			return true
+			return i
 		}
 	}
-	return false
+	return -1
 }
 
 // clean compares what comes clean with what the plan claims: a place is clean when a little off it some cut passed, or the blank ends.
@@ -298,11 +318,12 @@ func (b *bench) clean() {
 		if f.Kind != "line" {
 			tol = 0.1
 		}
-		n, ok := 0, 0
+		n, ok, length := 0, 0, 0.0
 		for i := 1; i < len(f.Points); i++ {
 			p, q := f.Points[i-1], f.Points[i]
 			l := math.Hypot(q[0]-p[0], q[1]-p[1])
-			m := max(1, int(math.Ceil(l/0.1)))
+			m := max(1, int(math.Ceil(l/0.05)))
+			length += l
 			for k := range m {
 				t := (float64(k) + 0.5) / float64(m)
 				c := Point{p[0] + (q[0]-p[0])*t + (q[1]-p[1])/l*(tol+0.005), p[1] + (q[1]-p[1])*t - (q[0]-p[0])/l*(tol+0.005)}
@@ -312,7 +333,7 @@ func (b *bench) clean() {
 				}
 			}
 		}
-		if got := float64(ok) / float64(max(1, n)); got < f.Clean-0.05 {
+		if got := float64(ok) / float64(max(1, n)); got < f.Clean-0.05-0.15/length {
 			b.fault(0, "clean", got, "element %d: %.0f%% of its %s comes clean, the plan says %.0f%%", f.Element, got*100, f.Kind, f.Clean*100)
 		}
 	}
