@@ -32,8 +32,9 @@ const (
 
 // A typeface is one weight of the family, read once and never changed after.
 type typeface struct {
-	font *canvas.Font
-	em   float64 // font units to the em
+	font  *canvas.Font
+	em    float64   // font units to the em
+	ascii *[128]int // advances of the plain letters, in font units: nearly all that is measured
 }
 
 var (
@@ -51,7 +52,11 @@ func (w Weight) load() typeface {
 	if err != nil {
 		panic("sheet: built-in font: " + err.Error())
 	}
-	return typeface{font, float64(font.SFNT.Head.UnitsPerEm)}
+	f := typeface{font: font, em: float64(font.SFNT.Head.UnitsPerEm), ascii: new([128]int)}
+	for r := range f.ascii {
+		f.ascii[r] = f.advance(rune(r))
+	}
+	return f
 }
 
 func (w Weight) face() typeface {
@@ -65,9 +70,17 @@ func (w Weight) face() typeface {
 func (f typeface) units(s string) int {
 	n := 0
 	for _, r := range s {
-		n += int(f.font.SFNT.GlyphAdvance(f.font.SFNT.GlyphIndex(r)))
+		if r < rune(len(f.ascii)) {
+			n += f.ascii[r]
+			continue
+		}
+		n += f.advance(r)
 	}
 	return n
+}
+
+func (f typeface) advance(r rune) int {
+	return int(f.font.SFNT.GlyphAdvance(f.font.SFNT.GlyphIndex(r)))
 }
 
 // TextWidth returns how wide s is in mm at a size in points.
