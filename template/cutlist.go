@@ -37,53 +37,49 @@ func (l *cutList) molding(name string, pieces []miter.Piece, rail *miter.Frame) 
 	title := sentenceStart(name)
 	f := l.st.sheetFrame(title+": pieces to cut", sentence(piecePurpose, l.st.unitNote()))
 	area := f.Area(l.st.Paper)
-	var strips []sheet.Drawing
-	strips = append(strips, measureKey(pieces, area.Width()))
+	strips := []strip{newStrip(measureKey(pieces, area.Width()))}
 	for _, p := range pieces {
 		d := pieceDrawing{stick: newStick(p, nil), st: l.st, width: area.Width(), settings: [2]int{l.book.add(p, 0), l.book.add(p, 1)}}
 		if p.Ends[0].Tenon > 0 || p.Ends[1].Tenon > 0 {
 			d.frame = rail
 		}
-		strips = append(strips, d.drawing())
+		strips = append(strips, newStrip(d.drawing()))
 	}
-	if saws := l.settingStrips(area.Width(), false); !l.sprung() {
-		f := l.st.sheetFrame(title+": pieces to cut, and the saw", sentence(piecePurpose, sawPurpose, l.st.unitNote()))
-		if pages := stack(append(strips, saws...), f, l.st.Paper); len(pages) == 1 {
-			return pages
-		}
+	saws := l.settingStrips(area.Width(), false)
+	if l.sprung() {
+		return append(stack(strips, f, l.st.Paper), l.sprungSettings(title, saws)...)
 	}
-	return append(stack(strips, f, l.st.Paper), l.settings(title)...)
+	both := l.st.sheetFrame(title+": pieces to cut, and the saw", sentence(piecePurpose, l.st.unitNote())+". "+sawPurpose)
+	if all := append(strips[:len(strips):len(strips)], saws...); fits(all, both.Area(l.st.Paper)) {
+		return stack(all, both, l.st.Paper)
+	}
+	return append(stack(strips, f, l.st.Paper), stack(saws, l.st.sheetFrame(title+": the saw", sawPurpose), l.st.Paper)...)
 }
 
-const piecePurpose = "Ends drawn true, the middle broken out; boxed numbers are settings of the saw"
-
-// settings returns the sheets with the settings of the molding at hand, the two ways that a sprung one lies apart from each other.
-func (l *cutList) settings(title string) []sheet.Page {
-	if !l.sprung() {
-		return l.settingPages(title+": the saw", sawPurpose, false)
-	}
-	pages := l.settingPages(title+": the saw, the molding upside down", "Nested as on the case but turned over, against a stop; or lie it flat, by the next sheet. "+sawPurpose, false)
-	return append(pages, l.settingPages(title+": the saw, the molding lying flat", "On its back, face up; the miter and the bevel together. "+sawPurpose, true)...)
-}
-
-const sawPurpose = "Set the saw by a test corner in scrap, not by its scale; keep its guards on and your hands away"
+const (
+	piecePurpose = "Ends drawn true, the middle broken out; boxed numbers are settings of the saw"
+	sawPurpose   = "Set the saw by a test corner in scrap, not by its scale; keep its guards on and your hands away"
+)
 
 // sprung reports whether the molding at hand can lie flat on its back.
 func (l *cutList) sprung() bool {
 	return slices.ContainsFunc(l.book.molding(), func(s *sawSetting) bool { return s.flat != nil })
 }
 
-func (l *cutList) settingPages(title, purpose string, flat bool) []sheet.Page {
-	f := l.st.sheetFrame(title, purpose)
-	return stack(l.settingStrips(f.Area(l.st.Paper).Width(), flat), f, l.st.Paper)
+// sprungSettings returns the sheets with the settings of a sprung molding, the two ways that it lies apart from each other.
+func (l *cutList) sprungSettings(title string, standing []strip) []sheet.Page {
+	f := l.st.sheetFrame(title+": the saw, the molding upside down", "Nested as on the case but turned over, against a stop; or lie it flat, by the next sheet. "+sawPurpose)
+	pages := stack(standing, f, l.st.Paper)
+	f = l.st.sheetFrame(title+": the saw, the molding lying flat", "On its back, face up; the miter and the bevel together. "+sawPurpose)
+	return append(pages, stack(l.settingStrips(f.Area(l.st.Paper).Width(), true), f, l.st.Paper)...)
 }
 
 // settingStrips returns a strip for each setting of the molding at hand.
-func (l *cutList) settingStrips(width float64, flat bool) []sheet.Drawing {
-	var strips []sheet.Drawing
+func (l *cutList) settingStrips(width float64, flat bool) []strip {
+	var strips []strip
 	for _, s := range l.book.molding() {
 		if !flat || s.flat != nil {
-			strips = append(strips, s.strip(l.st, width, flat))
+			strips = append(strips, newStrip(s.strip(l.st, width, flat)))
 		}
 	}
 	return strips
@@ -97,33 +93,65 @@ func sentenceStart(s string) string {
 	return string(unicode.ToUpper(r[0])) + string(r[1:])
 }
 
-// stack puts drawings under one another, a line between each two, on as many sheets as they take.
-func stack(strips []sheet.Drawing, f sheet.Frame, paper sheet.Paper) []sheet.Page {
+// A strip is a drawing that goes across a sheet, with its place up it.
+type strip struct {
+	sheet.Drawing
+	top, high float64
+}
+
+func newStrip(d sheet.Drawing) strip {
+	b := d.Bounds()
+	return strip{d, b.Max.Y, b.Height()}
+}
+
+// stripGap is the least room between two strips, mm.
+const stripGap = 10.0
+
+// fits reports whether the strips stand on one sheet.
+func fits(strips []strip, area geom.Rect) bool {
+	high := -stripGap
+	for _, s := range strips {
+		high += stripGap + s.high
+	}
+	return high <= area.Height()
+}
+
+// stack puts strips under one another, a line between each two, on as many sheets as they take.
+func stack(strips []strip, f sheet.Frame, paper sheet.Paper) []sheet.Page {
 	area := f.Area(paper)
-	const gap = 10.0
 	var pages []sheet.Page
-	for from := 0; from < len(strips); {
-		high, to := -gap, from
-		for to < len(strips) && (to == from || high+gap+strips[to].Bounds().Height() <= area.Height()) {
-			high += gap + strips[to].Bounds().Height()
-			to++
+	for len(strips) > 0 {
+		n := 1
+		for n < len(strips) && fits(strips[:n+1], area) {
+			n++
 		}
-		room := min(14, gap+max(0, (area.Height()-high)/float64(to-from)))
-		var d sheet.Drawing
-		y := area.Max.Y
-		for i := from; i < to; i++ {
-			b := strips[i].Bounds()
-			if i > from {
-				d = d.Add(sheet.Line(geom.Pt(area.Min.X, y-room/2), geom.Pt(area.Max.X, y-room/2), sheet.PenHair.WithGray(0.5)))
-				y -= room
-			}
-			d = d.Place(strips[i], geom.Translation(geom.Pt(area.Min.X, y-b.Max.Y)))
-			y -= b.Height()
-		}
-		pages = append(pages, sheet.Page{Paper: paper, Frame: f, Content: d})
-		from = to
+		pages = append(pages, sheet.Page{Paper: paper, Frame: f, Content: column(strips[:n], area)})
+		strips = strips[n:]
 	}
 	return pages
+}
+
+// column puts strips under one another in the area, with what room there is between them.
+func column(strips []strip, area geom.Rect) sheet.Drawing {
+	high := 0.0
+	for _, s := range strips {
+		high += s.high
+	}
+	gap := stripGap
+	if n := len(strips) - 1; n > 0 {
+		gap = max(stripGap, min(14, (area.Height()-high)/float64(n)))
+	}
+	var d sheet.Drawing
+	y := area.Max.Y
+	for i, s := range strips {
+		if i > 0 {
+			d = append(d, sheet.Line(geom.Pt(area.Min.X, y-gap/2), geom.Pt(area.Max.X, y-gap/2), sheet.PenHair.WithGray(0.5)))
+			y -= gap
+		}
+		d = append(d, s.At(geom.Pt(area.Min.X, y-s.top))...)
+		y -= s.high
+	}
+	return d
 }
 
 // sheetFrame returns the frame of a sheet whose drawings are at scales of their own.

@@ -51,7 +51,7 @@ type stick struct {
 }
 
 func newStick(p miter.Piece, f *miter.Frame) stick {
-	return stick{piece: p, view: viewOf(p), frame: f, points: p.Section.Outline.Flatten(0.02), height: p.Section.Outline.Bounds().Max.Y}
+	return stick{piece: p, view: viewOf(p), frame: f, points: p.Section.Outline.Flatten(0.05), height: p.Section.Outline.Bounds().Max.Y}
 }
 
 // end returns how far along the piece its end lies at the section point q, mm. The ends of a vee are points.
