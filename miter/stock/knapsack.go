@@ -142,15 +142,19 @@ func (k *knapsack) byLists(capacity int64) (int64, pattern, bool) {
 	order := slices.Clone(k.order)
 	slices.SortStableFunc(order, func(a, b int32) int { return cmp.Compare(k.p.units[b].tail, k.p.units[a].tail) })
 	limit := k.tune.listCap(listCap)
+	rates := k.rates(order)
 	states := []listed{{0, 0, -1}}
-	best := states[0]
+	best := listed{value: k.best, last: -2} // what the depth-first knapsack found
 	var picks []listPick
-	for _, o := range order {
+	for i, o := range order {
 		u := k.p.units[o]
 		var with []listed // states that hold the unit at hand
-		for n := int64(1); n <= int64(k.rem[o]) && n*u.size <= capacity; n++ {
+		left := min(int64(k.rem[o]), capacity/u.size)
+		for chunk := int64(1); left > 0; chunk *= 2 { // chunks of 1, 2, 4, ... and the rest make up every number
+			n := min(chunk, left)
+			left -= n
 			var add []listed
-			for _, s := range states {
+			for _, s := range mergeLists(states, with) {
 				if s.size+n*u.size > capacity {
 					break
 				}
@@ -158,7 +162,7 @@ func (k *knapsack) byLists(capacity int64) (int64, pattern, bool) {
 				add = append(add, listed{s.size + n*u.size, s.value + n*k.value[o], int32(len(picks) - 1)})
 			}
 			with = mergeLists(with, add)
-			if len(with) > limit || len(picks) > 8*limit || !k.eff.spend(int64(len(add)/64+1)) {
+			if len(with) > limit || len(picks) > 8*limit || !k.eff.spend(int64(len(add)/4+1)) {
 				return 0, nil, false
 			}
 		}
@@ -167,16 +171,41 @@ func (k *knapsack) byLists(capacity int64) (int64, pattern, bool) {
 				best = s
 			}
 		}
-		if states = mergeLists(states, with); len(states) > limit {
+		next := rates[i+1]
+		states = slices.DeleteFunc(mergeLists(states, with), func(s listed) bool {
+			return s.value+next.worth*(capacity-s.size)/next.size <= best.value // no better by all that may follow
+		})
+		if len(states) > limit {
 			return 0, nil, false
 		}
 	}
+	if best.last == -2 {
+		return k.best, k.taken(), true
+	}
 	var pat pattern
 	for i := best.last; i >= 0; i = picks[i].before {
+		if last := len(pat) - 1; last >= 0 && pat[last].unit == picks[i].unit {
+			pat[last].n += picks[i].n
+			continue
+		}
 		pat = append(pat, part{picks[i].unit, picks[i].n})
 	}
 	slices.SortFunc(pat, func(a, b part) int { return int(a.unit - b.unit) })
 	return best.value, pat, true
+}
+
+// rates returns, for each place in order, the best value per size of the units from there on.
+func (k *knapsack) rates(order []int32) []rate {
+	out := make([]rate, len(order)+1)
+	out[len(order)] = rate{0, 1}
+	for i := len(order) - 1; i >= 0; i-- {
+		out[i] = out[i+1]
+		v, size := k.value[order[i]], k.p.units[order[i]].size
+		if v*out[i].size > out[i].worth*size {
+			out[i] = rate{v, size}
+		}
+	}
+	return out
 }
 
 // mergeLists merges two lists by rising size, dropping states that are worth no more than a shorter one.

@@ -170,7 +170,7 @@ func TestManySmallPieces(t *testing.T) {
 	j := stock.Job{Shop: stock.Shop{Kerf: 2.4}, Stock: []stock.Item{{Name: "2.4 m", Length: 2438.4, Price: 9, Have: stock.Unlimited},
 		{Name: "3.6 m", Length: 3657.6, Price: 13, Have: stock.Unlimited}}}
 	for i := range 12 {
-		j.Pieces = append(j.Pieces, stock.Piece{Mark: string(rune('a' + i)), Length: 20 + 1.7*float64(i), Count: 40})
+		j.Pieces = append(j.Pieces, stock.Piece{Mark: string(rune('a' + i)), Length: 20 + 1.7*float64(i), Count: 20})
 	}
 	p, err := stock.Solve(context.Background(), j)
 	require.NoError(t, err)
