@@ -56,6 +56,7 @@ func (p Purchase) fault(out *faults, err error) {
 		scarce *stock.ScarceError
 		size   *stock.SizeError
 		limit  *stock.LimitError
+		wrap   *stock.WrapError
 	)
 	mm := p.format.Length
 	switch {
@@ -77,11 +78,13 @@ func (p Purchase) fault(out *faults, err error) {
 		}
 	case errors.As(err, &scarce):
 		out.add("stock", "the stock that can be had is not enough for %s: the pieces take %s with their kerfs, all strips that can be had give %s; raise have, or drop it for as many as wanted",
-			strings.Join(scarce.Profiles, ", "), mm(scarce.Needed), mm(scarce.Rack))
+			words(strings.Join(scarce.Profiles, ", "), "the pieces"), mm(scarce.Needed), mm(scarce.Rack))
 	case errors.As(err, &size):
 		out.add(p.sizePath(size), "%s is out of range; it must be %s", size.Field, size.Want)
 	case errors.As(err, &limit):
-		out.add("", "the case has %d %s; at most %d are planned", limit.Got, limit.What, limit.Limit)
+		out.add("", "there are %d %s; at most %d are planned", limit.Got, limit.What, limit.Limit)
+	case errors.As(err, &wrap):
+		out.add("pieces", "wrap %s: %s", wrap.Wrap, wrap.Why)
 	case errors.Is(err, stock.ErrNoPlan):
 		out.add("stock", "no plan was found in the time given; more of it would do, or more stock")
 	default:
@@ -100,7 +103,7 @@ func (p Purchase) noStock(out *faults, e *stock.NoStockError) {
 		out.add(b.path, "no stock is wide enough for %s: its blank is %s by %s, and jointing takes %s", b.Title, mm(b.Width), mm(b.Thickness), mm(p.Job.Shop.Joint))
 	default:
 		want := ""
-		if t := stock.RoughFor(b.Thickness); t > 0 {
+		if t := stock.RoughFor(min(b.Thickness, b.Width)); t > 0 {
 			want = fmt.Sprintf("; %s would do (%s surfaced)", quarters(t), mm(stock.Surfaced(t)))
 		}
 		out.add(b.path, "no stock is thick enough for %s, nor wide enough to glue its blank up: it is %s by %s%s", b.Title, mm(b.Width), mm(b.Thickness), want)
@@ -108,7 +111,7 @@ func (p Purchase) noStock(out *faults, e *stock.NoStockError) {
 }
 
 // quarters returns a rough thickness as it is sold: 8/4.
-func quarters(mm float64) string { return fmt.Sprintf("%g/4", mm/(25.4/4)) }
+func quarters(mm float64) string { return fmt.Sprintf("%.3g/4", mm/(25.4/4)) }
 
 // pathOf returns the file key behind a piece.
 func (p Purchase) pathOf(mark, profile string) string {

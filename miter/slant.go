@@ -9,13 +9,14 @@ import (
 
 // A Slant is how strips for a sprung molding are ripped with the blade tilted, so that each takes less of the board's width than its
 // blank is wide: the section lies on its back between parallel beveled rips. A rip of slope m runs from u at the board's lower face to u + m v at the height
-// v over it, u across the board and v square to it; strips stand a pitch apart, and the board's two edges take the
-// triangle |m| x its thickness once.
+// v over it, u across the board and v square to it. Only the rips between two strips lean; the outer edges of the first and the last stay square, so
+// that one strip by itself takes as much as one ripped square.
 type Slant struct {
 	Bevel geom.Angle // of the saw, from square, within 45 degrees
 	Slope float64    // m; positive where the rips lean toward the top of the molding
-	Range float64    // mm, what the section takes across the board between two rips
+	Range float64    // mm, the range of u - m v over the section: what it takes across the board between two such rips
 	Pitch float64    // mm, from one strip to the next, with jointing and kerf
+	First float64    // mm, what the first strip takes, with jointing
 
 	strip float64 // mm, the width that the job counts with
 }
@@ -23,24 +24,19 @@ type Slant struct {
 // mostSlope is that of a saw's blade at 45 degrees.
 const mostSlope = 1.0
 
-// Width returns the width of board, in mm, that n strips take out of a board of that rough thickness, n >= 1.
-func (s Slant) Width(n int, thickness, kerf float64) float64 {
-	return float64(n)*s.Pitch - kerf*s.stretch() + math.Abs(s.Slope)*thickness
-}
+// Width returns the width of board, in mm, that n strips take, n >= 1; kerfs between them included.
+func (s Slant) Width(n int) float64 { return s.First + float64(n-1)*s.Pitch }
 
-// stretch is how much wider a beveled cut is across the board than square to itself.
-func (s Slant) stretch() float64 { return math.Hypot(1, s.Slope) }
-
-// newSlant returns the slant of slope m for a blank.
+// newSlant returns the slant of slope m for a blank. A cut, and what is jointed off beside it, is as much wider across the board as it leans.
 func newSlant(b Blank, m, joint, kerf float64) Slant {
-	s := Slant{Bevel: geom.Angle(math.Atan(math.Abs(m))), Slope: m}
+	s := Slant{Bevel: geom.Angle(math.Atan(math.Abs(m))), Slope: m, First: b.Width + joint}
 	dir := geom.Pt(-m, 1) // u - m v, with v along x and u along y
 	s.Range = dir.Norm() * b.back().Rotate(-dir.Angle()).Bounds().Width()
-	s.Pitch = s.Range + (joint+kerf)*s.stretch()
+	s.Pitch = s.Range + (joint+kerf)*math.Hypot(1, m)
 	return s
 }
 
-// slants looks for sprung blanks that save width when they are ripped on the slant. Of those that share a board only the first is.
+// slants looks for sprung blanks of which boards yield more when they are ripped on the slant. Of those that share a board only the first is.
 func (p *Purchase) slants() {
 	shared := map[int]bool{}
 	for i := range p.Blanks {
@@ -106,25 +102,15 @@ func (p *Purchase) takes(blank, item int) (width float64, layers int) {
 	return b.Width, int(math.Ceil((b.Thickness - slop) / (t - slop)))
 }
 
-// bestSlant returns the slant that yields the most strips from the boards, nil when none yields more than square rips do.
+// bestSlant returns the slant with the least pitch, nil when the boards yield no more strips with it than with square rips.
 func (p *Purchase) bestSlant(blank int, boards []int) *Slant {
-	var best *Slant
-	most := p.yield(blank, boards, p.Blanks[blank].Width)
-	const fewest, many = 1, 12 // strips on a board; more than so many slope alike
-	for n := fewest; n <= many; n++ {
-		for _, k := range boards {
-			s := p.leastSlant(blank, n, p.Job.Stock[k].Thickness)
-			width, ok := p.counted(blank, boards, s)
-			if !ok {
-				continue
-			}
-			s.strip = width
-			if got := p.yield(blank, boards, width); got > most {
-				most, best = got, &s
-			}
-		}
+	s := p.leastSlant(blank)
+	width, ok := p.counted(blank, boards, s)
+	if !ok || p.yield(blank, boards, width) <= p.yield(blank, boards, p.Blanks[blank].Width) {
+		return nil
 	}
-	return best
+	s.strip = width
+	return &s
 }
 
 // yield returns how many strips of a width the boards give, one of each board.
@@ -136,15 +122,15 @@ func (p *Purchase) yield(blank int, boards []int, width float64) int {
 	return sum
 }
 
-// leastSlant returns the slant at which n strips take the least width of a board. The width is convex in the slope, since it is a sum of convex
-// parts: the range of the section, the stretch of the cuts, and the triangle.
-func (p *Purchase) leastSlant(blank, n int, thickness float64) Slant {
+// leastSlant returns the slant of the least pitch. The pitch is convex in the slope, being the sum of two convex parts: the range of the section
+// and the stretch of the cuts.
+func (p *Purchase) leastSlant(blank int) Slant {
 	b, sh := p.Blanks[blank], p.Job.Shop
-	width := func(m float64) float64 { return newSlant(b, m, sh.Joint, sh.Kerf).Width(n, thickness, sh.Kerf) }
+	pitch := func(m float64) float64 { return newSlant(b, m, sh.Joint, sh.Kerf).Pitch }
 	lo, hi := -mostSlope, mostSlope
 	for hi-lo > 1e-6 {
 		a, c := lo+(hi-lo)/3, hi-(hi-lo)/3
-		if width(a) <= width(c) {
+		if pitch(a) <= pitch(c) {
 			hi = c
 		} else {
 			lo = a
@@ -154,21 +140,17 @@ func (p *Purchase) leastSlant(blank, n int, thickness float64) Slant {
 }
 
 // counted returns the least strip width for the job with which no board is counted to give a strip too many, whatever else is ripped
-// from it; false when there are too many ways to rip. Whoever rips may do so square where that gives as many.
+// from it; false when there are too many ways to rip.
 func (p *Purchase) counted(blank int, boards []int, s Slant) (float64, bool) {
 	sh := p.Job.Shop
-	square := p.Blanks[blank].Width + sh.Joint + sh.Kerf
 	most := 0.0
 	for _, k := range boards {
-		it := p.Job.Stock[k]
 		rooms, ok := p.rooms(blank, k)
 		if !ok {
 			return 0, false
 		}
 		for _, room := range rooms {
-			n := math.Floor(room/square + 1e-9)
-			slanted := math.Floor((room-s.Width(1, it.Thickness, sh.Kerf)-sh.Kerf)/s.Pitch+1e-9) + 1
-			n = math.Max(n, slanted)
+			n := math.Max(0, math.Floor((room-sh.Kerf-s.First)/s.Pitch+1e-9)+1)
 			most = math.Max(most, room/(n+1))
 		}
 	}
