@@ -2,6 +2,7 @@ package miter_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"testing"
 
@@ -206,4 +207,10 @@ func TestNesting(t *testing.T) {
 	require.InDelta(t, 44*math.Tan(38*math.Pi/180)+8, n.Reach, 1e-9)
 	require.InDelta(t, n.StripWall*n.StripWall+n.StripTop*n.StripTop, n.StripBack*n.StripBack, 1e-6)
 	require.Nil(t, fit(t, box(miter.Molding{})).Moldings[0].Nesting)
+}
+
+func ExampleEMC() {
+	const room = (70 - 32) / 1.8 // 70 F
+	fmt.Printf("%.1f %% in winter, %.1f %% in summer\n", miter.EMC(room, 30), miter.EMC(room, 65))
+	// Output: 6.2 % in winter, 12.0 % in summer
 }
