@@ -106,7 +106,7 @@ func (s *search) adviseRadii(r *Result) error {
 		if i >= most {
 			break
 		}
-		n, err := s.weightWith(w.tool())
+		n, err := s.weightWith(w.tool(s.byHand()))
 		if err != nil {
 			return err
 		}
@@ -115,9 +115,9 @@ func (s *search) adviseRadii(r *Result) error {
 			continue
 		}
 		f := s.t.facets[w.facet]
-		text := fmt.Sprintf("A %s of %.2f mm radius for element %d would save %s", w.name(), w.radius, f.element, counted(saved, "set-up"))
+		text := fmt.Sprintf("A %s of %.2f mm radius for element %d would save %s", w.tool(s.byHand()).Kind, w.radius, f.element, counted(saved, "set-up"))
 		if near := s.nearestRadius(w); near > 0 {
-			text += fmt.Sprintf("; so would a radius of %.2f mm there, which the set has, where it may be changed", near)
+			text += fmt.Sprintf("; the set has %.2f mm, where the radius may be changed", near)
 		}
 		r.Advice = append(r.Advice, text+".")
 	}
@@ -131,20 +131,27 @@ func counted(n int, what string) string {
 	return fmt.Sprintf("%d %ss", n, what)
 }
 
-func (w wish) name() string {
-	if w.concave {
-		return "round-nose bit"
+// byHand reports whether planes alone may be used.
+func (s *search) byHand() bool {
+	for _, t := range s.tools {
+		if t.Works() != Plane {
+			return false
+		}
 	}
-	return "round-over bit"
+	return true
 }
 
 // tool returns a tool that would fit.
-func (w wish) tool() Tool {
-	t := Tool{Name: "wish", Kind: RoundOver, Radius: w.radius, Tip: 4, Reach: 50, PerPass: 6}
-	if w.concave {
-		t.Kind, t.Tip = RoundNose, 0
+func (w wish) tool(hand bool) Tool {
+	switch {
+	case hand && w.concave:
+		return Tool{Name: "wish", Kind: RoundPlane, Radius: w.radius, Reach: 60, PerPass: 0.5}
+	case hand:
+		return Tool{Name: "wish", Kind: HollowPlane, Radius: w.radius, Reach: 60, PerPass: 0.5}
+	case w.concave:
+		return Tool{Name: "wish", Kind: RoundNose, Radius: w.radius, Reach: 50, PerPass: 6}
 	}
-	return t
+	return Tool{Name: "wish", Kind: RoundOver, Radius: w.radius, Tip: 4, Reach: 50, PerPass: 6}
 }
 
 // nearestRadius returns the radius of the tool of the set that comes nearest, 0 when none is within a quarter of it.
@@ -172,7 +179,7 @@ func (s *search) weightWith(t Tool) (int, error) {
 	o.weak = nil
 	k := len(o.tools) - 1
 	for _, v := range o.views {
-		if v.square < 0 {
+		if !o.enters(v, t, o.variants[k][0].shape) {
 			continue
 		}
 		for _, w := range o.variants[k] {

@@ -196,7 +196,7 @@ func (o *orderer) examine(k, a int, done uint64) (note, float64) {
 			n |= trapped
 		}
 	}
-	if standing(f.body, after) > 0 {
+	if anyStands(f.body, after) {
 		n |= bodyHits
 	}
 	if st.cut.variant.pilot > 0 && standing(f.pilot[0], after) < 6 && standing(f.pilot[1], after) < 6 {
@@ -256,7 +256,7 @@ func (o *orderer) traps(st *step, k, a int, done uint64) bool {
 		}
 		return !o.s.beyond(st.cut, *w, st.freed.at)
 	}
-	return standing(w.feed.outer, after) == 0 && standing(w.feed.inner, after) > 0
+	return !anyStands(w.feed.outer, after) && anyStands(w.feed.inner, after)
 }
 
 // falls judges what a step takes and frees: an offcut must not be caught between blade and fence, nor jump about a router bit, and a step

@@ -178,10 +178,16 @@ func (s *search) fromMachine(a stance, q geom.Point) geom.Point {
 func (s *search) feel(c *cut, a stance, steps []step, body []probe) feeler {
 	f := feeler{body: body}
 	near, far, high := s.extent(c, a)
-	for k := range 8 {
-		v := high * (float64(k) + 0.5) / 8
-		f.outer = append(f.outer, s.probeAt(s.fromMachine(a, geom.Pt(far+0.5, v)), steps))
-		f.inner = append(f.inner, s.probeAt(s.fromMachine(a, geom.Pt(near-0.5, v)), steps))
+	far = math.Min(far, s.farthest(a))
+	end := s.farthest(a)
+	for k := range 5 {
+		v := high * (float64(k) + 0.5) / 5
+		for u := far + 0.5; u < end; u += 2.5 {
+			f.outer = append(f.outer, s.probeAt(s.fromMachine(a, geom.Pt(u, v)), steps))
+		}
+		for u := near - 0.5; u > 0; u -= 2.5 {
+			f.inner = append(f.inner, s.probeAt(s.fromMachine(a, geom.Pt(u, v)), steps))
+		}
 	}
 	if c.variant.pilot > 0 {
 		for i, dir := range []float64{-1, 1} {
@@ -191,6 +197,15 @@ func (s *search) feel(c *cut, a stance, steps []step, body []probe) feeler {
 		}
 	}
 	return f
+}
+
+// farthest returns the blank's greatest distance from the fence.
+func (s *search) farthest(a stance) float64 {
+	far := 0.0
+	for _, p := range s.t.piece.Blank {
+		far = math.Max(far, s.machine(a, p).X)
+	}
+	return far
 }
 
 // along lays probes on a face of the blank, just inside it.
@@ -241,6 +256,15 @@ func (s *search) bodyProbes(c *cut, steps []step) []probe {
 // width returns the extent of wood along a face after the steps in done.
 func width(ps []probe, done uint64) float64 {
 	return float64(standing(ps, done)) * faceStep
+}
+
+func anyStands(ps []probe, done uint64) bool {
+	for i := range ps {
+		if ps[i].stands(done) {
+			return true
+		}
+	}
+	return false
 }
 
 func standing(ps []probe, done uint64) int {

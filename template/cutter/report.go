@@ -117,18 +117,34 @@ func (s *search) ballClears(v *view, r float64, group []geom.Point) bool {
 
 // writeFaces states what part of each line and arc a plan leaves clean.
 func (s *search) writeFaces(r *Result, p plan) {
-	all := newBitset(s.rows.total())
-	for _, k := range p.picked {
-		all.or(s.cuts[k].rows)
-	}
+	steps := s.steps(p.picked)
 	for _, f := range s.t.facets {
 		st := FaceState{Element: f.element, Kind: string(f.kind), Points: points(geom.Path{f.seg}.Flatten(0.005))}
 		if a, ok := f.seg.(geom.Arc); ok {
 			st.Radius = round(a.Radius, 1e4)
 		}
-		st.Clean = round(float64(s.cleanIn(all, f))/float64(f.count), 1e3)
+		st.Clean = round(s.cleanPart(f, steps), 1e3)
 		r.Faces = append(r.Faces, st)
 	}
+}
+
+// cleanPart returns the part of a facet, looked at every 0.05 mm, that some step leaves clean.
+func (s *search) cleanPart(f facet, steps []step) float64 {
+	tol := s.t.samples[f.first].n.Norm()
+	n, clean := max(20, int(f.length/0.05)), 0
+	for i := range n {
+		at := (float64(i) + 0.5) / float64(n)
+		p := f.seg.At(at).Sub(f.seg.Tangent(at).Left().Mul(tol))
+		for k := range steps {
+			c := steps[k].cut
+			q := c.view.in(p)
+			if e, ok := c.variant.cut.at(q.X - c.x); ok && q.Y >= c.h+e {
+				clean++
+				break
+			}
+		}
+	}
+	return float64(clean) / float64(n)
 }
 
 // warning says what to watch in a set-up.

@@ -108,15 +108,14 @@ func (b *bench) step(i int) {
 	s := b.plan.Setups[i]
 	b.gouge(i+1, s)
 	table0, fence0 := b.bearing(s)
-	taken, farthest := 0, math.Inf(-1)
+	taken, sp := 0, span{near: math.Inf(1), far: math.Inf(-1)}
 	b.r.fill(s.Silhouette, func(a, z int) {
 		for k := a; k < z; k++ {
 			if b.standing[k] {
 				b.standing[k] = false
 				taken++
-				if u := s.machine(b.r.at(k))[0]; u > farthest {
-					farthest = u
-				}
+				q := s.machine(b.r.at(k))
+				sp.near, sp.far, sp.high = math.Min(sp.near, q[0]), math.Max(sp.far, q[0]), math.Max(sp.high, q[1])
 			}
 		}
 	})
@@ -135,7 +134,7 @@ func (b *bench) step(i int) {
 		b.judge(i+1, s, "fence", fence0, fence1)
 	}
 	if s.Work == "router" && taken > 0 {
-		b.trapped(i+1, s, farthest)
+		b.trapped(i+1, s, sp)
 	}
 }
 
@@ -246,25 +245,27 @@ func (b *bench) judge(n int, s Setup, kind string, before, after float64) {
 // warned reports whether a set-up itself says that it cannot be done as it stands.
 func warned(s Setup) bool { return strings.Contains(s.Warning, "carrier board") }
 
-// trapped reports wood that a router bit leaves on its fence side alone.
-func (b *bench) trapped(n int, s Setup, farthest float64) {
+// trapped reports wood that a router bit leaves on its fence side alone, at the heights that it cuts at: none beyond the farthest place that
+// it took, some nearer than the nearest.
+func (b *bench) trapped(n int, s Setup, t span) {
 	nearSide, farSide := false, false
 	lo, hi := bounds(b.plan.Blank.Polygon)
 	reach := math.Hypot(hi[0]-lo[0], hi[1]-lo[1])
-	for v := b.o.Cell; v < reach; v += 4 * b.o.Cell {
-		if k := b.r.index(s.section(farthest+0.6, v)); k >= 0 && b.standing[k] {
-			farSide = true
-		}
-		for u := b.o.Cell; u < farthest-1 && !nearSide; u += 4 * b.o.Cell {
+	for v := b.o.Cell; v < t.high; v += 4 * b.o.Cell {
+		for u := b.o.Cell; u < reach; u += 4 * b.o.Cell {
 			if k := b.r.index(s.section(u, v)); k >= 0 && b.standing[k] {
-				nearSide = true
+				nearSide = nearSide || u < t.near-0.5
+				farSide = farSide || u > t.far+0.4
 			}
 		}
 	}
 	if nearSide && !farSide && !warned(s) {
-		b.fault(n, "trapped", farthest, "the work lies between cutter and fence")
+		b.fault(n, "trapped", t.far, "the work lies between cutter and fence")
 	}
 }
+
+// A span is where a cut took wood: distances from the fence, greatest height over the table.
+type span struct{ near, far, high float64 }
 
 // left measures what stands outside the section at the end.
 func (b *bench) left() {
@@ -333,7 +334,7 @@ func (b *bench) clean() {
 				}
 			}
 		}
-		if got := float64(ok) / float64(max(1, n)); got < f.Clean-0.05-0.15/length {
+		if got := float64(ok) / float64(max(1, n)); got < f.Clean-0.03-0.1/length {
 			b.fault(0, "clean", got, "element %d: %.0f%% of its %s comes clean, the plan says %.0f%%", f.Element, got*100, f.Kind, f.Clean*100)
 		}
 	}
