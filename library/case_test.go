@@ -44,7 +44,7 @@ func TestLoadCaseEveryKey(t *testing.T) {
 		Openings: &miter.Openings{On: "lower", Edge: "front", Left: inch, Right: inch, Bottom: 4 * inch, Top: 34 * inch, Divider: 19.05,
 			Graduate: miter.Graduation{Rows: 4, Ratio: 0.88}, TopRow: 2},
 		Beads: &miter.Beads{Profile: "edge-bead"},
-		Shop:  miter.Shop{Kerf: 3, Rough: 31.75, Test: 14 * inch, Spare: 0.2, Safe: 254},
+		Shop:  miter.Shop{Kerf: 3, Rough: 31.75, Test: 14 * inch, Spare: 0.2, Safe: 254, Trim: 50.8, Offcut: 18 * inch, Planing: 6.35},
 		Stock: []miter.StockItem{
 			{Wood: "black cherry", Thickness: "8/4", ThickMM: 50.8, Width: 6 * inch, Length: 96 * inch, Price: 54, Priced: true, Have: 2},
 			{Wood: "black cherry", Thickness: "1 1/2 in", ThickMM: 38.1, Length: 96 * inch},
@@ -97,7 +97,7 @@ func TestLoadCaseForms(t *testing.T) {
 	c := load("plan: {width: 1, depth: 1}\nheight: 3/4in")
 	require.Equal(t, []miter.Stage{{Name: "case", Plan: miter.Plan{Width: 1, Depth: 1}, Height: 19.05}}, c.Stages)
 	require.Equal(t, "case", c.Name)
-	require.Equal(t, miter.Shop{Kerf: 3.175, Rough: 25.4, Test: 304.8, Spare: 0.15, Safe: 304.8}, c.Shop)
+	require.Equal(t, miter.Shop{Kerf: 3.175, Rough: 25.4, Test: 304.8, Spare: 0.15, Safe: 304.8, Trim: 25.4, Offcut: 304.8, Planing: 3.175}, c.Shop)
 	require.Equal(t, miter.Side{Cut: miter.FlatSawn}, c.Side)
 
 	rows := func(body string) miter.Graduation {

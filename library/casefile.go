@@ -22,6 +22,9 @@ const (
 	defaultTest    = 12 * measure.MMPerInch // stick to set machines up with, for each profile
 	defaultSpare   = 15                     // per cent of the summed lengths
 	defaultSafe    = 12 * measure.MMPerInch // shortest stick that is machined
+	defaultTrim    = measure.MMPerInch      // off each end of a stick, for checks and paint
+	defaultOffcut  = 12 * measure.MMPerInch // shortest leftover that is kept
+	defaultPlaning = measure.MMPerInch / 8  // of a strip's width, to joint its two edges
 	defaultCelsius = (70.0 - 32) * 5 / 9    // a heated room
 )
 
@@ -50,7 +53,7 @@ func LoadCase(file string, data []byte) (miter.Case, *Source, error) {
 		optional("openings", openings(&c)),
 		optional("beads", beads(&c)),
 		optional("shop", shop(&c.Shop)),
-		optional("stock", stock(&c)),
+		optional("stock", stockItems(&c.Stock)),
 	)
 	single(v, &c)
 	crossCheck(v, &c)
@@ -61,7 +64,8 @@ func LoadCase(file string, data []byte) (miter.Case, *Source, error) {
 }
 
 func defaultShop() miter.Shop {
-	return miter.Shop{Kerf: defaultKerf, Rough: defaultRough, Test: defaultTest, Spare: defaultSpare / 100.0, Safe: defaultSafe}
+	return miter.Shop{Kerf: defaultKerf, Rough: defaultRough, Test: defaultTest, Spare: defaultSpare / 100.0, Safe: defaultSafe,
+		Trim: defaultTrim, Offcut: defaultOffcut, Planing: defaultPlaning}
 }
 
 // stages reads the boxes of the case, from the floor up.
@@ -214,7 +218,10 @@ func shop(dst *miter.Shop) func(value) {
 			optional("rough", length(&dst.Rough, notNegative)),
 			optional("test", length(&dst.Test, notNegative)),
 			optional("spare", percent(&spare, 0, 200)),
-			optional("safe", length(&dst.Safe, notNegative)))
+			optional("safe", length(&dst.Safe, notNegative)),
+			optional("trim", length(&dst.Trim, notNegative)),
+			optional("offcut", length(&dst.Offcut, notNegative)),
+			optional("planing", length(&dst.Planing, notNegative)))
 		dst.Spare = spare / 100
 	}
 }

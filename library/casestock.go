@@ -7,19 +7,24 @@ import (
 	"listel/miter"
 )
 
-// stock reads what wood can be bought or lies on the rack.
-func stock(c *miter.Case) func(value) {
+// stockItems reads what wood can be bought or lies on the rack.
+func stockItems(dst *[]miter.StockItem) func(value) {
+	return stockOf(dst, func(s *miter.StockItem) field { return required("thickness", "8/4", thickness(s)) })
+}
+
+// stockOf reads stock whose thickness is read by a field of its own.
+func stockOf(dst *[]miter.StockItem, thickness func(*miter.StockItem) field) func(value) {
 	return func(v value) {
 		v.list(maxEntries, func(i int) string { return ordinal("entry", i) + " of stock" }, func(_ int, item value) {
 			s := miter.StockItem{}
 			item.mapping("stock",
 				optional("wood", text(&s.Wood)),
-				required("thickness", "8/4", thickness(&s)),
+				thickness(&s),
 				optional("width", length(&s.Width, positive)),
 				required("length", "8ft", length(&s.Length, positive)),
-				optional("price", func(v value) { s.Priced = true; number(&s.Price, 0, 1e7)(v) }),
-				optional("have", whole(&s.Have, 0, 100000)))
-			c.Stock = append(c.Stock, s)
+				optional("price", func(v value) { s.Priced = true; number(&s.Price, 0, 1e6)(v) }),
+				optional("have", whole(&s.Have, 1, 100000)))
+			*dst = append(*dst, s)
 		})
 	}
 }

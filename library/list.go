@@ -20,6 +20,7 @@ const (
 	KindLumber  Kind = "lumber"
 	KindExample Kind = "example"
 	KindCase    Kind = "case"
+	KindPieces  Kind = "pieces"
 )
 
 // Kinds returns the kinds of entries that a library has, in the order in which they are listed.

@@ -115,6 +115,8 @@ func FileKind(path string) (Kind, error) {
 	switch k := peek(data).kind; {
 	case k == "case" || k != "profile" && Near(k, fileKinds) == "case":
 		return KindCase, nil
+	case k == "pieces":
+		return KindPieces, nil
 	default:
 		return KindProfile, nil
 	}
