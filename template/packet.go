@@ -18,8 +18,11 @@ func Packet(job Job, st Style) sheet.Document {
 	parts := [][]sheet.Page{
 		sectionSheets(job, st),
 		CutList(job.Case, job.Result, st),
+		FrameSheets(job.Result, st),
 		MiterFaces(job.Result, st),
 		CaseTemplates(job.Result, st),
+		FixingSheets(job.Case, job.Result, st),
+		StoryStick(job.Result, st),
 		PrinterCheck(st),
 	}
 	var pages []sheet.Page

@@ -1,0 +1,249 @@
+package template
+
+import (
+	"fmt"
+
+	"listel/miter"
+	"listel/profile"
+	"listel/profile/geom"
+	"listel/template/sheet"
+)
+
+// FixingSheets returns how the moldings are fixed: each in section on the case with what holds it, then for each that lies across the grain of
+// a solid side where it is glued and where its screws stand in slots. The pages are not yet numbered.
+func FixingSheets(c miter.Case, r miter.Result, st Style) []sheet.Page {
+	st = st.roomy()
+	if len(r.Moldings) == 0 {
+		return nil
+	}
+	f := st.sheetFrame("Fixing", sentence("Each molding on the case in section, and what holds it", st.unitNote()))
+	width := f.Area(st.Paper).Width()
+	var strips []strip
+	for _, m := range r.Moldings {
+		if len(m.Sections) > 0 && len(m.Pieces) > 0 {
+			strips = append(strips, fixing{c: c, r: r, m: m, st: st}.strip(width))
+		}
+	}
+	pages := stack(strips, f, st.Paper)
+	for _, m := range r.Moldings {
+		if m.Movement != nil && len(m.Sections) > 0 {
+			pages = append(pages, movementPages(c, r, m, st)...)
+		}
+	}
+	return pages
+}
+
+// A fixing draws one molding in section on the case.
+type fixing struct {
+	c  miter.Case
+	r  miter.Result
+	m  miter.MoldingResult
+	st Style
+}
+
+// Sizes of a molding in section on the case, mm on paper.
+const (
+	fixWide    = 62.0 // of the wood, at most
+	fixHigh    = 62.0
+	fixBoard   = 13.0 // of the case side that is shown
+	fixBeyond  = 10.0 // of the case side above and below the molding
+	fixColumn  = 100.0
+	leastWords = 70.0
+)
+
+// strip returns the section at the left and the words at its right.
+func (f fixing) strip(width float64) strip {
+	picture := f.section()
+	b := picture.Bounds()
+	column := max(fixColumn, b.Width()+8)
+	room := max(leastWords, width-column)
+	words := sheet.Drawing{sheet.Text{S: sentenceStart(f.m.Name), Size: headingSize, Weight: sheet.Bold, Anchor: sheet.TopLeft}}
+	words = words.Add(bullets(f.words(), room, nameSize).At(geom.Pt(0, -sheet.CapHeight(headingSize)-3.5))...)
+	d := picture.At(geom.Pt((column-8-b.Width())/2-b.Min.X, -b.Max.Y))
+	return newStrip(d.Add(words.At(geom.Pt(column, 0))...))
+}
+
+// section draws the molding on the case, x out from its back at the right, y up from its foot.
+func (f fixing) section() sheet.Drawing {
+	s := f.m.Sections[0].Section
+	b := s.Outline.Bounds()
+	k := f.st.scaleFor(b.Width(), b.Height(), fixWide, fixHigh)
+	to := scaled(k)
+	d := f.board(k, b)
+	outline := s.Outline.Transform(to)
+	d = d.Add(sheet.FillPolygon(1, outline.Flatten(0.05)...), sheet.EndGrain(outline), sheet.Stroke{Path: outline, Pen: sheet.PenOutline})
+	d = d.Add(f.backing(k)...)
+	if f.m.Movement != nil && f.inset() < 1e-6 {
+		d = d.Add(f.screw(k)...)
+	}
+	all := d.Bounds()
+	return d.Add(sheet.Text{At: geom.Pt(all.Min.X, all.Min.Y-2), S: jointScale(k), Size: noteSize, Anchor: sheet.TopLeft})
+}
+
+// molding returns the molding as the case file asks for it.
+func (f fixing) molding() miter.Molding {
+	for _, m := range f.c.Moldings {
+		if m.Name == f.m.Name {
+			return m
+		}
+	}
+	return miter.Molding{}
+}
+
+func (f fixing) inset() float64 { return f.molding().Inset }
+
+// stage returns the stage of that name, and whether there is one.
+func (f fixing) stage(name string) (miter.StagePlan, bool) {
+	for _, s := range f.r.Stages {
+		if s.Name == name {
+			return s, true
+		}
+	}
+	return miter.StagePlan{}, false
+}
+
+// board draws the case behind or under the molding, and the stage that it seats.
+func (f fixing) board(k float64, b geom.Rect) sheet.Drawing {
+	own, _ := f.stage(f.m.Stage)
+	x := f.inset() * k
+	lo, hi := b.Min.Y*k-fixBeyond, b.Max.Y*k+fixBeyond
+	floor, top := (own.Floor-f.m.Foot)*k, (own.Top-f.m.Foot)*k
+	d := f.boardAt(x, max(lo, floor), min(hi, top), floor >= lo, top <= hi, "case side")
+	if floor >= lo {
+		d = d.Add(sheet.Line(geom.Pt(x-fixBoard-4, floor), geom.Pt(b.Max.X*k+4, floor), sheet.PenOutline))
+	}
+	seat := f.m.Seat
+	if r := f.m.Sections[0].Section.Rabbet; seat != nil && r != nil {
+		x, foot := (r.Width-seat.Clearance)*k, (seat.Foot-f.m.Foot)*k
+		d = d.Add(f.boardAt(x, foot, hi+4, true, false, seat.Stage)...)
+	}
+	return d
+}
+
+// boardAt draws a board with its outer face at x, from lo to hi; an end that is not true is broken off.
+func (f fixing) boardAt(x, lo, hi float64, trueLo, trueHi bool, name string) sheet.Drawing {
+	if hi-lo < 1 {
+		return nil
+	}
+	box := geom.Rect{Min: geom.Pt(x-fixBoard, lo), Max: geom.Pt(x, hi)}
+	d := sheet.Drawing{sheet.FillBox(box, 0.9), sheet.Line(geom.Pt(x, lo), geom.Pt(x, hi), sheet.PenOutline)}
+	for gx := x - 2.2; gx > x-fixBoard; gx -= 2.2 {
+		d = d.Add(sheet.Line(geom.Pt(gx, lo+0.4), geom.Pt(gx, hi-0.4), sheet.PenHair.WithGray(0.45)))
+	}
+	for _, e := range []struct {
+		y  float64
+		ok bool
+	}{{lo, trueLo}, {hi, trueHi}} {
+		if e.ok {
+			d = d.Add(sheet.Line(geom.Pt(x-fixBoard, e.y), geom.Pt(x, e.y), sheet.PenOutline))
+		} else {
+			d = d.Add(zigzag(geom.Pt(x-fixBoard, e.y), geom.Pt(x, e.y)))
+		}
+	}
+	at := geom.Pt(x-fixBoard-1.5, (lo+hi)/2)
+	d = d.Add(zigzag(geom.Pt(x-fixBoard, lo), geom.Pt(x-fixBoard, hi)))
+	return d.Add(sheet.Text{At: at.Sub(geom.Pt(3, 0)), S: name, Size: noteSize, Angle: 90 * geom.Degree, Anchor: sheet.Bottom})
+}
+
+// backing draws the strip behind a sprung molding, its drop and its reach.
+func (f fixing) backing(k float64) sheet.Drawing {
+	n := f.m.Nesting
+	if n == nil {
+		return nil
+	}
+	foot, top := geom.Pt(0, n.Wall*k), geom.Pt(0, (n.Wall+n.StripWall)*k)
+	tip := geom.Pt(n.StripTop*k, top.Y)
+	path := geom.Polygon(foot, tip, top)
+	d := sheet.Drawing{sheet.Hatch{Paths: []geom.Path{path}, Angle: -45 * geom.Degree, Spacing: 1.6, Pen: sheet.PenHair}, sheet.Stroke{Path: path, Pen: sheet.PenThin}}
+	right := n.Reach*k + 6
+	d = d.Add(sheet.Dim{A: geom.Pt(n.Reach*k, 0), B: geom.Pt(n.Reach*k, n.Drop*k), Along: sheet.Up, At: right + 6, Text: f.st.figure(n.Drop), Size: figureSize}.Drawing()...)
+	return d.Add(sheet.Dim{A: geom.Pt(0, n.Drop*k), B: geom.Pt(n.Reach*k, n.Drop*k), At: n.Drop*k + fixBeyond + 6, Text: f.st.figure(n.Reach), Size: figureSize}.Drawing()...)
+}
+
+// screw draws a screw from the inside of the case through its slot into the molding.
+func (f fixing) screw(k float64) sheet.Drawing {
+	y := slotHeight(f.m) * k
+	deep := 7.0
+	if n := f.m.Nesting; n != nil {
+		deep = min(deep, n.StripTop*k*0.25)
+	}
+	w := miter.ScrewShank * k / 2
+	body := geom.Rect{Min: geom.Pt(-fixBoard, y-w), Max: geom.Pt(deep, y+w)}
+	return sheet.Drawing{
+		sheet.FillBox(body, 1), sheet.Box(body, sheet.PenThin), sheet.Line(geom.Pt(-fixBoard-3, y), geom.Pt(deep+2, y), sheet.PenCenter),
+		sheet.FillBox(geom.Rect{Min: geom.Pt(-fixBoard-1.6, y-2.4*w), Max: geom.Pt(-fixBoard, y+2.4*w)}, 0),
+	}
+}
+
+// slotHeight returns a height over the foot of a molding at which screws meet wood behind it: the middle of its back, or of a sprung one's
+// backing strip, mm.
+func slotHeight(m miter.MoldingResult) float64 {
+	if n := m.Nesting; n != nil {
+		return n.Wall + 0.62*n.StripWall
+	}
+	s := m.Sections[0].Section
+	lo, hi := 0.0, s.Height
+	if r := s.Rabbet; r != nil && r.At == profile.AtTop {
+		hi -= r.Depth
+	} else if r != nil {
+		lo += r.Depth
+	}
+	return (lo + hi) / 2
+}
+
+// words returns what to do, in short lines.
+func (f fixing) words() []string {
+	fig := f.st.figure
+	var out []string
+	if f.m.Foot > 0 {
+		out = append(out, "Foot "+fig(f.m.Foot)+" above the floor.")
+	} else {
+		out = append(out, "Foot on the floor.")
+	}
+	out = append(out, f.glue()...)
+	if n := f.m.Nesting; n != nil {
+		out = append(out, fmt.Sprintf("Drop %s on the case, reach %s out from it, spring %s.", fig(n.Drop), fig(n.Reach), f.st.Lengths.Angle(n.Spring)),
+			fmt.Sprintf("Backing strip, three-cornered: %s against the case, %s along the top, %s behind the molding.", fig(n.StripWall), fig(n.StripTop), fig(n.StripBack)))
+	}
+	if s := f.m.Seat; s != nil {
+		out = append(out, fmt.Sprintf("The %s stands in the rabbet, its foot at %s, %s clear all round; it is not glued in.", s.Stage, fig(s.Foot), fig(s.Clearance)))
+	}
+	if s := f.m.Spline; s != nil {
+		out = append(out, fmt.Sprintf("Splines in the miters: %s thick, %s wide, their grain across the joint.", fig(s.Thickness), fig(2*s.Depth)))
+	}
+	if p := f.m.Pin; p != nil {
+		out = append(out, fmt.Sprintf("Pins in the miters: %s thick, %s long.", fig(p.Diameter), fig(2*p.Depth)))
+	}
+	if f.m.Frame != nil {
+		out = append(out, "Miters and tenons glued as one frame, then the frame on the case.")
+	}
+	if p := f.m.Rake; p != nil {
+		line := fmt.Sprintf("Pitch %s: it rises %s from the eave to the peak.", f.st.Lengths.Angle(p.Pitch), fig(p.Rise))
+		if p.Broken {
+			line += fmt.Sprintf(" Open at the peak by %s.", fig(p.Gap))
+		}
+		out = append(out, line)
+	}
+	return out
+}
+
+// glue says where the molding is glued.
+func (f fixing) glue() []string {
+	fig := f.st.figure
+	sides := false
+	for _, run := range f.m.Runs {
+		sides = sides || run.Run == "left" || run.Run == "right"
+	}
+	v := f.m.Movement
+	switch {
+	case v != nil && len(v.Slots) == 0:
+		return []string{fmt.Sprintf("Front: glue all along. Sides: glue the first %s only, from the front; they move %s.", fig(v.Glue), fig(v.Seasonal))}
+	case v != nil:
+		return []string{fmt.Sprintf("Front: glue all along. Sides: glue the first %s, then screws in slots: the side moves %s over the year. See the next sheets.", fig(v.Glue), fig(v.Seasonal))}
+	case sides && f.c.Side.Framed:
+		return []string{"Glue all along: the rails of a framed side do not move along the molding."}
+	case sides:
+		return []string{"Front: glue all along. Sides of solid wood move under it: glue near the front only, screws in slots behind."}
+	}
+	return []string{"Glue all along: its grain runs with the case's."}
+}

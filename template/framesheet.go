@@ -1,0 +1,197 @@
+package template
+
+import (
+	"fmt"
+
+	"listel/miter"
+	"listel/profile"
+	"listel/profile/geom"
+	"listel/template/sheet"
+)
+
+// FrameSheets returns a sheet for each molding that is framed with a back rail: the frame from above, the joint of rail and side taken
+// apart, and the mortise in the side's section. A case without frames gives none. The pages are not yet numbered.
+func FrameSheets(r miter.Result, st Style) []sheet.Page {
+	st = st.roomy()
+	var pages []sheet.Page
+	for _, m := range r.Moldings {
+		if m.Frame == nil || len(m.Sections) == 0 {
+			continue
+		}
+		f := st.sheetFrame(sentenceStart(m.Name)+": the frame", sentence("Miter the front, tenon the back rail into the sides, the haunch to the wall", st.unitNote()))
+		fs := frameSheet{r: r, m: m, st: st, width: f.Area(st.Paper).Width()}
+		pages = append(pages, stack(fs.strips(), f, st.Paper)...)
+	}
+	return pages
+}
+
+// A frameSheet draws the frame of one molding.
+type frameSheet struct {
+	r     miter.Result
+	m     miter.MoldingResult
+	st    Style
+	width float64 // mm, of the room
+}
+
+// Room for dimensions beside the drawings of a frame, mm.
+const (
+	frameMargin = 44.0
+	frameHigh   = 58.0 // of the frame from above, at most
+	pulledApart = 16.0 // between the rail and the side
+	stubLong    = 16.0 // of wood beyond what matters, before its break
+)
+
+func (s frameSheet) strips() []strip {
+	strips := []strip{s.above()}
+	joint, section := s.joint(), s.section()
+	if joint.Bounds().Width()+section.Bounds().Width()+10 <= s.width {
+		return append(strips, middled(beside(10, joint, section), s.width))
+	}
+	return append(strips, middled(joint, s.width), middled(section, s.width))
+}
+
+// rail returns the back rail.
+func (s frameSheet) rail() (miter.Piece, bool) {
+	for _, p := range s.m.Pieces {
+		if len(p.Ends) == 2 && p.Ends[0].Kind == miter.CutTenon && len(p.Places) > 0 {
+			return p, true
+		}
+	}
+	return miter.Piece{}, false
+}
+
+// above draws the frame from above with the tenons in their mortises.
+func (s frameSheet) above() strip {
+	b := geom.EmptyRect()
+	for _, run := range s.m.Runs {
+		b = b.Include(run.Inner[0]).Include(run.Inner[1]).Include(run.Outer[0]).Include(run.Outer[1])
+	}
+	k := s.st.scaleFor(b.Width(), b.Height(), s.width-frameMargin, frameHigh)
+	to := scaled(k)
+	d := moldingPlan(s.r, s.m, k)
+	heading := "From above, " + scaleRatio(k) + "; the wall at the top"
+	p, ok := s.rail()
+	if !ok {
+		return titled(heading, d, s.width)
+	}
+	on := func(along, out float64) geom.Point {
+		v := p.Places[0].At(along, geom.Pt(out, 0))
+		return to.Apply(geom.Pt(v.X, v.Y))
+	}
+	f := s.m.Frame
+	left, right := p.Cuts()
+	for _, end := range [2][2]float64{{left.S, -1}, {right.S, 1}} {
+		at, way := end[0], end[1]
+		d = d.Add(sheet.Polyline(sheet.PenHidden, on(at, f.RailWidth), on(at+way*f.Tenon, f.RailWidth), on(at+way*f.Tenon, f.Haunch),
+			on(at+way*f.HaunchIn, f.Haunch), on(at+way*f.HaunchIn, 0)))
+	}
+	all := d.Bounds()
+	d = d.Add(sheet.Dim{A: on(left.S, 0), B: on(right.S, 0), At: all.Max.Y + 6, Text: s.st.figure(p.Back) + " shoulder to shoulder", Size: figureSize}.Drawing()...)
+	d = d.Add(sheet.Dim{A: on(left.S-f.Tenon, 0), B: on(right.S+f.Tenon, 0), At: all.Max.Y + 14, Text: s.st.figure(p.Back+2*f.Tenon) + " over the tenons", Size: figureSize}.Drawing()...)
+	out := b.Width()
+	d = d.Add(sheet.Dim{A: to.Apply(b.Min), B: to.Apply(geom.Pt(b.Max.X, b.Min.Y)), At: all.Min.Y - 6, Text: s.st.figure(out) + " over all", Size: figureSize}.Drawing()...)
+	deep := s.st.figure(b.Height())
+	d = d.Add(sheet.Dim{A: to.Apply(b.Min), B: to.Apply(geom.Pt(b.Min.X, b.Max.Y)), Along: sheet.Up, At: all.Min.X - 4 - sheet.TextWidth(deep, figureSize, sheet.Regular)/2, Text: deep, Size: figureSize}.Drawing()...)
+	return titled(heading, d, s.width)
+}
+
+// joint draws the left end of the rail from above, pulled out of the side.
+func (s frameSheet) joint() sheet.Drawing {
+	f := s.m.Frame
+	sec := s.side()
+	wide, long := min(sec.Projection, f.Tenon+1.6*stubLong), f.RailWidth+stubLong
+	k := s.st.scaleFor(wide+pulledApart+f.Tenon+stubLong, long, s.width-60, 90)
+	d := s.jointSide(k, wide, long)
+	x := pulledApart + f.Tenon*k // of the shoulder, on paper
+	at := func(out, up float64) geom.Point { return geom.Pt(x+out*k, up*k) }
+	rail := []geom.Point{at(stubLong, 0), at(-f.HaunchIn, 0), at(-f.HaunchIn, -f.Haunch), at(-f.Tenon, -f.Haunch), at(-f.Tenon, -f.RailWidth), at(stubLong, -f.RailWidth)}
+	d = d.Add(sheet.FillPolygon(0.93, rail...), sheet.Polyline(sheet.PenOutline, rail...), sheet.Line(at(0, -f.RailWidth), at(0, 0), sheet.PenThin))
+	d = d.Add(zigzag(at(stubLong, -f.RailWidth), at(stubLong, 0)))
+	if p, ok := s.rail(); ok {
+		d = d.Add(sheet.Balloon(at(stubLong/2, -f.RailWidth/2), p.Mark, nameSize)...)
+	}
+	low := -f.RailWidth * k
+	d = d.Add(sheet.Dim{A: at(-f.Tenon, -f.RailWidth), B: at(0, -f.RailWidth), At: low - 7, Text: s.st.figure(f.Tenon), Size: figureSize}.Drawing()...)
+	d = d.Add(sheet.Dim{A: at(-f.HaunchIn, 0), B: at(0, 0), At: 6, Text: s.st.figure(f.HaunchIn) + " haunch", Size: figureSize}.Drawing()...)
+	end := x + stubLong*k
+	chain := sheet.Chain{Along: sheet.Up, At: end + 6, Size: figureSize,
+		Points: []geom.Point{at(stubLong, -f.RailWidth), at(stubLong, -f.Haunch), at(stubLong, 0)},
+		Texts:  []string{s.st.figure(f.Across), s.st.figure(f.Haunch)}}
+	d = d.Add(chain.Drawing()...)
+	b := d.Bounds()
+	return d.Add(
+		sheet.Text{At: geom.Pt(b.Min.X, b.Max.Y+10), S: "The joint at the left, from above, " + jointScale(k), Size: headingSize, Weight: sheet.Bold},
+		sheet.Text{At: geom.Pt(b.Min.X, b.Max.Y+4), S: "the right one is its mirror image; the wall at the top", Size: noteSize})
+}
+
+// jointScale says a scale in words, "full size" or "1:2".
+func jointScale(k float64) string {
+	if k == 1 {
+		return "full size"
+	}
+	return scaleRatio(k)
+}
+
+// jointSide draws the wall end of the left side from above, its back at x = 0 and the wall at y = 0, with the mortise that cannot be seen.
+func (s frameSheet) jointSide(k, wide, long float64) sheet.Drawing {
+	f := s.m.Frame
+	at := func(out, up float64) geom.Point { return geom.Pt(-out*k, up*k) }
+	wood := []geom.Point{at(0, -long), at(0, 0), at(wide, 0), at(wide, -long)}
+	d := sheet.Drawing{sheet.FillPolygon(0.97, wood...), sheet.Polyline(sheet.PenOutline, wood...), zigzag(at(wide, -long), at(0, -long))}
+	if wide < s.side().Projection {
+		d = d.Add(sheet.Line(at(wide, -long), at(wide, 0), sheet.Pen{Width: 0.9}.WithGray(1)), zigzag(at(wide, -long), at(wide, 0)))
+	}
+	if r := s.side().Rabbet; r != nil && r.At == profile.AtTop {
+		d = d.Add(sheet.Line(at(r.Width, -long), at(r.Width, 0), sheet.PenHair))
+	}
+	d = d.Add(sheet.Polyline(sheet.PenHidden, at(0, -f.RailWidth), at(f.Tenon, -f.RailWidth), at(f.Tenon, -f.Haunch), at(f.HaunchIn, -f.Haunch), at(f.HaunchIn, 0)))
+	chain := sheet.Chain{Along: sheet.Up, At: -wide*k - 6, Below: true, Size: figureSize,
+		Points: []geom.Point{at(wide, -f.RailWidth), at(wide, -f.Haunch), at(wide, 0)},
+		Texts:  []string{s.st.figure(f.Across), s.st.figure(f.Haunch)}}
+	d = d.Add(chain.Drawing()...)
+	d = d.Add(sheet.Dim{A: at(f.Tenon, -long), B: at(0, -long), At: -long*k - 7, Text: s.st.figure(f.Tenon) + " deep", Size: figureSize}.Drawing()...)
+	for _, run := range s.m.Runs {
+		if len(f.Mortises) > 0 && run.Run == f.Mortises[0].Run {
+			d = d.Add(sheet.Balloon(at((wide+f.Tenon)/2, -long*0.62), run.Mark, nameSize)...)
+		}
+	}
+	return d
+}
+
+// side returns the section of the left side.
+func (s frameSheet) side() profile.Section {
+	if len(s.m.Frame.Mortises) > 0 {
+		for _, u := range s.m.Sections {
+			for _, run := range u.Runs {
+				if run == s.m.Frame.Mortises[0].Run {
+					return u.Section
+				}
+			}
+		}
+	}
+	return s.m.Sections[0].Section
+}
+
+// section draws where the mortise lies in the section of the side.
+func (s frameSheet) section() sheet.Drawing {
+	sec, f := s.side(), s.m.Frame
+	b := sec.Outline.Bounds()
+	k := s.st.scaleFor(b.Width(), b.Height(), s.width-60, 70)
+	outline := sec.Outline.Transform(scaled(k))
+	d := sheet.Drawing{sheet.EndGrain(outline), sheet.Stroke{Path: outline, Pen: sheet.PenOutline}}
+	if len(f.Mortises) == 0 {
+		return d
+	}
+	m := f.Mortises[0]
+	hole := geom.Rect{Min: geom.Pt(0, m.Foot*k), Max: geom.Pt(m.Depth*k, (m.Foot+m.Width)*k)}
+	d = d.Add(sheet.FillBox(hole, 1), sheet.Box(hole, sheet.PenOutline))
+	chain := sheet.Chain{Along: sheet.Up, At: -6, Below: true, Size: figureSize,
+		Points: []geom.Point{{}, {Y: hole.Min.Y}, {Y: hole.Max.Y}}, Texts: []string{s.st.figure(m.Foot), s.st.figure(m.Width)}}
+	d = d.Add(chain.Drawing()...)
+	d = d.Add(sheet.Dim{A: geom.Point{}, B: geom.Pt(hole.Max.X, 0), At: -7, Text: s.st.figure(m.Depth), Size: figureSize}.Drawing()...)
+	box := d.Bounds()
+	words := fmt.Sprintf("The mortise in the side, %s", jointScale(k))
+	return d.Add(
+		sheet.Text{At: geom.Pt(box.Min.X, box.Max.Y+10), S: words, Size: headingSize, Weight: sheet.Bold},
+		sheet.Text{At: geom.Pt(box.Min.X, box.Max.Y+4), S: "at least " + s.st.figure(f.Cover) + " of wood is left before the face", Size: noteSize})
+}

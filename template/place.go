@@ -1,0 +1,74 @@
+package template
+
+import (
+	"listel/profile/geom"
+	"listel/profile/measure"
+	"listel/template/sheet"
+)
+
+// sheetRatios are the reductions that a drawing to scale may have, the largest drawing first.
+func sheetRatios(u measure.Units) []float64 {
+	if u == measure.Millimeters {
+		return []float64{1, 2, 2.5, 5, 10, 15, 20, 25, 50, 100, 200, 500}
+	}
+	return []float64{1, 2, 3, 4, 6, 8, 12, 16, 24, 32, 48, 64, 96, 128, 192, 256}
+}
+
+// scaleFor returns the largest usual scale, full size at most, at which w by h mm fit the room.
+func (st Style) scaleFor(w, h, roomW, roomH float64) float64 {
+	ratios := sheetRatios(st.Lengths.Units)
+	for _, n := range ratios {
+		if w/n <= roomW && h/n <= roomH {
+			return 1 / n
+		}
+	}
+	return 1 / ratios[len(ratios)-1]
+}
+
+// middled returns a drawing as a strip for stack, in the middle of the width.
+func middled(d sheet.Drawing, width float64) strip {
+	b := d.Bounds()
+	return newStrip(d.At(geom.Pt(max(0, (width-b.Width())/2)-b.Min.X, 0)))
+}
+
+// titled returns a strip with a heading over it at its left, the drawing in the middle of the width.
+func titled(heading string, d sheet.Drawing, width float64) strip {
+	out := middled(d, width)
+	return newStrip(out.Add(sheet.Text{At: geom.Pt(0, out.top+4), S: heading, Size: headingSize, Weight: sheet.Bold}))
+}
+
+// beside returns the drawings in a row, gap mm apart, their tops level.
+func beside(gap float64, all ...sheet.Drawing) sheet.Drawing {
+	var out sheet.Drawing
+	x := 0.0
+	for _, d := range all {
+		b := d.Bounds()
+		if b.Empty() {
+			continue
+		}
+		out = out.Add(d.At(geom.Pt(x-b.Min.X, -b.Max.Y))...)
+		x += b.Width() + gap
+	}
+	return out
+}
+
+// bullets returns short lines, each behind a dot, the top left corner at the origin.
+func bullets(lines []string, width, size float64) sheet.Drawing {
+	var d sheet.Drawing
+	y := 0.0
+	for _, s := range lines {
+		words, h := sheet.Paragraph{Text: s, Width: width - 5, Size: size}.Set(geom.Pt(5, y))
+		d = d.Add(sheet.Dot(geom.Pt(1.2, y-sheet.CapHeight(size)/2), 0.7)).Add(words...)
+		y -= h + 1.6
+	}
+	return d
+}
+
+// zigzag returns a break line from a to b, a little longer than that, with a zigzag in its middle.
+func zigzag(a, b geom.Point) sheet.Mark {
+	u := b.Sub(a).Unit()
+	n, mid := u.Left(), a.Lerp(b, 0.5)
+	const over, zig = 2.0, 1.6
+	return sheet.Polyline(sheet.PenThin, a.Sub(u.Mul(over)), mid.Sub(u.Mul(zig)), mid.Sub(u.Mul(zig/2)).Add(n.Mul(2*zig)),
+		mid.Add(u.Mul(zig/2)).Sub(n.Mul(2*zig)), mid.Add(u.Mul(zig)), b.Add(u.Mul(over)))
+}
