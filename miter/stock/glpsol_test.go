@@ -41,7 +41,7 @@ func furnitureJob(seed uint64) stock.Job {
 		j.Stock = append(j.Stock, stock.Item{Name: fmt.Sprint("offcut", i), Length: float64(inches) * in,
 			Price: math.Round(float64(inches)/12*4) / 4, Have: 1 + rng.IntN(2), Offcut: true})
 	}
-	for i := range 7 + rng.IntN(4) {
+	for i := range 9 + rng.IntN(4) {
 		j.Pieces = append(j.Pieces, stock.Piece{Mark: fmt.Sprint("p", i), Profile: "a",
 			Length: float64(10*16+rng.IntN(40*16)) / 16 * in, Count: 1 + rng.IntN(3)})
 	}
@@ -127,11 +127,12 @@ func glpsol(t testing.TB, dir, model string) (optimum float64, took time.Duratio
 	return optimum, took, m[1] == "INTEGER OPTIMAL"
 }
 
-// TestAgainstGlpsol compares 60 jobs with GLPK's solver, an independent program, in cost and in time: at least 50 times faster
-// in total, and slower on none.
+// TestAgainstGlpsol compares the cost of 60 jobs with that found by GLPK's solver, an independent program that is given every
+// maximal pattern, and logs the time of both. It asks for no ratio: glpsol does not look for the longest leftover, and is
+// spared the search for patterns.
 func TestAgainstGlpsol(t *testing.T) {
 	if testing.Short() {
-		t.Skip("takes a minute")
+		t.Skip("runs another program 60 times")
 	}
 	if _, err := exec.LookPath("glpsol"); err != nil {
 		missing(t, "glpsol (glpk-utils)")
@@ -153,10 +154,8 @@ func TestAgainstGlpsol(t *testing.T) {
 		} else {
 			require.LessOrEqual(t, p.Cost, best+1e-4, "seed %d", seed)
 		}
-		require.Less(t, took, other, "seed %d", seed)
 		ours, theirs = ours+took, theirs+other
 	}
 	t.Logf("ours %v, glpsol %v, %.0f times; %d of 60 settled by glpsol", ours, theirs, theirs.Seconds()/ours.Seconds(), settled)
-	require.GreaterOrEqual(t, settled, 50)
-	require.Greater(t, theirs, 50*ours)
+	require.GreaterOrEqual(t, settled, 55)
 }
