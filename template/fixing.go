@@ -44,7 +44,7 @@ type fixing struct {
 // Sizes of a molding in section on the case, mm on paper.
 const (
 	fixWide    = 62.0 // of the wood, at most
-	fixHigh    = 62.0
+	fixHigh    = 50.0
 	fixBoard   = 13.0 // of the case side that is shown
 	fixBeyond  = 10.0 // of the case side above and below the molding
 	fixColumn  = 100.0
@@ -140,9 +140,12 @@ func (f fixing) boardAt(x, lo, hi float64, trueLo, trueHi bool, name string) she
 			d = d.Add(zigzag(geom.Pt(x-fixBoard, e.y), geom.Pt(x, e.y)))
 		}
 	}
-	at := geom.Pt(x-fixBoard-1.5, (lo+hi)/2)
 	d = d.Add(zigzag(geom.Pt(x-fixBoard, lo), geom.Pt(x-fixBoard, hi)))
-	return d.Add(sheet.Text{At: at.Sub(geom.Pt(3, 0)), S: name, Size: noteSize, Angle: 90 * geom.Degree, Anchor: sheet.Bottom})
+	t := sheet.Text{At: geom.Pt(x-fixBoard-4.5, (lo+hi)/2), S: name, Size: noteSize, Angle: 90 * geom.Degree, Anchor: sheet.Bottom}
+	if t.Width() > hi-lo {
+		t.Angle, t.Anchor = 0, sheet.Right
+	}
+	return d.Add(t)
 }
 
 // backing draws the strip behind a sprung molding, its drop and its reach.

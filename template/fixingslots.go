@@ -30,10 +30,11 @@ type slotSheet struct {
 
 // Sizes on the drawing of a side, mm on paper.
 const (
-	slotSide   = 150.0 // of the side, front to back, at most
+	slotSide   = 162.0 // of the side, front to back, at most
 	slotMolded = 50.0  // of the molding across it, at most
 	slotStep   = 8.0   // between dimension lines
 	slotGray   = 0.78  // of the glued part
+	onTopStub  = 9.0   // of the front piece, seen from above
 )
 
 // onTop reports whether the molding lies on top of its stage, so that it is drawn from above.
@@ -68,6 +69,10 @@ func (s slotSheet) side() sheet.Drawing {
 	}
 	glue := geom.Rect{Min: geom.Pt(max(0, band.Min.X), band.Min.Y), Max: geom.Pt(v.Glue*k, band.Max.Y)}
 	d = d.Add(sheet.FillBox(glue, slotGray), sheet.Box(glue, sheet.PenThin))
+	if s.onTop() { // the front piece, and the miter over it
+		front := geom.Rect{Min: geom.Pt(0, band.Max.Y), Max: geom.Pt(band.Max.Y, band.Max.Y+onTopStub-1)}
+		d = d.Add(sheet.FillBox(front, slotGray), sheet.Line(geom.Point{}, geom.Pt(band.Max.Y, band.Max.Y), sheet.PenOutline))
+	}
 	if glue.Width() > sheet.TextWidth("GLUE", figureSize, sheet.Bold)+1 && glue.Height() > sheet.CapHeight(figureSize)+1 {
 		d = d.Add(sheet.Text{At: glue.Center(), S: "GLUE", Size: figureSize, Weight: sheet.Bold, Anchor: sheet.Middle})
 	}
@@ -107,14 +112,22 @@ func (s slotSheet) travel(k, y float64) sheet.Drawing {
 	return d.Add(arrow(y-3.5, -1, s.st.figure(math.Abs(v.Shrinks))+" dry")...)
 }
 
-// places returns the dimensions under the side: the glue, and the middle of each slot, all from the front.
+// places returns the dimensions under the side, all from the front, their figures in a column at its left: the glue, and the middle of
+// each slot by its number.
 func (s slotSheet) places(k, y float64, b geom.Rect) sheet.Drawing {
 	v := s.m.Movement
-	at := b.Min.Y - 7
-	d := sheet.Dim{A: geom.Pt(0, b.Min.Y+2), B: geom.Pt(v.Glue*k, b.Min.Y+2), At: at, Text: s.st.figure(v.Glue) + " glue", Size: figureSize}.Drawing()
-	for _, slot := range v.Slots {
+	var d sheet.Drawing
+	at := b.Min.Y - 6
+	last := at - slotStep*float64(len(v.Slots))
+	d = d.Add(sheet.Line(geom.Pt(0, b.Min.Y-1), geom.Pt(0, last-2), sheet.PenHair))
+	row := func(to, from float64, words string) {
+		d = d.Add(sheet.Line(geom.Pt(0, at), geom.Pt(to*k, at), sheet.PenThin), sheet.Line(geom.Pt(to*k, from), geom.Pt(to*k, at-1.5), sheet.PenHair),
+			sheet.ArrowHead(geom.Pt(to*k, at), geom.Pt(1, 0)), sheet.Text{At: geom.Pt(-2.5, at), S: words, Size: figureSize, Anchor: sheet.Right})
 		at -= slotStep
-		d = d.Add(sheet.Dim{A: geom.Pt(0, b.Min.Y+2), B: geom.Pt(slot.FromFront*k, y-2), At: at, Text: s.st.figure(slot.FromFront), Size: figureSize}.Drawing()...)
+	}
+	row(v.Glue, b.Min.Y-1, "glue "+s.st.figure(v.Glue))
+	for i, slot := range v.Slots {
+		row(slot.FromFront, y-2, fmt.Sprintf("%d:  %s", i+1, s.st.figure(slot.FromFront)))
 	}
 	return d
 }
@@ -191,14 +204,13 @@ func (s slotSheet) fromAbove(k float64) (sheet.Drawing, geom.Rect) {
 	in, p := s.inset()*k, s.m.Sections[0].Section.Projection*k
 	end := s.m.Movement.Width * k
 	out := p - in // past the face of the case
-	const stub = 9.0
 	side := []geom.Point{{X: in, Y: in}, {X: end, Y: in}, {X: end, Y: -out}, {X: -out, Y: -out}}
-	front := []geom.Point{{X: in, Y: in + stub}, {X: in, Y: in}, {X: -out, Y: -out}, {X: -out, Y: in + stub}}
+	front := []geom.Point{{X: in, Y: in + onTopStub}, {X: in, Y: in}, {X: -out, Y: -out}, {X: -out, Y: in + onTopStub}}
 	d := sheet.Drawing{sheet.FillPolygon(0.96, side...), sheet.Stroke{Path: geom.Polygon(side...), Pen: sheet.PenOutline},
 		sheet.FillPolygon(0.96, front...), sheet.Polyline(sheet.PenOutline, front...), zigzag(front[3], front[0])}
-	d = d.Add(sheet.Polyline(sheet.PenHidden, geom.Pt(0, in+stub), geom.Point{}, geom.Pt(end, 0)))
+	d = d.Add(sheet.Polyline(sheet.PenHidden, geom.Pt(0, in+onTopStub), geom.Point{}, geom.Pt(end, 0)))
 	// It lies on the case between the case's face and its own back edge.
-	return d, geom.Rect{Min: geom.Pt(in, 0), Max: geom.Pt(end, in)}
+	return d, geom.Rect{Max: geom.Pt(end, in)}
 }
 
 // slots draws the slots at full size in rows, each with its number from the front, its length and its screw.

@@ -19,6 +19,7 @@ func Packet(job Job, st Style) sheet.Document {
 		sectionSheets(job, st),
 		CutList(job.Case, job.Result, st),
 		FrameSheets(job.Result, st),
+		OpeningSheets(job.Result, st),
 		MiterFaces(job.Result, st),
 		CaseTemplates(job.Result, st),
 		FixingSheets(job.Case, job.Result, st),
