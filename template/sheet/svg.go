@@ -40,7 +40,9 @@ func WriteSVG(w io.Writer, page Page) error {
 		fmt.Fprintf(&out, "<desc>%s</desc>\n", escape(desc))
 	}
 	r.writeGlyphs(&out)
-	fmt.Fprintf(&out, "<rect width=\"%s\" height=\"%s\" fill=\"#fff\"/>\n", width, height)
+	if !page.Clear {
+		fmt.Fprintf(&out, "<rect width=\"%s\" height=\"%s\" fill=\"#fff\"/>\n", width, height)
+	}
 	out.WriteString("<g fill=\"none\" stroke=\"#000\" stroke-linejoin=\"round\">\n")
 	out.Write(r.body.Bytes())
 	out.WriteString("</g>\n</svg>\n")
