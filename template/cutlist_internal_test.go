@@ -10,6 +10,7 @@ import (
 	"listel/profile"
 	"listel/profile/geom"
 	"listel/profile/measure"
+	"listel/template/sheet"
 )
 
 // fitCase returns the pieces of a case whose moldings are all of the plan, with the profiles of testProfiles.
@@ -38,6 +39,9 @@ func testSection(name string) (profile.Section, error) {
 		p.Ground = mm(45)
 		p.Elements = []profile.Entry{{Kind: profile.KindCove, Height: mm(12)}, {Kind: profile.KindTorus, Height: mm(14), Set: mm(2)}}
 		p.Back.Rabbet = &profile.Rabbet{At: profile.AtTop, Width: mm(12), Depth: mm(9)}
+	case "bead":
+		p.Ground = mm(6)
+		p.Elements = []profile.Entry{{Kind: profile.KindAstragal, Height: mm(9)}}
 	default:
 		p.Ground = mm(9)
 		p.Elements = []profile.Entry{{Kind: profile.KindFillet, Height: mm(6)}, {Kind: profile.KindCymaRecta, Height: mm(40), Projection: mm(38)}, {Kind: profile.KindFillet, Height: mm(6)}}
@@ -77,9 +81,22 @@ func cutCases(t testing.TB) map[string]miter.Result {
 			molding("ovolo", func(m *miter.Molding) { m.Rake = &miter.RakeSpec{Pitch: 15 * geom.Degree, Plumb: true} })),
 		"framed": fitCase(t, box, nil,
 			molding("waist", func(m *miter.Molding) { m.Frame = &miter.FrameSpec{RailWidth: 50, Tenon: 20} })),
+		"beads": beadCase(t),
 		"narrowed": fitCase(t, box, nil,
 			molding("ovolo", func(m *miter.Molding) { m.Reach = map[string]float64{"left": 12} })),
 	}
+}
+
+// beadCase returns a case with drawers whose beads end in miters and in vees, as a molding of its own.
+func beadCase(t testing.TB) miter.Result {
+	c := miter.Case{Name: "test", Stages: []miter.Stage{{Name: "case", Plan: miter.Plan{Width: 900, Depth: 400}, Height: 900}},
+		Openings: &miter.Openings{Left: 25, Right: 25, Bottom: 50, Top: 850, Divider: 20, TopRow: 2, Graduate: miter.Graduation{Rows: 3, Ratio: 0.9}},
+		Beads:    &miter.Beads{Profile: "bead"}, Shop: miter.Shop{Rough: 25, Safe: 300}}
+	r, err := miter.Fit(c, testSection, nil)
+	require.NoError(t, err)
+	require.NotEmpty(t, r.Beads)
+	r.Moldings = append(r.Moldings, miter.MoldingResult{Name: "beads", Pieces: r.Beads})
+	return r
 }
 
 // bladeVectors returns two directions in the plane of the blade, in the saw's coordinates: right along the fence, into the fence, up. The
@@ -172,12 +189,16 @@ func TestDrawnLengthsAreThoseOfTheResult(t *testing.T) {
 				}
 				box := p.Section.Outline.Bounds()
 				for i := range p.Ends {
+					if d.vee() {
+						continue
+					}
 					a, b := d.on(d.end(i, box.Min), box.Min), d.on(d.end(i, box.Max), box.Max)
 					want := p.Ends[i].Cut.At(box.Max) - p.Ends[i].Cut.At(box.Min)
 					require.InDelta(t, want, (b.X-a.X)/d.line.k, 1e-6, "%s %s end %d", name, p.Mark, i)
 				}
 				lo, _ := d.span(0)
 				_, hi := d.span(1)
+				require.InDelta(t, p.Tip+p.Ends[0].Tenon+p.Ends[1].Tenon, hi-lo, 0.1, "%s %s from tip to tip", name, p.Mark)
 				require.GreaterOrEqual(t, d.on(lo, geom.Point{}).X, endRoom-1e-6)
 				require.LessOrEqual(t, d.on(hi, geom.Point{}).X, 195-endRoom+1e-6)
 			}
@@ -229,13 +250,63 @@ func TestSettingsAreDrawnOnce(t *testing.T) {
 			for _, p := range m.Pieces {
 				for i, e := range p.Ends {
 					n := book.add(p, i)
-					require.True(t, book.all[n-1].cuts(e), name)
+					set := book.all[n-1].standing
+					require.InDelta(t, e.Standing.Miter.Degrees(), set.Miter.Degrees(), 1e-3, name)
+					require.InDelta(t, e.Standing.Bevel.Degrees(), set.Bevel.Degrees(), 1e-3, name)
+					require.Equal(t, [2]miter.Hand{e.Standing.Swing, e.Standing.Tilt}, [2]miter.Hand{set.Swing, set.Tilt}, name)
+					require.Equal(t, e.Standing.Table, set.Table, name)
+					if !straight(set) {
+						require.Equal(t, e.Standing.Keep, set.Keep, "%s %s end %d", name, p.Mark, i)
+						require.Equal(t, e.Standing.Fence, set.Fence, name)
+					}
 				}
 			}
 			for i, a := range book.molding() {
 				for _, b := range book.molding()[i+1:] {
 					require.False(t, a.kind == b.kind && a.standing == b.standing && a.flat == nil && b.flat == nil, "%s: %d and %d", name, a.n, b.n)
 				}
+			}
+		}
+	}
+}
+
+// bladeOf returns the line of the blade on a picture, and the middle of the wood that is kept.
+func bladeOf(t *testing.T, d sheet.Drawing) (along, kept geom.Point) {
+	t.Helper()
+	for _, m := range d {
+		switch m := m.(type) {
+		case sheet.Stroke:
+			if m.Pen == bladePen {
+				along = m.Path.End().Sub(m.Path.Start()).Unit()
+				kept = kept.Sub(m.Path.Start())
+			}
+		case sheet.Fill:
+			if m.Gray == keptGray {
+				kept = m.Bounds().Center()
+			}
+		}
+	}
+	require.NotZero(t, along)
+	return along, kept
+}
+
+// The pictures of the saw show the blade and the wood as the setting says, for every way it swings, tilts and keeps.
+func TestSawPictures(t *testing.T) {
+	hands := []miter.Hand{miter.LeftHand, miter.RightHand}
+	for _, swing := range hands {
+		for _, tilt := range hands {
+			for _, keep := range hands {
+				s := miter.Saw{Miter: 31 * geom.Degree, Bevel: 34 * geom.Degree, Swing: swing, Tilt: tilt, Keep: keep}
+				d1, d2 := bladeVectors(miter.Saw{Miter: s.Miter, Swing: swing, Bevel: s.Bevel, Tilt: tilt})
+				along, kept := bladeOf(t, sawFromAbove(s, 55, 48))
+				require.InDelta(t, d1[0], along.X, 1e-9)
+				require.InDelta(t, d1[1], along.Y, 1e-9)
+				// Looking along the blade from the fence to the operator, the operator's right is on the left hand.
+				require.Equal(t, keep == miter.RightHand, along.Cross(kept) > 0, "%v", s)
+				along, kept = bladeOf(t, sawFromFront(s, 33, 56))
+				require.Equal(t, d2[0] < 0, along.X < 0)
+				require.InDelta(t, s.Bevel.Sin(), math.Abs(along.X), 1e-9)
+				require.Equal(t, keep == miter.RightHand, along.Cross(kept) < 0, "%v", s)
 			}
 		}
 	}

@@ -14,6 +14,7 @@ const (
 	sawDeep     = 13.0 // of the wood on the table, from the fence
 	sawFence    = 4.5  // thickness of the fence
 	sawPenWidth = 0.9
+	keptGray    = 0.86 // of the wood that is kept
 )
 
 // bladePen draws the blade.
@@ -82,7 +83,7 @@ func sawWood(s miter.Saw, half float64) sheet.Drawing {
 		}
 		t := sheet.Text{Anchor: sheet.Middle, Size: nameSize}
 		if kept {
-			d = d.Add(sheet.FillPolygon(0.86, pts...), sheet.Stroke{Path: geom.Polygon(pts...), Pen: sheet.PenOutline})
+			d = d.Add(sheet.FillPolygon(keptGray, pts...), sheet.Stroke{Path: geom.Polygon(pts...), Pen: sheet.PenOutline})
 			t.S, t.Weight = "keep", sheet.Bold
 		} else {
 			d = d.Add(sheet.FillPolygon(1, pts...), sheet.Stroke{Path: geom.Polygon(pts...), Pen: sheet.PenHidden})
@@ -136,7 +137,7 @@ func sawFromFront(s miter.Saw, w, h float64) sheet.Drawing {
 			kept = side < 0
 		}
 		if kept {
-			d = d.Add(sheet.FillPolygon(0.86, pts...), sheet.Stroke{Path: geom.Polygon(pts...), Pen: sheet.PenOutline},
+			d = d.Add(sheet.FillPolygon(keptGray, pts...), sheet.Stroke{Path: geom.Polygon(pts...), Pen: sheet.PenOutline},
 				sheet.Text{At: geom.Pt((end+lean/2)/2, high/2), S: "keep", Size: nameSize, Weight: sheet.Bold, Anchor: sheet.Middle})
 		} else {
 			d = d.Add(sheet.FillPolygon(1, pts...), sheet.Stroke{Path: geom.Polygon(pts...), Pen: sheet.PenHidden})
