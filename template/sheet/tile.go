@@ -132,7 +132,7 @@ func fits(inner, outer geom.Rect) bool {
 func (t Tiling) only(d Drawing, bounds geom.Rect) []Tile {
 	area := t.Frame.Area(t.Paper)
 	move := area.Center().Sub(bounds.Center())
-	return []Tile{{Window: bounds, Move: move, Page: Page{t.Paper, t.Frame, d.At(move)}}}
+	return []Tile{{Window: bounds, Move: move, Page: Page{Paper: t.Paper, Frame: t.Frame, Content: d.At(move)}}}
 }
 
 // cut returns the pages of a drawing over several tiles.
@@ -163,7 +163,7 @@ func (t Tiling) cut(d Drawing, g tileGrid) []Tile {
 		window := g.window(row, col)
 		move := f.Area(t.Paper).Min.Sub(window.Min)
 		content := d.clip(window).Add(Group{"register", g.crosses(used).clip(window)})
-		tiles = append(tiles, Tile{name, window, move, Page{t.Paper, f, content.At(move)}})
+		tiles = append(tiles, Tile{name, window, move, Page{Paper: t.Paper, Frame: f, Content: content.At(move)}})
 	}
 	return tiles
 }
