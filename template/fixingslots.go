@@ -74,7 +74,7 @@ func (s slotSheet) side() sheet.Drawing {
 		d = d.Add(sheet.FillBox(front, slotGray), sheet.Line(geom.Point{}, geom.Pt(band.Max.Y, band.Max.Y), sheet.PenOutline))
 	}
 	if glue.Width() > sheet.TextWidth("GLUE", figureSize, sheet.Bold)+1 && glue.Height() > sheet.CapHeight(figureSize)+1 {
-		d = d.Add(sheet.Text{At: glue.Center(), S: "GLUE", Size: figureSize, Weight: sheet.Bold, Anchor: sheet.Middle})
+		d = d.Add(sheet.Text{At: glue.Center(), S: "GLUE", Size: figureSize, Weight: sheet.Bold, Anchor: sheet.Middle, Halo: s.onTop()})
 	}
 	y := slotHeight(s.m) * k
 	if s.onTop() {
@@ -108,7 +108,8 @@ func (s slotSheet) travel(k, y float64) sheet.Drawing {
 		}
 		return sheet.Drawing{sheet.Line(a, b, sheet.PenThin), sheet.ArrowHead(tip, dir), sheet.Text{At: geom.Pt(x+11, y), S: text, Size: figureSize, Anchor: sheet.Left}}
 	}
-	d := arrow(y+3.5, 1, s.st.figure(math.Abs(v.Swells))+" wet")
+	d := sheet.Drawing{sheet.Text{At: geom.Pt(x, y+8.5), S: "back edge", Size: noteSize}}
+	d = d.Add(arrow(y+3.5, 1, s.st.figure(math.Abs(v.Swells))+" wet")...)
 	return d.Add(arrow(y-3.5, -1, s.st.figure(math.Abs(v.Shrinks))+" dry")...)
 }
 

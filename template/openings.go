@@ -23,10 +23,12 @@ func OpeningSheets(r miter.Result, st Style) []sheet.Page {
 	f := st.sheetFrame("Drawer openings", sentence("Clear sizes between the dividers, before the beads", st.unitNote()))
 	o := openingSheet{r: r, l: *r.Layout, edge: e, st: st, width: f.Area(st.Paper).Width(), high: f.Area(st.Paper).Height()}
 	strips := []strip{o.front(), newStrip(o.table().Set(geom.Point{}).Drawing)}
+	line := fmt.Sprintf("All openings with their dividers: %s wide, %s high.", st.figure(o.l.Area.Width()), st.figure(o.l.Area.Height()))
 	if o.l.Left > 0 {
-		words, _ := sheet.Paragraph{Text: fmt.Sprintf("Rows are whole steps of a rule; the bottom row took the %s that this left.", st.Lengths.Drawing(o.l.Left)), Width: o.width, Size: nameSize}.Set(geom.Point{})
-		strips = append(strips, newStrip(words))
+		line += fmt.Sprintf(" Rows are whole steps of a rule; the bottom row took the %s that this left.", st.Lengths.Drawing(o.l.Left))
 	}
+	words, _ := sheet.Paragraph{Text: line, Width: o.width, Size: nameSize}.Set(geom.Point{})
+	strips = append(strips, newStrip(words))
 	pages := stack(strips, f, st.Paper)
 	if len(r.Beads) == 0 {
 		return pages
@@ -47,8 +49,8 @@ type openingSheet struct {
 
 // Room on the drawing of the openings, mm on paper.
 const (
-	openingLeft  = 34.0 // beside the case, for marks and the height over all
-	openingRight = 40.0 // for the heights
+	openingLeft  = 14.0 // beside the case, for marks
+	openingRight = 38.0 // for the heights
 	openingOver  = 44.0 // above and below, for marks and widths
 	markOut      = 8.0  // from the case to the marks of beads
 )
@@ -85,7 +87,7 @@ func (o openingSheet) size(i int, box geom.Rect) sheet.Drawing {
 	for _, t := range []sheet.Text{
 		{S: words, Size: figureSize, Weight: sheet.Bold}, {S: words, Size: noteSize}, {S: fmt.Sprintf("%d.%d", w.Row, w.Column), Size: noteSize},
 	} {
-		if t.Width()+2*markOut < box.Width() && sheet.LineHeight(t.Size) < box.Height() {
+		if t.Width()+3*markOut < box.Width() && sheet.LineHeight(t.Size) < box.Height() {
 			t.At, t.Anchor = box.Center(), sheet.Middle
 			return sheet.Drawing{t}
 		}
@@ -93,7 +95,7 @@ func (o openingSheet) size(i int, box geom.Rect) sheet.Drawing {
 	return nil
 }
 
-// heights returns the chain of heights at the right, from the foot of the stage up, and the height of the frame at the left.
+// heights returns the chain of heights at the right, from the foot of the stage up.
 func (o openingSheet) heights(on func(x, y float64) geom.Point, stage geom.Rect) sheet.Drawing {
 	right := o.edge.Length()
 	c := sheet.Chain{Along: sheet.Up, At: stage.Max.X + 16, Size: figureSize, Points: []geom.Point{geom.Pt(stage.Max.X, stage.Min.Y)}}
@@ -114,10 +116,7 @@ func (o openingSheet) heights(on func(x, y float64) geom.Point, stage geom.Rect)
 	if top := stage.Max.Y; top-last > 1e-9 {
 		c.Points, c.Texts = append(c.Points, geom.Pt(stage.Max.X, top)), append(c.Texts, o.st.figure((top-last)/k))
 	}
-	d := c.Drawing()
-	all := o.st.figure(o.l.Area.Height())
-	x := -markOut - 7 - sheet.TextWidth(all, figureSize, sheet.Regular)/2
-	return d.Add(sheet.Dim{A: on(0, o.l.Area.Min.Y), B: on(0, o.l.Area.Max.Y), Along: sheet.Up, At: x, Text: all, Size: figureSize, Bare: true}.Drawing()...)
+	return c.Drawing()
 }
 
 // widths returns the chains of widths: of the frame under the stage, of the row with the most drawers over it.

@@ -42,10 +42,6 @@ func (o openingSheet) bead(p miter.Piece, k float64) sheet.Drawing {
 	d = d.Add(sheet.Balloon(geom.Pt(4.5, beadWide/2), p.Mark, markSize*0.8)...)
 	d = d.Add(sheet.Text{At: geom.Pt(12, beadWide/2), S: fmt.Sprintf("cut %d", p.Count), Size: figureSize, Weight: sheet.Bold, Anchor: sheet.Left})
 	at, above := -5.5, beadWide+5.5
-	back := o.st.figure(p.Back)
-	if len(p.Ends) == 2 && p.Ends[0].Kind == miter.CutVee {
-		back += " notch to notch"
-	}
 	for _, n := range sortedBy(p.Notches, func(n miter.Notch) float64 { return n.At }) {
 		x := x0 + n.At*k
 		if n.Side == miter.TopFace {

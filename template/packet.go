@@ -20,6 +20,7 @@ func Packet(job Job, st Style) sheet.Document {
 		CutList(job.Case, job.Result, st),
 		FrameSheets(job.Result, st),
 		OpeningSheets(job.Result, st),
+		DentilSheets(job.Result, st),
 		MiterFaces(job.Result, st),
 		CaseTemplates(job.Result, st),
 		FixingSheets(job.Case, job.Result, st),
