@@ -11,6 +11,8 @@ type Job struct {
 	Case     miter.Case
 	Result   miter.Result
 	Profiles map[string]profile.Profile // by name, for each profile that the case uses
+	Setups   []SetupPlan                // of the sections that are molded, none to leave their sheets out
+	Remains  map[string][]Remaining     // by section, what the set-ups leave for the scraper; nil when none are planned
 }
 
 // Packet returns the sheets of a case in the order of the work, numbered, the cover first: it lists those that follow.
@@ -22,6 +24,8 @@ func Packet(job Job, st Style) sheet.Document {
 		OpeningSheets(job.Result, st),
 		DentilSheets(job.Result, st),
 		MiterFaces(job.Result, st),
+		setupSheets(job, st),
+		caseScrapers(job, st),
 		CaseTemplates(job.Result, st),
 		FixingSheets(job.Case, job.Result, st),
 		StoryStick(job.Result, st),
@@ -50,24 +54,8 @@ func (j Job) title() string {
 // sectionSheets returns the sheets of every section that pieces are cut from, each once.
 func sectionSheets(job Job, st Style) []sheet.Page {
 	var pages []sheet.Page
-	seen := map[string]bool{}
-	add := func(s profile.Section, from string) {
-		if !seen[s.Name] {
-			seen[s.Name] = true
-			pages = append(pages, SectionSheet(s, job.Profiles[from], st)...)
-		}
-	}
-	for _, m := range job.Result.Moldings {
-		for _, u := range m.Sections {
-			if len(u.Runs) > 0 && u.Role != miter.RoleRail { // a rail is a plain board
-				add(u.Section, m.Profile)
-			}
-		}
-	}
-	for _, p := range job.Result.Beads {
-		if p.Section != nil {
-			add(*p.Section, p.Profile)
-		}
-	}
+	job.eachSection(func(s profile.Section, from string) {
+		pages = append(pages, SectionSheet(s, job.Profiles[from], st)...)
+	})
 	return pages
 }

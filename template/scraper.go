@@ -1,0 +1,171 @@
+package template
+
+import (
+	"listel/miter"
+	"listel/profile"
+	"listel/profile/geom"
+	"listel/profile/measure"
+	"listel/template/scraper"
+	"listel/template/sheet"
+)
+
+// A Scraping is the blades for one section, and what they find there.
+type Scraping struct {
+	Plan    scraper.Plan
+	Remains []Remaining // what the set-ups left; nil when no set-ups were planned
+}
+
+// title names the section.
+func (c Scraping) title() string { return sectionTitle(c.Plan.Section) }
+
+// tool names what the blades are.
+func (c Scraping) tool() string {
+	if c.Plan.Options.Head != nil {
+		return "knives"
+	}
+	return "scrapers"
+}
+
+// ScraperSheets returns the sheets of scrapers: for each section a sheet that shows which blade scrapes what and how it is held, and then
+// the blades of all of them at full size, several to a page. The pages are not yet numbered. None give no pages.
+func ScraperSheets(all []Scraping, st Style) []sheet.Page {
+	var pages []sheet.Page
+	for _, c := range all {
+		pages = append(pages, c.overview(st.roomy())...)
+	}
+	return append(pages, bladePages(all, st)...)
+}
+
+// CaseScrapings returns the scrapers for every section that pieces of a case are cut from, each once; remains gives what the
+// set-ups left on a section by its name. A section that cannot be scraped is left out.
+func CaseScrapings(r miter.Result, o scraper.Options, remains map[string][]Remaining) []Scraping {
+	var out []Scraping
+	seen := map[string]bool{}
+	add := func(s profile.Section) {
+		if seen[s.Name] {
+			return
+		}
+		seen[s.Name] = true
+		if p, err := scraper.Make(s, o); err == nil {
+			out = append(out, Scraping{Plan: p, Remains: remains[s.Name]})
+		}
+	}
+	for _, m := range r.Moldings {
+		for _, u := range m.Sections {
+			if len(u.Runs) > 0 && u.Role != miter.RoleRail { // a rail is a plain board
+				add(u.Section)
+			}
+		}
+	}
+	for _, p := range r.Beads {
+		if p.Section != nil {
+			add(*p.Section)
+		}
+	}
+	return out
+}
+
+// caseScrapers returns the sheets of the scrapers of a case and of the gauges to try its moldings with. The positive gauges are
+// its templates.
+func caseScrapers(job Job, st Style) []sheet.Page {
+	pages := ScraperSheets(CaseScrapings(job.Result, scraper.Options{}, job.Remains), st)
+	return append(pages, GaugeSheets(CaseGauges(job.Result), true, st)...)
+}
+
+// ScraperNotes returns what is to be said of the blades of a plan in words, a paragraph each.
+func ScraperNotes(p scraper.Plan, f measure.Format) []string {
+	return Style{Lengths: f}.scraperNotes(p, nil)
+}
+
+const (
+	overviewPurpose = "Each blade plunged along its arrow and drawn along the molding"
+	bladePurpose    = "Glue to steel, file to the middle of the heavy dashed line; depth is drawn greater for the lean; the fine line runs on finished wood"
+	knifePurpose    = "Full size, filed depth for the head and hook given; the head's maker rules over the blank's size"
+)
+
+// overview returns the sheet that shows what each blade scrapes, and on further sheets what it has no room for.
+func (c Scraping) overview(st Style) []sheet.Page {
+	f := st.sheetFrame(c.title()+": "+c.tool(), overviewPurpose)
+	area := f.Area(st.Paper)
+	f.Scale = "1:1"
+	room := geom.Rect{Max: geom.Pt(0.42*area.Width(), 0.45*area.Height())}
+	k, words := sheet.FitScale(c.Plan.Section.Outline.Bounds(), room, st.unitNote() == "")
+	if k < 1 {
+		f.Scale = words
+	}
+	lean := c.Plan.Options.Lean
+	view := st.scraperView(c.Plan, k, area.Width()-14)
+	strips := []strip{newStrip(view)}
+	notes := sheet.Drawing{}
+	y, left, width := 0.0, 0.0, area.Width()
+	if c.Plan.Options.Head == nil {
+		pic := newPart(st.leanPicture(lean))
+		notes = notes.Add(pic.at(geom.Pt(0, -pic.h))...)
+		left, width = pic.w+8, area.Width()-pic.w-8
+	}
+	lowest := notes.Bounds().Min.Y
+	for _, s := range st.scraperNotes(c.Plan, c.Remains) {
+		set, h := sheet.Paragraph{Text: s, Width: width, Size: noteSize}.Set(geom.Pt(left, y))
+		notes = notes.Add(set...)
+		if y -= h + 2; left > 0 && y < lowest {
+			left, width = 0, area.Width()
+		}
+	}
+	table := c.table(st, area.Width())
+	for _, t := range table.Split(area.Height()) {
+		strips = append(strips, newStrip(t.Set(geom.Point{}).Drawing))
+	}
+	strips = append(strips, newStrip(notes))
+	return stack(strips, f, st.Paper)
+}
+
+// table lists the blades with what they scrape, run on and are filed with.
+func (c Scraping) table(st Style, width float64) sheet.Table {
+	t := sheet.Table{Width: width, Stretch: true, Columns: []sheet.Column{
+		{Head: "blade", Weight: sheet.Bold}, {Head: "scrapes", Wrap: true}, {Head: "plunge", Wrap: true}, {Head: "runs on", Wrap: true}, {Head: "file with", Wrap: true},
+	}}
+	if c.Plan.Options.Head != nil {
+		t.Columns[0].Head, t.Columns[1].Head, t.Columns[3].Head = "knife", "cuts", "head's body at most"
+	}
+	for _, b := range c.Plan.Blades {
+		runs := guideWords(b.Guide)
+		if b.Knife != nil {
+			runs = st.Lengths.Drawing(b.Knife.Body) + " in radius"
+		}
+		t.Rows = append(t.Rows, []string{b.Mark, scrapedWords(c.Plan, b), st.plungeWords(b.Plunge), runs, st.fileWords(b.Files)})
+	}
+	return t
+}
+
+// bladePages returns the sheets with the blades at full size.
+func bladePages(all []Scraping, st Style) []sheet.Page {
+	if len(all) == 0 {
+		return nil
+	}
+	title, what, purpose := "Scraper blades", ": blades", bladePurpose
+	if all[0].Plan.Options.Head != nil {
+		title, what, purpose = "Knives", ": knives", knifePurpose
+	}
+	if len(all) == 1 {
+		title = all[0].title() + what
+	}
+	f := st.frame(title, purpose, "")
+	area := f.Area(st.Paper)
+	var parts []part
+	var large []sheet.Drawing
+	for _, c := range all {
+		for _, b := range c.Plan.Blades {
+			d := bladePattern{Blade: b, name: c.Plan.Section.Name, words: "scrapes " + scrapedWords(c.Plan, b)}.drawing(st)
+			if p := newPart(d); p.fits(area) {
+				parts = append(parts, p)
+			} else {
+				large = append(large, d)
+			}
+		}
+	}
+	pages := stackRows(parts, f, area, st)
+	for _, d := range large {
+		pages = append(pages, st.tiles(d, f)...)
+	}
+	return pages
+}

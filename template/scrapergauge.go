@@ -1,0 +1,133 @@
+package template
+
+import (
+	"slices"
+
+	"listel/miter"
+	"listel/profile"
+	"listel/profile/geom"
+	"listel/template/scraper"
+	"listel/template/sheet"
+)
+
+// GaugeSheets returns the sheets with check gauges of sections at full size, positive and negative, for both hands. The positive
+// ones are the section itself, as on its template sheet; with onlyNegative they are left out.
+func GaugeSheets(all []Templated, onlyNegative bool, st Style) []sheet.Page {
+	if len(all) == 0 {
+		return nil
+	}
+	title := "Check gauges"
+	if len(all) == 1 {
+		title = sectionTitle(all[0].Section) + ": gauges"
+	}
+	f := st.frame(title, "Cut from thin stiff stock to the middle of the heavy dashed line; hold to the work against the light", "")
+	area := f.Area(st.Paper)
+	var parts []part
+	var large []sheet.Drawing
+	for _, t := range all {
+		var set []part
+		for _, d := range gaugeDrawings(t, onlyNegative) {
+			if p := newPart(d); p.fits(area) {
+				set = append(set, p)
+			} else {
+				large = append(large, d)
+			}
+		}
+		parts = append(parts, set...)
+	}
+	pages := stackRows(parts, f, area, st)
+	for _, d := range large {
+		pages = append(pages, st.tiles(d, f)...)
+	}
+	return pages
+}
+
+// CaseGauges returns the sections of a case that gauges are made for: those that pieces are cut from and those that mark them, raking ones
+// among them, and the faces of the miters.
+func CaseGauges(r miter.Result) []Templated {
+	var out []Templated
+	add := func(s profile.Section, note string) {
+		if !slices.ContainsFunc(out, func(t Templated) bool { return t.Section.Name == s.Name }) {
+			out = append(out, Templated{Section: s, Note: note})
+		}
+	}
+	for _, m := range r.Moldings {
+		for _, u := range m.Sections {
+			if u.Role != miter.RoleRail {
+				add(u.Section, roleNote(m.Name, u.Role))
+			}
+		}
+		for _, f := range miterFaces(m) {
+			s := f.section.Mapped(f.section.Name+" miter", faceMap(f.cut))
+			add(s, "the face of the miter")
+		}
+	}
+	for _, p := range r.Beads {
+		if p.Section != nil {
+			add(*p.Section, "bead round the openings")
+		}
+	}
+	return out
+}
+
+// gaugeDrawings returns the gauges of one section.
+func gaugeDrawings(t Templated, onlyNegative bool) []sheet.Drawing {
+	var out []sheet.Drawing
+	if !onlyNegative {
+		for _, p := range sectionPatterns(t).patterns {
+			p.hand += "; positive"
+			out = append(out, p.drawing())
+		}
+	}
+	g := scraper.NegativeGauge(t.Section)
+	hands := []scraper.Gauge{g, g.Mirrored()}
+	if t.Section.OwnMirror(sameTemplate) {
+		hands = hands[:1]
+	}
+	for _, h := range hands {
+		out = append(out, negativeGauge(h, t, len(hands) == 1))
+	}
+	return out
+}
+
+// negativeGauge returns one negative gauge with its words.
+func negativeGauge(g scraper.Gauge, t Templated, both bool) sheet.Drawing {
+	d := sheet.Drawing{cutLine(g.Outline)}
+	b := g.Outline.Bounds()
+	x, end := b.Max.X-7, "left end"
+	if g.Hand == scraper.RightHand {
+		x, end = b.Min.X+7, "right end"
+	}
+	if both {
+		end = "either end"
+	}
+	for _, words := range []string{sectionTitle(t.Section) + ", " + end, t.Section.Name, end, end[:1]} {
+		w := sheet.Text{At: geom.Pt(x, b.Center().Y+4), S: words, Size: nameSize, Anchor: sheet.Middle, Angle: 90 * geom.Degree, Weight: sheet.Bold}
+		if w.Width() <= b.Height()-14 {
+			d = d.Add(w, sheet.Line(geom.Pt(x, b.Min.Y+2), geom.Pt(x, b.Min.Y+7), sheet.PenThin), sheet.ArrowHead(geom.Pt(x, b.Min.Y+9), geom.Pt(0, 1)))
+			break
+		}
+	}
+	y := b.Min.Y - 5
+	how := "negative, " + end + "; the arrow points up, the hook goes under the foot"
+	if len(t.Section.Undercuts()) > 0 && hiddenFromFront(t.Section) {
+		how += "; slide it on from the end"
+	}
+	for i, s := range []string{sectionTitle(t.Section), how, t.Note} {
+		if s == "" {
+			continue
+		}
+		p := sheet.Paragraph{Text: s, Width: max(b.Width(), 50), Size: noteSize}
+		if i == 0 {
+			p.Size, p.Weight = nameSize, sheet.Bold
+		}
+		set, h := p.Set(geom.Pt(b.Min.X, y))
+		d = d.Add(set...)
+		y -= h + 0.8
+	}
+	return d
+}
+
+func hiddenFromFront(s profile.Section) bool {
+	return slices.ContainsFunc(s.Undercuts(), func(u profile.Undercut) bool { return u.From == profile.FromFront })
+}
