@@ -92,20 +92,51 @@ func pieceFacets(p miter.Piece, see viewpoint) []facet {
 	var out []facet
 	for _, place := range p.Places {
 		for _, strip := range strips {
-			corners := make([]miter.Vec3, 0, 2*len(strip)) // up the right end, down the left one: the way round that faces outward
-			for _, q := range strip {
-				corners = append(corners, place.At(right.At(q), q))
-			}
-			for _, q := range slices.Backward(strip) {
-				corners = append(corners, place.At(left.At(q), q))
-			}
-			if f, seen := newFacet(corners, see, sheet.PenHair); seen {
-				out = append(out, f)
-			}
+			out = append(out, stripFacets(strip, place, left, right, see)...)
 		}
 		out = append(out, capFacets(*p.Section, place, left, right, see)...)
 	}
 	return out
+}
+
+// stripFacets returns the parts of a rolled strip of a piece that face the viewer: they end at the strip's creases and where it turns
+// away.
+func stripFacets(strip []geom.Point, place miter.Placement, left, right miter.Plane, see viewpoint) []facet {
+	var out []facet
+	from := -1
+	flush := func(to int) {
+		if from < 0 {
+			return
+		}
+		if f, seen := newFacet(strand(strip[from:to+1], place, left, right), see, sheet.PenHair); seen {
+			out = append(out, f)
+		}
+		from = -1
+	}
+	for i := 0; i+1 < len(strip); i++ {
+		f, _ := newFacet(strand(strip[i:i+2], place, left, right), see, sheet.PenHair)
+		switch faces := geom.PolygonArea(f.outline) > 1e-6; {
+		case faces && from < 0:
+			from = i
+		case !faces:
+			flush(i)
+		}
+	}
+	flush(len(strip) - 1)
+	return out
+}
+
+// strand returns the corners of the surface that section points sweep along a piece, the way round that faces outward: up its right end, down
+// its left one.
+func strand(points []geom.Point, place miter.Placement, left, right miter.Plane) []miter.Vec3 {
+	corners := make([]miter.Vec3, 0, 2*len(points))
+	for _, q := range points {
+		corners = append(corners, place.At(right.At(q), q))
+	}
+	for _, q := range slices.Backward(points) {
+		corners = append(corners, place.At(left.At(q), q))
+	}
+	return corners
 }
 
 // capFacets returns the cut ends of a piece that are seen.
