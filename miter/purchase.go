@@ -20,6 +20,7 @@ type Purchase struct {
 	c      Case
 	format measure.Format
 	owner  map[string]string // mark of a piece: path of the molding it belongs to
+	roles  map[string]Role   // of the sections of the molding at hand
 }
 
 // A Blank is the strip that a section is worked from: the smallest rectangle that holds the section.
@@ -33,6 +34,7 @@ type Blank struct {
 	Slant     *Slant   // nil when it is ripped square
 
 	path string // of the file key that asks for it
+	role Role
 }
 
 // Buy returns what the case needs in wood. Every section that pieces are cut from becomes a profile of the job: its strip is as wide as its
@@ -50,6 +52,7 @@ func Buy(c Case, r Result) (Purchase, error) {
 	for i, m := range r.Moldings {
 		p.molding(m, fmt.Sprintf("moldings[%d].profile", i))
 	}
+	p.roles = nil
 	for _, b := range r.Beads {
 		p.piece(b, b.Count, "beads", "beads.profile")
 	}
@@ -90,22 +93,26 @@ func (p *Purchase) items() {
 	}
 }
 
-// Name returns the item in words, its sizes in the units of f: 8/4 black cherry, 6 in wide, 8 ft long.
+// Name returns the item in words, its sizes in the units of f: 8/4 black cherry, 6 in wide, 8 ft long; or stick, 8 ft long.
 func (it StockItem) Name(f measure.Format) string {
 	f.Feet = false
-	out := it.Thickness
-	if it.Wood != "" {
-		out += " " + it.Wood
-	}
+	out := strings.TrimSpace(it.Thickness + " " + it.Wood)
 	if it.Width > 0 {
 		out += ", " + f.Length(it.Width) + " wide"
 	}
+	if out = strings.TrimPrefix(out, ", "); out == "" {
+		out = "stick"
+	}
 	f.Feet = true
-	return out + ", " + f.Length(it.Length) + " long"
+	return strings.TrimSpace(out + ", " + strings.Replace(f.Length(it.Length), " ft 0 in", " ft", 1) + " long")
 }
 
 // molding adds the pieces of one molding: its runs as wraps, the rest one by one.
 func (p *Purchase) molding(m MoldingResult, path string) {
+	p.roles = map[string]Role{}
+	for _, u := range m.Sections {
+		p.roles[u.Section.Name] = u.Role
+	}
 	piece := map[string]*Piece{}
 	left := map[string]int{} // of each mark, pieces that are in no wrap
 	for i := range m.Pieces {
@@ -186,7 +193,7 @@ func (p *Purchase) blank(q Piece, molding, path string) string {
 		key += ", " + molding
 	}
 	p.Blanks = append(p.Blanks, Blank{Key: key, Title: words(q.Section.Title, q.Section.Name), Section: *q.Section, Moldings: []string{molding},
-		Width: size.Width, Thickness: size.Thickness, path: path})
+		Width: size.Width, Thickness: size.Thickness, path: path, role: p.roles[q.Section.Name]})
 	p.Job.Profiles = append(p.Job.Profiles, stock.Profile{Key: key, Wood: wood(p.c.Wood), Width: size.Width, Thickness: size.Thickness,
 		Turn: true, NoTest: q.Run == railName})
 	return key
@@ -201,6 +208,25 @@ func (p Purchase) Blank(key string) (Blank, bool) {
 	}
 	return Blank{}, false
 }
+
+// For names what is cut from the blank: the base, or the beads.
+func (b Blank) For() string {
+	named := "the " + strings.Join(b.Moldings, " and the ")
+	switch r := b.role; {
+	case r == RoleRail:
+		return "the back rail of " + named
+	case r == RoleNarrowed:
+		return named + " where it is narrowed"
+	case r == RoleRaking:
+		return "the raking part of " + named
+	case r == RoleTopReturn:
+		return "the top returns of " + named
+	}
+	return named
+}
+
+// Plain reports whether the blank is for a plain board: a back rail.
+func (b Blank) Plain() bool { return b.role == RoleRail }
 
 // back returns the outline with the back plumb: x square to the back, y along it.
 func (b Blank) back() geom.Path {

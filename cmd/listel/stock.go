@@ -1,0 +1,283 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"listel/library"
+	"listel/miter"
+	"listel/miter/stock"
+	"listel/profile/measure"
+	"listel/template"
+	"listel/template/sheet"
+)
+
+type stockOptions struct {
+	commonOptions
+	drawOptions
+	file   string
+	pieces string
+	effort string
+	time   time.Duration
+}
+
+func newStockCmd(app App, run func(App, stockOptions) error) *cobra.Command {
+	var o stockOptions
+	cmd := &cobra.Command{
+		Use:   "stock [CASE]",
+		Short: "Tell what wood to buy and how to cut it, at least cost",
+		Long: `Stock finds the cheapest boards and sticks that yield every piece of a case, and how to rip and cut them: with kerfs, trimmed ends, a
+length for tests and set-up of each section, spare wood, and the grain of each molding running round the corners. It says when the plan is
+proven to cost the least, and otherwise how much it may be off. Without a CASE it takes the example.
+
+With --pieces it does the same for a plain list of lengths. With --out or --format it draws the buying list and the cutting diagrams.
+
+Boards differ: take defects out first, and plan anew with what is left. Follow the saw's manual and its guards.`,
+		Example:           "  listel stock\n  listel stock press.yaml --out stock.pdf\n  listel stock --pieces doors.yaml --json",
+		ValidArgsFunction: app.completes(library.KindExample),
+		Args:              takes(0, 1, "at most one CASE"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			o.file = first(args)
+			if o.pieces != "" && o.file != "" {
+				return wrongUse("give a CASE or --pieces, not both")
+			}
+			return run(app, o)
+		},
+	}
+	o.commonOptions.flags(cmd)
+	o.drawOptions.flags(cmd)
+	f := cmd.Flags()
+	f.StringVar(&o.pieces, "pieces", "", "plan the plain list of lengths in `FILE` (kind: pieces)")
+	f.StringVar(&o.effort, "effort", "usual", "how long to search: `quick, usual or long`")
+	f.DurationVar(&o.time, "time", 0, "stop the search after this `TIME`, as in 30s (default 5s, with --effort long 60s)")
+	return cmd
+}
+
+// limits returns how many search nodes and how much time the options allow.
+func (o stockOptions) limits() (nodes int64, limit time.Duration, err error) {
+	nodes, limit = 0, stock.DefaultTime
+	switch o.effort {
+	case "quick":
+		nodes = stock.DefaultEffort / 10
+	case "usual":
+	case "long":
+		nodes, limit = stock.DefaultEffort*12, stock.DefaultTime*12
+	default:
+		return 0, 0, wrongUse("--effort %q; it must be quick, usual or long", o.effort)
+	}
+	switch {
+	case o.time < 0 || o.time > time.Hour:
+		return 0, 0, wrongUse("--time %s; it must be from 1ms to 1h", o.time)
+	case o.time > 0:
+		limit = o.time
+	}
+	return nodes, limit, nil
+}
+
+// A stockJob is what a stock command works on.
+type stockJob struct {
+	name, title, from string
+	units             measure.Units
+	source            *library.Source
+	purchase          miter.Purchase
+}
+
+// stockJob reads and prepares the file that the options name.
+func (o stockOptions) stockJob(app App) (stockJob, error) {
+	if o.pieces != "" {
+		list, source, err := library.ReadPieces(o.pieces)
+		if err != nil {
+			return stockJob{}, err
+		}
+		title := list.Title
+		if title == "" {
+			title = list.Name
+		}
+		return stockJob{list.Name, title, o.pieces, list.Units, source, list.Buy()}, nil
+	}
+	l, err := app.loadCase(o.file)
+	if err != nil {
+		return stockJob{}, err
+	}
+	p, err := miter.Buy(l.c, l.result)
+	return stockJob{l.c.Name, l.title(), l.from(), l.c.Units, l.source, p}, l.source.Mistakes(err)
+}
+
+// cutting returns the plan of least cost, found within so many nodes and so much time. A mistake in the file comes with its line.
+func cutting(p miter.Purchase, source *library.Source, nodes int64, limit time.Duration) (template.Cutting, error) {
+	ctx, cancel := context.WithTimeout(context.Background(), limit)
+	defer cancel()
+	plan, err := p.Solve(ctx, nodes)
+	return template.Cutting{Purchase: p, Plan: plan}, source.Mistakes(err)
+}
+
+func runStock(app App, o stockOptions) error {
+	nodes, limit, err := o.limits()
+	if err != nil {
+		return err
+	}
+	j, err := o.stockJob(app)
+	if err != nil {
+		return err
+	}
+	lengths, err := o.commonOptions.format(j.units)
+	if err != nil {
+		return err
+	}
+	c, err := cutting(j.purchase, j.source, nodes, limit)
+	if err != nil {
+		return err
+	}
+	if o.json {
+		err = app.printJSON(newStockJSON(c))
+	} else {
+		err = printStock(app.Out, j, c, lengths)
+	}
+	if err != nil || !o.asked() {
+		return err
+	}
+	style, err := o.style(app, lengths, j.from)
+	if err != nil {
+		return err
+	}
+	doc := sheet.Document{Title: j.title + ": what to buy", Pages: template.StockSheets(c, style)}
+	return app.writeDocument(doc.Numbered(), o.drawOptions, j.name+"-stock")
+}
+
+// stockJSON is what stock --json prints: the plan, and the blanks that its strips are for.
+type stockJSON struct {
+	stock.Plan
+	Blanks []blankJSONOf `json:"blanks"`
+}
+
+type blankJSONOf struct {
+	Profile   string   `json:"profile"`
+	Moldings  []string `json:"moldings"`
+	Width     float64  `json:"width_mm"`
+	Thickness float64  `json:"thickness_mm"`
+	Bevel     float64  `json:"bevel_deg"` // of rips on the slant, 0 for square ones
+}
+
+func newStockJSON(c template.Cutting) stockJSON {
+	out := stockJSON{Plan: c.Plan, Blanks: []blankJSONOf{}}
+	out.Sticks = c.Sticks()
+	for _, b := range c.Purchase.Blanks {
+		j := blankJSONOf{Profile: b.Key, Moldings: b.Moldings, Width: b.Width, Thickness: b.Thickness}
+		if b.Slant != nil {
+			j.Bevel = b.Slant.Bevel.Degrees()
+		}
+		out.Blanks = append(out.Blanks, j)
+	}
+	return out
+}
+
+// printStock prints what to buy, the rips of each board and the cuts of each stick.
+func printStock(out io.Writer, j stockJob, c template.Cutting, f measure.Format) error {
+	fmt.Fprintf(out, "%s (%s)\n%s\n\nto buy\n", j.title, j.name, j.from)
+	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	for _, b := range c.Plan.Buy {
+		feet := ""
+		if b.BoardFeet > 0 {
+			feet = template.BoardFeet(b.BoardFeet)
+		}
+		cost := c.Amount(b.Cost, f)
+		if b.Offcut {
+			cost = "at hand"
+		}
+		fmt.Fprintf(t, "%d\t%s\t%s\t%s\n", b.Count, b.Item, feet, cost)
+	}
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	fmt.Fprintf(out, "in all %s", c.Amount(c.Plan.Cost, f))
+	if c.Plan.BoardFeet > 0 && c.Plan.CostIn != stock.InBoardFeet {
+		fmt.Fprintf(out, ", %s", template.BoardFeet(c.Plan.BoardFeet))
+	}
+	fmt.Fprintf(out, "\n%s\n", c.Proof(f))
+	for _, b := range c.Plan.Boards {
+		if len(c.Purchase.Blanks) == 0 {
+			break // a plain list rips nothing
+		}
+		fmt.Fprintf(out, "\nboard %d: %s\n", b.N, b.Item)
+		for _, r := range c.Rips(b) {
+			fmt.Fprintf(out, "  rip %d at %s for %s, jointed to %s\n", r.Strips, f.Length(r.Rough), c.Strip(r.Profile), f.Length(r.Width))
+		}
+		fmt.Fprintf(out, "  %s of the width left\n", f.Length(c.Left(b)))
+	}
+	fmt.Fprint(out, "\ncuts\n")
+	if err := printCuts(out, c, f); err != nil {
+		return err
+	}
+	for _, n := range c.Notes(f) {
+		fmt.Fprintln(out, "note: "+n)
+	}
+	return nil
+}
+
+// printCuts prints how each stick is cut, one a line.
+func printCuts(out io.Writer, c template.Cutting, f measure.Format) error {
+	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(t, "from\tfor\tcuts\tleft")
+	for i, s := range c.Sticks() {
+		from := fmt.Sprintf("stick %d, %s", i+1, s.Item)
+		if s.Board > 0 {
+			from = fmt.Sprintf("board %d, strip %d", s.Board, s.Strip)
+		}
+		var cuts []string
+		for k, cut := range s.Cuts {
+			text := cut.Mark + " " + f.Bare(cut.Length)
+			if k > 0 && cut.Run > 0 && s.Cuts[k-1].Run == cut.Run && s.Cuts[k-1].Wrap == cut.Wrap {
+				cuts[len(cuts)-1] += " > " + text // the grain runs on
+				continue
+			}
+			cuts = append(cuts, text)
+		}
+		left := f.Bare(s.Left)
+		if s.Keep {
+			left += " keep"
+		}
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\n", from, c.Strip(s.Profile), strings.Join(cuts, ", "), left)
+	}
+	return t.Flush()
+}
+
+// buyable returns the plan of a case for its packet, nil when the case says nothing of stock, which is told.
+func (app App) buyable(l loadedCase) (*template.Cutting, error) {
+	if len(l.c.Stock) == 0 {
+		fmt.Fprintln(app.Err, "listel: no sheets of what to buy: the case says nothing of stock; write what can be had, as in stock: [{thickness: 8/4, width: 6, length: 8ft, price: 54}]")
+		return nil, nil
+	}
+	p, err := miter.Buy(l.c, l.result)
+	if err != nil {
+		return nil, l.source.Mistakes(err)
+	}
+	c, err := cutting(p, l.source, 0, stock.DefaultTime)
+	if err != nil {
+		return nil, err
+	}
+	return &c, nil
+}
+
+// stockFaults returns what is wrong with the stock of a case, for check: what can be told at once, without the search for a plan.
+func stockFaults(l loadedCase) error {
+	if len(l.c.Stock) == 0 {
+		return nil
+	}
+	p, err := miter.Buy(l.c, l.result)
+	if err != nil {
+		return l.source.Mistakes(err)
+	}
+	_, err = cutting(p, l.source, stock.DefaultEffort/100, stock.DefaultTime)
+	var mistakes library.Mistakes
+	if errors.As(err, &mistakes) {
+		return mistakes
+	}
+	return nil
+}

@@ -1,0 +1,245 @@
+package template
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+
+	"listel/miter/stock"
+	"listel/profile/geom"
+	"listel/profile/measure"
+	"listel/template/sheet"
+)
+
+// Sizes of the cutting diagrams, mm on the sheet.
+const (
+	barHigh  = 9.0  // of a stick
+	rowGap   = 4.0  // between two sticks
+	endWide  = 0.62 // of the sheet's width that the end of a board takes at most
+	endHigh  = 24.0
+	barEnds  = 5.0 // left free beyond the longest stick, for figures under its ends
+	grainTip = 2.2 // from the end of a run to the tip of its arrow
+)
+
+// cutPages returns the cutting diagrams: each board with its rips, each stick with its cuts.
+func (s *stockSheets) cutPages() []sheet.Page {
+	longest := 0.0
+	for _, st := range s.c.Plan.Sticks {
+		longest = max(longest, st.Length)
+	}
+	f := s.st.sheetFrame("How to cut it", sentence("Rip each board, then cut its strips from the left as drawn", s.st.unitNote()))
+	if len(s.c.Purchase.Blanks) == 0 {
+		f.Purpose = sentence("Cut each stick from the left as drawn", s.st.unitNote())
+	}
+	area := f.Area(s.st.Paper)
+	scale := math.Max(1, math.Ceil(longest/(area.Width()-barEnds)))
+	f.Scale = fmt.Sprintf("lengths 1:%g", scale)
+	d := stickDiagram{s, area.Width(), 1 / scale}
+	blocks := []strip{newStrip(d.legend())}
+	for _, b := range s.blocks() {
+		blocks = append(blocks, d.block(b, area.Height())...)
+	}
+	blocks = append(blocks, newStrip(advice("At the saw", []string{
+		"The saw's manual, the rules of your shop, and a person who knows the saw come before this sheet. Guards on, riving knife set, push sticks at hand, eyes and ears covered.",
+		"Boards differ: cut round faults, and plan anew with what is left when the lengths no longer come out. Joint one edge before each rip.",
+	}, area.Width())))
+	return stack(blocks, f, s.st.Paper)
+}
+
+// A stickBlock is a board with its strips, or sticks that are cut alike.
+type stickBlock struct {
+	board *stock.Board
+	rows  []stickRow
+}
+
+// A stickRow is one stick, or several that are cut alike.
+type stickRow struct {
+	stock.Stick
+	numbers []int
+}
+
+// blocks returns the plan as it is drawn: board by board, then stick by stick.
+func (s *stockSheets) blocks() []stickBlock {
+	var out []stickBlock
+	ripped := len(s.c.Purchase.Blanks) > 0
+	for i, st := range s.c.Sticks() {
+		n := i + 1
+		if ripped && st.Board > 0 {
+			n = st.Strip
+		}
+		if len(out) == 0 || ripped && out[len(out)-1].rows[0].Board != st.Board {
+			b := stickBlock{}
+			if ripped && st.Board > 0 {
+				b.board = &s.c.Plan.Boards[st.Board-1]
+			}
+			out = append(out, b)
+		}
+		b := &out[len(out)-1]
+		if k := slices.IndexFunc(b.rows, func(r stickRow) bool { return alikeSticks(r.Stick, st) }); k >= 0 {
+			b.rows[k].numbers = append(b.rows[k].numbers, n)
+			continue
+		}
+		b.rows = append(b.rows, stickRow{st, []int{n}})
+	}
+	return out
+}
+
+// alikeSticks reports whether two sticks are cut alike, to the same marks.
+func alikeSticks(a, b stock.Stick) bool {
+	return a.Item == b.Item && a.Profile == b.Profile && a.Layers == b.Layers && within(a.Left, b.Left) &&
+		slices.EqualFunc(a.Cuts, b.Cuts, func(x, y stock.Cut) bool { return x.Mark == y.Mark && within(x.Length, y.Length) && x.Wrap == y.Wrap })
+}
+
+// A stickDiagram draws boards and sticks at k mm to the mm.
+type stickDiagram struct {
+	*stockSheets
+	width, k float64
+}
+
+// block returns a board with its strips under it, in parts that are at most high mm high. Short strips stand beside one another.
+func (d stickDiagram) block(b stickBlock, high float64) []strip {
+	const between = 12.0 // mm between two strips beside one another
+	var parts []strip
+	var now sheet.Drawing
+	y, x, low := 0.0, 0.0, 0.0
+	begin := func(again bool) {
+		now = d.head(b, again)
+		y, x = 0, 0
+		if !now.Bounds().Empty() {
+			now = now.At(geom.Pt(0, -now.Bounds().Max.Y))
+			y = now.Bounds().Min.Y - rowGap
+		}
+		low = y
+	}
+	begin(false)
+	for _, r := range b.rows {
+		row := d.row(r)
+		box := row.Bounds()
+		if x > 0 && x+box.Max.X > d.width {
+			x, y = 0, low-rowGap
+		}
+		if x == 0 && y-box.Height() < -high && len(now) > 0 {
+			parts = append(parts, newStrip(now))
+			begin(true)
+		}
+		now = now.Add(row.At(geom.Pt(x, y-box.Max.Y))...)
+		low = min(low, y-box.Height())
+		x += box.Max.X + between
+	}
+	return append(parts, newStrip(now))
+}
+
+// head returns what stands over the strips of a board: what it is, and its end with the rips.
+func (d stickDiagram) head(b stickBlock, again bool) sheet.Drawing {
+	if b.board == nil {
+		return nil
+	}
+	text := fmt.Sprintf("Board %d: %s, %s wide, %s long", b.board.N, d.kind(b.board.Item), d.st.figure(b.board.Width), d.long(b.board.Length))
+	if b.rows[0].Offcut {
+		text += ", on the rack"
+	}
+	if again {
+		text += ", continued"
+	}
+	out := sheet.Drawing{sheet.Text{S: text, Size: headingSize, Weight: sheet.Bold}}
+	if again {
+		return out
+	}
+	end := d.end(*b.board)
+	return out.Add(end.At(geom.Pt(0, -end.Bounds().Max.Y-3))...)
+}
+
+// end draws the end of a board with its rips, what is left of its width in gray, and the widths to rip under it.
+func (d stickDiagram) end(b stock.Board) sheet.Drawing {
+	thick := d.thickness(b.Item)
+	k, words := sheet.FitScale(geom.Rect{Max: geom.Pt(b.Width, thick)}, geom.Rect{Max: geom.Pt(d.width*endWide, endHigh)}, d.st.Lengths.Units == measure.Inches)
+	shop := d.c.Purchase.Job.Shop
+	w, h := b.Width*k, thick*k
+	var out sheet.Drawing
+	var points []geom.Point
+	var texts []string
+	used, number := 0.0, 1
+	for _, r := range d.c.Rips(b) {
+		lean := 0.0
+		if r.Slant != nil {
+			lean = r.Slant.Slope * h
+		}
+		from := r.From
+		for i := range r.Strips {
+			wide := r.Rough
+			if r.Slant != nil && i > 0 {
+				wide = r.Each - shop.Kerf
+			}
+			to := from + wide
+			cut := lean
+			if i == r.Strips-1 {
+				cut = 0 // the last edge stays square
+			}
+			if to < b.Width-0.1 {
+				out = out.Add(sheet.FillPolygon(0, geom.Pt(to*k, 0), geom.Pt(min(w, (to+shop.Kerf)*k), 0), geom.Pt(min(w, (to+shop.Kerf)*k)+cut, h), geom.Pt(to*k+cut, h)))
+			}
+			out = out.Add(d.stripNumber(number, geom.Pt((from+wide/2)*k+lean/2, h/2), wide*k)...)
+			number++
+			from, used = to+shop.Kerf, to+shop.Kerf
+		}
+		points = append(points, geom.Pt(r.From*k, 0))
+		texts = append(texts, d.ripText(r))
+		points = append(points, geom.Pt(min(w, (used-shop.Kerf)*k), 0))
+		texts = append(texts, "")
+	}
+	if used < b.Width-0.5 {
+		out = sheet.Drawing{sheet.FillBox(geom.Rect{Min: geom.Pt(used*k, 0), Max: geom.Pt(w, h)}, 0.8)}.Add(out...)
+		points, texts = append(points, geom.Pt(used*k, 0), geom.Pt(w, 0)), append(texts, "", "")
+		texts[len(texts)-2] = "left " + d.st.figure(d.c.Left(b))
+	}
+	out = out.Add(sheet.Box(geom.Rect{Max: geom.Pt(w, h)}, sheet.PenOutline))
+	out = out.Add(sheet.Text{At: geom.Pt(w+5, h/2), S: "its end, " + words, Size: noteSize, Anchor: sheet.Left})
+	points, texts = steps(points, texts)
+	return out.Add(sheet.Chain{Points: points, Texts: texts, At: -3.5, Below: true, Size: figureSize}.Drawing()...)
+}
+
+// stripNumber returns the number of a strip on the end of its board, where it fits.
+func (d stickDiagram) stripNumber(n int, at geom.Point, room float64) sheet.Drawing {
+	t := sheet.Text{At: at, S: strconv.Itoa(n), Size: nameSize, Weight: sheet.Bold, Anchor: sheet.Middle}
+	if t.Width()+1 > room {
+		return nil
+	}
+	return sheet.Drawing{t}
+}
+
+// steps drops steps of a chain that have no length.
+func steps(points []geom.Point, texts []string) ([]geom.Point, []string) {
+	var ps []geom.Point
+	var ts []string
+	for i, p := range points {
+		if n := len(ps); n > 0 && p.X-ps[n-1].X < 0.05 {
+			ts[n-1] = texts[i]
+			continue
+		}
+		ps, ts = append(ps, p), append(ts, texts[i])
+	}
+	return ps, ts
+}
+
+// ripText says how many strips of which width are ripped.
+func (d stickDiagram) ripText(r RipPlan) string {
+	text := d.st.figure(r.Rough)
+	if r.Strips > 1 {
+		text = strconv.Itoa(r.Strips) + " × " + text
+	}
+	if r.Slant != nil {
+		text += ", tilt " + d.st.Lengths.Angle(r.Slant.Bevel)
+	}
+	return text
+}
+
+// thickness returns the rough thickness of an item; that of 4/4 where it is not known.
+func (d stickDiagram) thickness(item string) float64 {
+	for _, it := range d.c.Purchase.Job.Stock {
+		if it.Name == item && it.Thickness > 0 {
+			return it.Thickness
+		}
+	}
+	return measure.MMPerInch
+}
