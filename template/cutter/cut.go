@@ -18,6 +18,7 @@ type cut struct {
 	weight  int     // set-ups: 1 or 2
 	parts   [2]int  // of a pair: the two cuts, else -1
 	freed   *wedge
+	banned  bool    // has no safe place
 	cost    float64 // what a woodworker would rather not do, in set-ups
 }
 

@@ -121,7 +121,7 @@ func (s *search) bestWith(p plan, rest []int, missing bitset, room, but int) (pl
 	all := newBitset(s.rows.total())
 	for k := range s.cuts {
 		c := &s.cuts[k]
-		if k == but || c.weight > room || !missing.within(c.rows) {
+		if k == but || c.banned || c.weight > room || !missing.within(c.rows) {
 			continue
 		}
 		copy(all, base)
@@ -159,15 +159,18 @@ func (s *search) mend(picked []int) []int {
 		best, score := -1, 0.0
 		for k := range s.cuts {
 			c := &s.cuts[k]
-			if g := float64(c.rows.commonCount(m)) / (float64(c.weight) + c.cost); g > score {
+			if g := float64(c.rows.commonCount(m)) / (float64(c.weight) + c.cost); !c.banned && g > score {
 				best, score = k, g
 			}
+		}
+		if best < 0 {
+			break // only cuts put aside would do
 		}
 		picked = append(picked, best)
 	}
 	for i := 0; i < len(picked); i++ {
 		rest := append(append([]int{}, picked[:i]...), picked[i+1:]...)
-		if s.missing(rest).empty() {
+		if s.missing(rest).within(s.missing(picked)) {
 			picked = rest
 			i--
 		}

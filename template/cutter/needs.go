@@ -88,7 +88,9 @@ func (s *search) addPoints(pts []geom.Point) {
 func (s *search) need() {
 	any := newBitset(s.rows.total())
 	for k := range s.cuts {
-		any.or(s.cuts[k].rows)
+		if !s.cuts[k].banned {
+			any.or(s.cuts[k].rows)
+		}
 	}
 	s.needed = newBitset(s.rows.total())
 	for i := range s.rows.hard {
@@ -121,6 +123,9 @@ func (s *search) need() {
 func (s *search) cleanRuns() bitset {
 	out := newBitset(s.rows.total())
 	for k := range s.cuts {
+		if s.cuts[k].banned {
+			continue
+		}
 		r := s.cuts[k].rows
 		for _, f := range s.t.facets {
 			if f.kind != lineFacet {

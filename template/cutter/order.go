@@ -232,6 +232,19 @@ func (o *orderer) width(ps []probe, done uint64) float64 {
 	return float64(n) * faceStep
 }
 
+// any reports whether any of the probes is in wood, without what has fallen off where that is looked at.
+func (o *orderer) any(ps []probe, done uint64) bool {
+	if !o.loose {
+		return anyStands(ps, done)
+	}
+	for i := range ps {
+		if o.wood.hangs(&ps[i], done, o.s.t.blank.bounds) {
+			return true
+		}
+	}
+	return false
+}
+
 // bearing judges the width of wood on a face before and after a cut.
 func bearing(before, after, least, fair float64, none, goes, narrow note) note {
 	switch {
@@ -256,7 +269,7 @@ func (o *orderer) traps(st *step, k, a int, done uint64) bool {
 		}
 		return !o.s.beyond(st.cut, *w, st.freed.at)
 	}
-	return !anyStands(w.feed.outer, after) && anyStands(w.feed.inner, after)
+	return !o.any(w.feed.outer, after) && o.any(w.feed.inner, after)
 }
 
 // falls judges what a step takes and frees: an offcut must not be caught between blade and fence, nor jump about a router bit, and a step

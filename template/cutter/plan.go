@@ -27,7 +27,6 @@ func Plan(ctx context.Context, piece Piece, tools []Tool, opts Options) (Result,
 	if err != nil {
 		return Result{}, err
 	}
-	p = s.final(p)
 	r := s.result(p, bound, stopped)
 	if err := s.advise(ctx, &r, p); err != nil {
 		return Result{}, err
@@ -41,7 +40,10 @@ func (s *search) final(p plan) plan {
 		o := s.newOrderer(p.picked)
 		o.loose = true
 		p.order, _ = o.best(s.finalBeam())
-		p.violations = violations(p.order)
+		if p.violations = violations(p.order); p.violations > 0 {
+			p.order, _ = o.best(4 * s.finalBeam())
+			p.violations = violations(p.order)
+		}
 		k := s.useless(p, o)
 		if k < 0 {
 			s.keepClear(&p, o)
@@ -224,27 +226,140 @@ func (s *search) solve() (p plan, bound int, stopped bool, err error) {
 	if err != nil {
 		return p, bound, stopped, err
 	}
+	if p, err = s.polish(picked, &bound, &stopped); err != nil {
+		return p, bound, stopped, err
+	}
+	p = s.final(p)
+	// No safe order: what stood in its way is not used again, and the search goes back.
+	last := p
+	for range 6 {
+		if p.violations == 0 || !s.ban(last) {
+			break
+		}
+		low, open := bound, stopped
+		if picked, _, _, err = s.leastCover(); err != nil {
+			return p, bound, stopped, err
+		}
+		q, err := s.polish(s.mend(picked), &low, &open)
+		if err != nil {
+			return p, bound, stopped, err
+		}
+		if last = s.final(q); last.better(p) {
+			p = last
+		}
+	}
+	return p, bound, stopped, nil
+}
+
+// ban puts aside the cuts of a plan that have no safe place in its order, as far as others clear what they clear. It reports whether there was
+// one.
+func (s *search) ban(p plan) bool {
+	o, found := s.steps(p.picked), false
+	for _, pl := range p.order {
+		if pl.notes&forbidden == 0 {
+			continue
+		}
+		c := o[pl.step].cut
+		if s.setAside(func(d *cut) bool { return d.tool == c.tool && d.view == c.view }) || s.setAside(func(d *cut) bool { return d == c }) {
+			found = true
+		}
+	}
+	if found {
+		s.need()
+	}
+	return found
+}
+
+// setAside bans the cuts that match, and pairs with them, unless some waste is then cleared by none; face that only these would leave clean is for
+// the scraper. It reports whether it did.
+func (s *search) setAside(match func(*cut) bool) bool {
+	var now []int
+	rest := s.needed.clone()
+	for i := range s.rows.point(0) {
+		rest.clear(i)
+	}
+	for k := range s.cuts {
+		c := &s.cuts[k]
+		hit := match(c) || c.parts[0] >= 0 && (match(&s.cuts[c.parts[0]]) || match(&s.cuts[c.parts[1]]))
+		switch {
+		case c.banned:
+		case hit:
+			now = append(now, k)
+		default:
+			rest.andNot(c.rows)
+		}
+	}
+	if len(now) == 0 {
+		return false
+	}
+	for _, k := range now {
+		s.cuts[k].banned = true
+	}
+	if s.settleFor(rest) {
+		return true
+	}
+	for _, k := range now {
+		s.cuts[k].banned = false
+	}
+	return false
+}
+
+// settleFor lets the cuts that are left clear the given hard points with what margin they have. It reports whether they can.
+func (s *search) settleFor(rows bitset) bool {
+	type grant struct{ cut, row int }
+	var grants []grant
+	ok := true
+	rows.each(func(r int) {
+		p, best := s.t.hard[r-s.rows.point(0)], len(marginLevels)
+		var with []int
+		for k := range s.cuts {
+			if s.cuts[k].banned {
+				continue
+			}
+			switch l := s.clears(&s.cuts[k], p); {
+			case l < best:
+				best, with = l, []int{k}
+			case l == best && l < len(marginLevels):
+				with = append(with, k)
+			}
+		}
+		ok = ok && len(with) > 0
+		for _, k := range with {
+			grants = append(grants, grant{k, r})
+		}
+	})
+	if !ok {
+		return false
+	}
+	for _, g := range grants {
+		s.cuts[g.cut].rows.set(g.row)
+	}
+	return true
+}
+
+// polish improves and orders a cover, and mends what the improving let slip.
+func (s *search) polish(picked []int, bound *int, stopped *bool) (p plan, err error) {
 	s.stage = "order"
 	s.effort = map[Effort]int{Quick: 100_000, Usual: 500_000, Long: 6_000_000}[s.opts.Effort]
 	for range 6 {
-		if p, err = s.improve(picked, max(s.weightOf(picked), bound+1)); err != nil {
-			return p, bound, stopped, err
+		if p, err = s.improve(picked, max(s.weightOf(picked), *bound+1)); err != nil {
+			return p, err
 		}
 		more := s.lacking(p.picked)
 		if len(more) == 0 {
 			break
 		}
 		s.addPoints(more)
-		if picked = s.mend(p.picked); s.weightOf(picked) <= max(p.weight, bound) {
+		if picked = s.mend(p.picked); s.weightOf(picked) <= max(p.weight, *bound) {
 			continue
 		}
 		var low int
-		if picked, low, stopped, err = s.leastCover(); err != nil {
-			return p, bound, stopped, err
+		if picked, low, *stopped, err = s.leastCover(); err != nil {
+			return p, err
 		}
-		bound = max(bound, low)
+		*bound = max(*bound, low)
 	}
-	return p, bound, stopped, nil
+	return p, nil
 }
 
 // coverAll returns a least cover that leaves nothing over the allowance which some cut would clear.
@@ -274,6 +389,9 @@ func (s *search) leastCover() (picked []int, bound int, stopped bool, err error)
 		c := &s.cuts[k]
 		r := c.rows.clone()
 		r.and(s.needed)
+		if c.banned {
+			r = newBitset(s.rows.total())
+		}
 		p.cols, p.weights, p.cost = append(p.cols, r), append(p.weights, c.weight), append(p.cost, c.cost)
 	}
 	c := p.reduce()
