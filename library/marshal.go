@@ -28,6 +28,9 @@ func MarshalProfile(p profile.Profile) ([]byte, error) {
 	if p.Source != "" {
 		w.line("source: " + scalarText(p.Source))
 	}
+	if p.Family != "" {
+		w.line("family: " + string(p.Family))
+	}
 	w.line("units: " + p.Units.String())
 	if p.Height != 0 {
 		w.line("height: " + w.length(p.Height))

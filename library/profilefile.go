@@ -24,6 +24,7 @@ func LoadProfile(file string, data []byte) (profile.Profile, *Source, error) {
 		optional("name", name(&p.Name)),
 		optional("title", text(&p.Title)),
 		optional("source", text(&p.Source)),
+		optional("family", oneOf(&p.Family, words(profile.Families()...))),
 		optional("units", ignore),
 		optional("height", length(&p.Height, positive)),
 		optional("projection", length(&p.Projection, positive)),

@@ -10,6 +10,7 @@ import (
 type Profile struct {
 	Name, Title string
 	Source      string        // where it was published, or "invented"
+	Family      Family        // what it is for, "" when its file does not say
 	Units       measure.Units // the units its file is written in
 	Height      float64       // mm, 0 when the elements' sum decides
 	Projection  float64       // mm, greatest x from the back; 0 when the elements decide
