@@ -34,11 +34,23 @@ func (s *stockSheets) cutPages() []sheet.Page {
 	}
 	area := f.Area(s.st.Paper)
 	scale := math.Max(1, math.Ceil(longest/(area.Width()-barEnds)))
-	f.Scale = fmt.Sprintf("lengths 1:%g", scale)
+	f.Scale = fmt.Sprintf("1:%g in length", scale)
 	d := stickDiagram{s, area.Width(), 1 / scale}
 	blocks := []strip{newStrip(d.legend())}
+	used := blocks[0].high
 	for _, b := range s.blocks() {
-		blocks = append(blocks, d.block(b, area.Height())...)
+		parts := d.block(b, area.Height()-used-stripGap, area.Height())
+		if len(parts) > 1 && parts[0].high > area.Height()-used-stripGap {
+			parts = d.block(b, area.Height(), area.Height()) // not even its first strip fits on the sheet begun
+			used = area.Height()
+		}
+		for i, p := range parts {
+			if i > 0 || used+stripGap+p.high > area.Height() {
+				used = -stripGap
+			}
+			used += stripGap + p.high
+		}
+		blocks = append(blocks, parts...)
 	}
 	blocks = append(blocks, newStrip(advice("At the saw", []string{
 		"The saw's manual, the rules of your shop, and a person who knows the saw come before this sheet. Guards on, riving knife set, push sticks at hand, eyes and ears covered.",
@@ -97,37 +109,45 @@ type stickDiagram struct {
 	width, k float64
 }
 
-// block returns a board with its strips under it, in parts that are at most high mm high. Short strips stand beside one another.
-func (d stickDiagram) block(b stickBlock, high float64) []strip {
-	const between = 12.0 // mm between two strips beside one another
+// block returns a board with its strips under it, the first part at most first mm high if its first strip allows, the others at most high. Short
+// strips stand in two columns.
+func (d stickDiagram) block(b stickBlock, first, high float64) []strip {
 	var parts []strip
-	var now sheet.Drawing
-	y, x, low := 0.0, 0.0, 0.0
-	begin := func(again bool) {
-		now = d.head(b, again)
-		y, x = 0, 0
-		if !now.Bounds().Empty() {
-			now = now.At(geom.Pt(0, -now.Bounds().Max.Y))
-			y = now.Bounds().Min.Y - rowGap
-		}
-		low = y
-	}
-	begin(false)
+	now, y := d.begun(b, false)
+	rows, room := 0, first
+	low, right := y, false
 	for _, r := range b.rows {
 		row := d.row(r)
 		box := row.Bounds()
-		if x > 0 && x+box.Max.X > d.width {
-			x, y = 0, low-rowGap
+		half := box.Max.X < d.width/2-2
+		if !half || !right {
+			y, right = low, false
 		}
-		if x == 0 && y-box.Height() < -high && len(now) > 0 {
+		if !right && rows > 0 && y-rowGap-box.Height() < -room {
 			parts = append(parts, newStrip(now))
-			begin(true)
+			now, y = d.begun(b, true)
+			low, room = y, high
 		}
-		now = now.Add(row.At(geom.Pt(x, y-box.Max.Y))...)
-		low = min(low, y-box.Height())
-		x += box.Max.X + between
+		x := 0.0
+		if right {
+			x = d.width / 2
+		}
+		now = now.Add(row.At(geom.Pt(x, y-rowGap-box.Max.Y))...)
+		low = min(low, y-rowGap-box.Height())
+		right = half && !right
+		rows++
 	}
 	return append(parts, newStrip(now))
+}
+
+// begun returns the head of a board, its top at the origin, and where it ends.
+func (d stickDiagram) begun(b stickBlock, again bool) (sheet.Drawing, float64) {
+	head := d.head(b, again)
+	box := head.Bounds()
+	if box.Empty() {
+		return nil, rowGap // the first strip starts at the top
+	}
+	return head.At(geom.Pt(0, -box.Max.Y)), -box.Height()
 }
 
 // head returns what stands over the strips of a board: what it is, and its end with the rips.

@@ -18,6 +18,14 @@ func StockSheets(c Cutting, st Style) []sheet.Page {
 	return append(s.buyPages(), s.cutPages()...)
 }
 
+// stockSheetsOf returns the stock sheets of a job, none when it has no plan.
+func stockSheetsOf(job Job, st Style) []sheet.Page {
+	if job.Stock == nil {
+		return nil
+	}
+	return StockSheets(*job.Stock, st)
+}
+
 // A stockSheets composes the sheets of one cutting.
 type stockSheets struct {
 	c  Cutting

@@ -72,7 +72,7 @@ func runCheck(app App, o checkOptions) error {
 			fmt.Fprintf(app.Out, "%s: note: %s\n", file, n)
 		}
 		if c.OK {
-			fmt.Fprintf(app.Out, "%s: a %s, nothing wrong\n", file, c.Kind)
+			fmt.Fprintf(app.Out, "%s: %s, nothing wrong\n", file, kindWords(c.Kind))
 		}
 	}
 	if o.json {
@@ -84,6 +84,14 @@ func runCheck(app App, o checkOptions) error {
 		return all
 	}
 	return nil
+}
+
+// kindWords names a kind of file: a case, a list of pieces.
+func kindWords(kind string) string {
+	if kind == string(library.KindPieces) {
+		return "a list of pieces"
+	}
+	return "a " + kind
 }
 
 // check reads and builds one file and returns what kind it is and what is odd in it.
@@ -105,7 +113,12 @@ func (app App) check(file string) (checkedJSON, error) {
 				out.Notes = append(out.Notes, p.from()+": "+w.Error())
 			}
 		}
+		out.Notes = append(out.Notes, stockNotes(l)...)
 		return out, nil
+	}
+	if kind == library.KindPieces {
+		_, _, err := library.ReadPieces(file)
+		return out, err
 	}
 	l, err := app.loadProfile(file)
 	if err != nil {

@@ -248,36 +248,44 @@ func printCuts(out io.Writer, c template.Cutting, f measure.Format) error {
 	return t.Flush()
 }
 
-// buyable returns the plan of a case for its packet, nil when the case says nothing of stock, which is told.
-func (app App) buyable(l loadedCase) (*template.Cutting, error) {
-	if len(l.c.Stock) == 0 {
-		fmt.Fprintln(app.Err, "listel: no sheets of what to buy: the case says nothing of stock; write what can be had, as in stock: [{thickness: 8/4, width: 6, length: 8ft, price: 54}]")
-		return nil, nil
-	}
+// stockOf returns the plan of least cost for a case, found within so many search nodes, 0 for as many as usual, and the usual time.
+func stockOf(l loadedCase, nodes int64) (template.Cutting, error) {
 	p, err := miter.Buy(l.c, l.result)
 	if err != nil {
-		return nil, l.source.Mistakes(err)
+		return template.Cutting{}, l.source.Mistakes(err)
 	}
-	c, err := cutting(p, l.source, 0, stock.DefaultTime)
-	if err != nil {
+	return cutting(p, l.source, nodes, stock.DefaultTime)
+}
+
+// buyable returns the plan of a case for its packet. It is nil when the case says nothing of stock, or when its stock will not do, which is told:
+// the other sheets are of use all the same.
+func (app App) buyable(l loadedCase) (*template.Cutting, error) {
+	c, err := stockOf(l, 0)
+	var mistakes library.Mistakes
+	switch {
+	case errors.As(err, &mistakes):
+		for _, m := range mistakes {
+			fmt.Fprintln(app.Err, "note: no sheets of what to buy: "+m.Error())
+		}
+		return nil, nil
+	case err != nil:
 		return nil, err
 	}
 	return &c, nil
 }
 
-// stockFaults returns what is wrong with the stock of a case, for check: what can be told at once, without the search for a plan.
-func stockFaults(l loadedCase) error {
+// stockNotes returns what is wrong with the stock of a case, for check, as far as a short search tells it.
+func stockNotes(l loadedCase) []string {
 	if len(l.c.Stock) == 0 {
 		return nil
 	}
-	p, err := miter.Buy(l.c, l.result)
-	if err != nil {
-		return l.source.Mistakes(err)
-	}
-	_, err = cutting(p, l.source, stock.DefaultEffort/100, stock.DefaultTime)
+	_, err := stockOf(l, stock.DefaultEffort/100)
 	var mistakes library.Mistakes
+	var out []string
 	if errors.As(err, &mistakes) {
-		return mistakes
+		for _, m := range mistakes {
+			out = append(out, m.Message())
+		}
 	}
-	return nil
+	return out
 }
