@@ -220,8 +220,13 @@ func (o *orderer) examine(k, a int, done uint64) (note, float64) {
 
 // width returns the extent of wood along a face after the steps in done, without what has fallen off where that is looked at.
 func (o *orderer) width(ps []probe, done uint64) float64 {
+	return float64(o.count(ps, done)) * faceStep
+}
+
+// count returns how many of the probes are in wood, without what has fallen off where that is looked at.
+func (o *orderer) count(ps []probe, done uint64) int {
 	if !o.loose {
-		return width(ps, done)
+		return standing(ps, done)
 	}
 	n := 0
 	for i := range ps {
@@ -229,20 +234,7 @@ func (o *orderer) width(ps []probe, done uint64) float64 {
 			n++
 		}
 	}
-	return float64(n) * faceStep
-}
-
-// any reports whether any of the probes is in wood, without what has fallen off where that is looked at.
-func (o *orderer) any(ps []probe, done uint64) bool {
-	if !o.loose {
-		return anyStands(ps, done)
-	}
-	for i := range ps {
-		if o.wood.hangs(&ps[i], done, o.s.t.blank.bounds) {
-			return true
-		}
-	}
-	return false
+	return n
 }
 
 // bearing judges the width of wood on a face before and after a cut.
@@ -269,7 +261,7 @@ func (o *orderer) traps(st *step, k, a int, done uint64) bool {
 		}
 		return !o.s.beyond(st.cut, *w, st.freed.at)
 	}
-	return !o.any(w.feed.outer, after) && o.any(w.feed.inner, after)
+	return o.count(w.feed.outer, after) < 2 && o.count(w.feed.inner, after) > 0
 }
 
 // falls judges what a step takes and frees: an offcut must not be caught between blade and fence, nor jump about a router bit, and a step

@@ -253,11 +253,6 @@ func (s *search) bodyProbes(c *cut, steps []step) []probe {
 	return out
 }
 
-// width returns the extent of wood along a face after the steps in done.
-func width(ps []probe, done uint64) float64 {
-	return float64(standing(ps, done)) * faceStep
-}
-
 func anyStands(ps []probe, done uint64) bool {
 	for i := range ps {
 		if ps[i].stands(done) {

@@ -34,6 +34,7 @@ type Setup struct {
 	Work       string     `json:"work"`
 	Enters     string     `json:"enters"`
 	Tilt       float64    `json:"tilt_deg"`
+	Height     float64    `json:"height_mm"`
 	Silhouette []Point    `json:"silhouette"`
 	Body       []Point    `json:"body"`
 	Transform  [6]float64 `json:"transform"`

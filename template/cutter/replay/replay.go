@@ -134,6 +134,7 @@ func (b *bench) step(i int) {
 		b.judge(i+1, s, "fence", fence0, fence1)
 	}
 	if s.Work == "router" && taken > 0 {
+		sp.high = math.Max(sp.high, s.Height)
 		b.trapped(i+1, s, sp)
 	}
 }
@@ -245,7 +246,7 @@ func (b *bench) judge(n int, s Setup, kind string, before, after float64) {
 // warned reports whether a set-up itself says that it cannot be done as it stands.
 func warned(s Setup) bool { return strings.Contains(s.Warning, "carrier board") }
 
-// trapped reports wood that a router bit leaves on its fence side alone, at the heights that it cuts at: none beyond the farthest place that
+// trapped reports wood that a router bit leaves on its fence side alone, at the heights that it reaches: none beyond the farthest place that
 // it took, some nearer than the nearest.
 func (b *bench) trapped(n int, s Setup, t span) {
 	nearSide, farSide := false, false
@@ -255,7 +256,7 @@ func (b *bench) trapped(n int, s Setup, t span) {
 		for u := b.o.Cell; u < reach; u += 4 * b.o.Cell {
 			if k := b.r.index(s.section(u, v)); k >= 0 && b.standing[k] {
 				nearSide = nearSide || u < t.near-0.5
-				farSide = farSide || u > t.far+0.4
+				farSide = farSide || u > t.far+0.2
 			}
 		}
 	}
