@@ -1,8 +1,8 @@
 package template
 
 import (
-	"listel/miter"
-	"listel/profile"
+	"slices"
+
 	"listel/profile/geom"
 	"listel/profile/measure"
 	"listel/template/scraper"
@@ -36,31 +36,22 @@ func ScraperSheets(all []Scraping, st Style) []sheet.Page {
 	return append(pages, bladePages(all, st)...)
 }
 
-// CaseScrapings returns the scrapers for every section that pieces of a case are cut from, each once; remains gives what the
-// set-ups left on a section by its name. A section that cannot be scraped is left out.
-func CaseScrapings(r miter.Result, o scraper.Options, remains map[string][]Remaining) []Scraping {
+// CaseScrapings returns the scrapers for every section that pieces of a case are molded to, each once. A section that cannot be scraped is left
+// out.
+func CaseScrapings(job Job, o scraper.Options) []Scraping {
 	var out []Scraping
-	seen := map[string]bool{}
-	add := func(s profile.Section) {
-		if seen[s.Name] {
-			return
+	for _, s := range job.Molded() {
+		p, err := scraper.Make(s, o)
+		if err != nil {
+			continue
 		}
-		seen[s.Name] = true
-		if p, err := scraper.Make(s, o); err == nil {
-			out = append(out, Scraping{Plan: p, Remains: remains[s.Name]})
-		}
-	}
-	for _, m := range r.Moldings {
-		for _, u := range m.Sections {
-			if len(u.Runs) > 0 && u.Role != miter.RoleRail { // a rail is a plain board
-				add(u.Section)
+		c := Scraping{Plan: p}
+		for _, set := range job.Setups {
+			if set.Section.Name == s.Name {
+				c.Remains = remainsOf(set)
 			}
 		}
-	}
-	for _, p := range r.Beads {
-		if p.Section != nil {
-			add(*p.Section)
-		}
+		out = append(out, c)
 	}
 	return out
 }
@@ -68,8 +59,8 @@ func CaseScrapings(r miter.Result, o scraper.Options, remains map[string][]Remai
 // caseScrapers returns the sheets of the scrapers of a case and of the gauges to try its moldings with. The positive gauges are
 // its templates.
 func caseScrapers(job Job, st Style) []sheet.Page {
-	pages := ScraperSheets(CaseScrapings(job.Result, scraper.Options{}, job.Remains), st)
-	return append(pages, GaugeSheets(CaseGauges(job.Result), true, st)...)
+	pages := ScraperSheets(CaseScrapings(job, scraper.Options{}), st)
+	return append(pages, GaugeSheets(CaseGauges(job.Result, st), true, st)...)
 }
 
 // ScraperNotes returns what is to be said of the blades of a plan in words, a paragraph each.
@@ -78,14 +69,14 @@ func ScraperNotes(p scraper.Plan, f measure.Format) []string {
 }
 
 const (
-	overviewPurpose = "Each blade plunged along its arrow and drawn along the molding"
+	overviewPurpose = "each blade plunged along its arrow and drawn along the molding"
 	bladePurpose    = "Glue to steel, file to the middle of the heavy dashed line; depth is drawn greater for the lean; the fine line runs on finished wood"
 	knifePurpose    = "Full size, filed depth for the head and hook given; the head's maker rules over the blank's size"
 )
 
 // overview returns the sheet that shows what each blade scrapes, and on further sheets what it has no room for.
 func (c Scraping) overview(st Style) []sheet.Page {
-	f := st.sheetFrame(c.title()+": "+c.tool(), overviewPurpose)
+	f := st.sheetFrame(c.title()+": "+c.tool(), c.Plan.Section.Name+": "+overviewPurpose)
 	area := f.Area(st.Paper)
 	f.Scale = "1:1"
 	room := geom.Rect{Max: geom.Pt(0.42*area.Width(), 0.45*area.Height())}
@@ -94,8 +85,10 @@ func (c Scraping) overview(st Style) []sheet.Page {
 		f.Scale = words
 	}
 	lean := c.Plan.Options.Lean
-	view := st.scraperView(c.Plan, k, area.Width()-14)
-	strips := []strip{newStrip(view)}
+	var strips []strip
+	for _, blades := range dealt(c.Plan.Blades, max(1, int(area.Height()/labelRow))) {
+		strips = append(strips, newStrip(st.scraperView(c.Plan, blades, k, area.Width()-14)))
+	}
 	notes := sheet.Drawing{}
 	y, left, width := 0.0, 0.0, area.Width()
 	if c.Plan.Options.Head == nil {
@@ -117,6 +110,11 @@ func (c Scraping) overview(st Style) []sheet.Page {
 	}
 	strips = append(strips, newStrip(notes))
 	return stack(strips, f, st.Paper)
+}
+
+// dealt returns the blades in rows of at most n.
+func dealt(blades []scraper.Blade, n int) [][]scraper.Blade {
+	return slices.Collect(slices.Chunk(blades, n))
 }
 
 // table lists the blades with what they scrape, run on and are filed with.

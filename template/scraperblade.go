@@ -140,7 +140,8 @@ func (p bladePattern) guideLine() sheet.Drawing {
 // caption returns the words under the pattern: what it is, and what found no room on it.
 func (p bladePattern) caption(st Style, rest []string) sheet.Drawing {
 	b := p.Outline.Bounds()
-	width := math.Max(b.Width(), 44)
+	name := p.name + " " + p.Mark
+	width := math.Max(math.Max(b.Width(), 44), math.Min(70, sheet.TextWidth(name, nameSize, sheet.Bold)+1))
 	what := p.words
 	held := sentence(append([]string{st.plungeWords(p.Plunge)}, rest...)...)
 	size := fmt.Sprintf("steel %s x %s; %s", st.Lengths.Drawing(p.Steel.Width), st.Lengths.Drawing(p.Steel.Height), guideWords(p.Guide))
@@ -150,7 +151,7 @@ func (p bladePattern) caption(st Style, rest []string) sheet.Drawing {
 	}
 	var d sheet.Drawing
 	y := b.Min.Y - 5
-	for i, s := range []string{p.name + " " + p.Mark, what, held, size} {
+	for i, s := range []string{name, what, held, size} {
 		g := sheet.Paragraph{Text: s, Width: width, Size: noteSize}
 		if i == 0 {
 			g.Size, g.Weight = nameSize, sheet.Bold

@@ -44,7 +44,7 @@ func GaugeSheets(all []Templated, onlyNegative bool, st Style) []sheet.Page {
 
 // CaseGauges returns the sections of a case that gauges are made for: those that pieces are cut from and those that mark them, raking ones
 // among them, and the faces of the miters.
-func CaseGauges(r miter.Result) []Templated {
+func CaseGauges(r miter.Result, st Style) []Templated {
 	var out []Templated
 	add := func(s profile.Section, note string) {
 		if !slices.ContainsFunc(out, func(t Templated) bool { return t.Section.Name == s.Name }) {
@@ -59,7 +59,8 @@ func CaseGauges(r miter.Result) []Templated {
 		}
 		for _, f := range miterFaces(m) {
 			s := f.section.Mapped(f.section.Name+" miter", faceMap(f.cut))
-			add(s, "the face of the miter")
+			s.Title = sectionTitle(f.section) + ": miter"
+			add(s, "the sawn face, corner "+st.Lengths.Angle(f.corner))
 		}
 	}
 	for _, p := range r.Beads {
@@ -94,20 +95,14 @@ func gaugeDrawings(t Templated, onlyNegative bool) []sheet.Drawing {
 func negativeGauge(g scraper.Gauge, t Templated, both bool) sheet.Drawing {
 	d := sheet.Drawing{cutLine(g.Outline)}
 	b := g.Outline.Bounds()
-	x, end := b.Max.X-7, "left end"
+	end := "left end"
 	if g.Hand == scraper.RightHand {
-		x, end = b.Min.X+7, "right end"
+		end = "right end"
 	}
 	if both {
 		end = "either end"
 	}
-	for _, words := range []string{sectionTitle(t.Section) + ", " + end, t.Section.Name, end, end[:1]} {
-		w := sheet.Text{At: geom.Pt(x, b.Center().Y+4), S: words, Size: nameSize, Anchor: sheet.Middle, Angle: 90 * geom.Degree, Weight: sheet.Bold}
-		if w.Width() <= b.Height()-14 {
-			d = d.Add(w, sheet.Line(geom.Pt(x, b.Min.Y+2), geom.Pt(x, b.Min.Y+7), sheet.PenThin), sheet.ArrowHead(geom.Pt(x, b.Min.Y+9), geom.Pt(0, 1)))
-			break
-		}
-	}
+	d = d.Add(gaugeWords(g, []string{sectionTitle(t.Section) + ", " + end, t.Section.Name + ", " + end, end})...)
 	y := b.Min.Y - 5
 	how := "negative, " + end + "; the arrow points up, the hook goes under the foot"
 	if len(t.Section.Undercuts()) > 0 && hiddenFromFront(t.Section) {
@@ -126,6 +121,27 @@ func negativeGauge(g scraper.Gauge, t Templated, both bool) sheet.Drawing {
 		y -= h + 0.8
 	}
 	return d
+}
+
+// gaugeWords returns an arrow up and the first of the words that has room on the plate with it; the arrow alone, or nothing, when none has.
+func gaugeWords(g scraper.Gauge, words []string) sheet.Drawing {
+	pts := g.Outline.Flatten(0.1)
+	tries := make([]sheet.Drawing, 0, 2*len(words)+1)
+	arrow := sheet.WayUp(geom.Point{}, 9, "up")
+	for _, s := range words {
+		text := sheet.Text{S: s, Size: nameSize, Weight: sheet.Bold, Anchor: sheet.Left}
+		text.At = geom.Pt(arrow.Bounds().Max.X+2, 4.5)
+		level := text
+		text.At, text.Angle = geom.Pt(0, 12), 90*geom.Degree
+		tries = append(tries, arrow.Add(text), arrow.Add(level))
+	}
+	for _, d := range append(tries, arrow) {
+		box := d.Bounds()
+		if at, ok := roomIn(pts, g.Outline.Bounds(), geom.EmptyRect(), box.Width()+2.5, box.Height()+2.5); ok {
+			return d.At(at.Sub(box.Center()))
+		}
+	}
+	return nil
 }
 
 func hiddenFromFront(s profile.Section) bool {

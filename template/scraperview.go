@@ -8,34 +8,37 @@ import (
 	"listel/template/sheet"
 )
 
-// scraperView returns the section of a plan, drawn k times as large, with a bracket for each blade over the heights that it scrapes and beside
+// labelRow is the height of the label of a blade, mm.
+const labelRow = 13.0
+
+// scraperView returns the section of a plan, drawn k times as large, with a bracket for each of some blades over the heights that it scrapes and beside
 // it the blade's mark, an arrow along its plunge, and how it is held.
-func (st Style) scraperView(p scraper.Plan, k, width float64) sheet.Drawing {
+func (st Style) scraperView(p scraper.Plan, blades []scraper.Blade, k, width float64) sheet.Drawing {
 	s := p.Section
 	to := scaled(k)
 	outline := s.Outline.Transform(to)
 	d := sheet.Drawing{sheet.EndGrain(outline), sheet.Stroke{Path: outline, Pen: sheet.PenOutline}}
 	box := outline.Bounds()
-	const row, step = 13.0, 4.0
-	mid := func(i int) float64 { return k * (p.Blades[i].Covers[0] + p.Blades[i].Covers[1]) / 2 }
+	const step = 4.0
+	mid := func(i int) float64 { return k * (blades[i].Covers[0] + blades[i].Covers[1]) / 2 }
 	var order []int
-	for i := range p.Blades {
+	for i := range blades {
 		order = append(order, i)
 	}
 	order = sortedBy(order, mid)
 	var want, half []float64
 	for _, i := range order {
-		want, half = append(want, mid(i)), append(half, row/2)
+		want, half = append(want, mid(i)), append(half, labelRow/2)
 	}
 	at := sheet.Spread(want, half, 0)
-	lanes := laneOf(p.Blades)
+	lanes := laneOf(blades)
 	most := 0
 	for _, l := range lanes {
 		most = max(most, l)
 	}
 	labels := box.Max.X + 8 + step*float64(most+1) + 8
 	for n, i := range order {
-		b := p.Blades[i]
+		b := blades[i]
 		x := box.Max.X + 8 + step*float64(lanes[i])
 		y0, y1 := k*b.Covers[0], k*b.Covers[1]
 		if y1-y0 < 1 {
@@ -46,14 +49,14 @@ func (st Style) scraperView(p scraper.Plan, k, width float64) sheet.Drawing {
 			sheet.Polyline(sheet.PenThin, geom.Pt(x-2, y0+0.3), geom.Pt(x, y0+0.3), geom.Pt(x, y1-0.3), geom.Pt(x-2, y1-0.3)),
 			sheet.Polyline(sheet.PenHair, geom.Pt(x, y), geom.Pt(labels-6, at[n]), geom.Pt(labels-1, at[n])),
 		)
-		d = d.Add(st.bladeLabel(p, b, geom.Pt(labels, at[n]), box.Min.X+width-labels)...)
+		d = d.Add(st.bladeLabel(b, geom.Pt(labels, at[n]), box.Min.X+width-labels)...)
 	}
 	d = d.Add(sheet.WayUp(geom.Pt(box.Min.X-9, box.Center().Y-8), 16, "up")...)
 	return d.At(geom.Pt(-d.Bounds().Min.X, 0))
 }
 
 // bladeLabel returns the mark of a blade, the arrow along its plunge, and how it is held.
-func (st Style) bladeLabel(p scraper.Plan, b scraper.Blade, at geom.Point, width float64) sheet.Drawing {
+func (st Style) bladeLabel(b scraper.Blade, at geom.Point, width float64) sheet.Drawing {
 	d := sheet.Balloon(at.Add(geom.Pt(3.5, 0)), b.Mark, figureSize)
 	along := geom.Polar(5.5, b.Plunge)
 	from, tip := at.Add(geom.Pt(15, 0)).Add(along), at.Add(geom.Pt(15, 0)).Sub(along)

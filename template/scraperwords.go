@@ -13,6 +13,7 @@ import (
 type Remaining struct {
 	Y0, Y1 float64 // mm, between which it lies
 	Depth  float64 // mm
+	AtMost bool    // Depth is a bound
 }
 
 // plungeWords says how a blade is pressed in.
@@ -71,7 +72,7 @@ func scrapedWords(p scraper.Plan, b scraper.Blade) string {
 // fileWords lists the files for a blade, and what they cannot take out.
 func (st Style) fileWords(files []scraper.File) string {
 	if len(files) == 0 {
-		return "a flat file"
+		return "a flat file; nothing in it is hollow"
 	}
 	var words []string
 	counts := map[string]int{}
@@ -110,22 +111,48 @@ func (st Style) placeWords(p scraper.Place) string {
 	return fmt.Sprintf("%s, from %s to %s up", where, st.Lengths.Drawing(p.Y0), st.Lengths.Drawing(p.Y1))
 }
 
-// remainsWords says what the set-ups left on a part of a section, deepest first: "0.3 mm at the cove".
+// remainsWords says what the set-ups left on the members of a section, from the foot upward: "0.3 mm at the cove (2)".
 func remainsWords(p scraper.Plan, remains []Remaining) string {
 	var words []string
 	for _, m := range p.Section.Members {
 		box := m.Path.Bounds()
-		most := 0.0
+		var most Remaining
 		for _, r := range remains {
-			if math.Min(r.Y1, box.Max.Y)-math.Max(r.Y0, box.Min.Y) > 1e-6 {
-				most = math.Max(most, r.Depth)
+			if math.Min(r.Y1, box.Max.Y)-math.Max(r.Y0, box.Min.Y) > 1e-6 && r.Depth > most.Depth {
+				most = r
 			}
 		}
-		if most >= 0.01 {
-			words = append(words, fmt.Sprintf("%.2g mm at the %s (%d)", most, m.Kind, m.Index))
+		if most.Depth < 0.01 {
+			continue
 		}
+		about := ""
+		if most.AtMost {
+			about = "up to "
+		}
+		words = append(words, fmt.Sprintf("%s%.2g mm at the %s (%d)", about, most.Depth, m.Kind, m.Index))
 	}
 	return strings.Join(words, ", ")
+}
+
+// remainsOf returns what a plan of set-ups leaves for the scraper: the depth where it says so, and where a face only does not come clean, the most
+// that it leaves anywhere.
+func remainsOf(p SetupPlan) []Remaining {
+	out := []Remaining{}
+	for _, u := range p.Plan.Unreached {
+		out = append(out, Remaining{Y0: u.Y0, Y1: u.Y1, Depth: u.Depth})
+	}
+	const clean = 0.999 // of a face: the rest is rounding
+	for _, f := range p.Plan.Faces {
+		if f.Element == 0 || f.Clean >= clean || len(f.Points) == 0 {
+			continue
+		}
+		r := Remaining{Y0: math.Inf(1), Y1: math.Inf(-1), Depth: p.Plan.Left.Max, AtMost: true}
+		for _, q := range f.Points {
+			r.Y0, r.Y1 = math.Min(r.Y0, q[1]), math.Max(r.Y1, q[1])
+		}
+		out = append(out, r)
+	}
+	return out
 }
 
 // scraperNotes returns what is to be said of the blades of a plan, a paragraph each.

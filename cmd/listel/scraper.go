@@ -115,6 +115,11 @@ func runScraper(app App, o scraperOptions) error {
 	if err != nil {
 		return err
 	}
+	if kind, err := o.kind(); err != nil {
+		return err
+	} else if o.gauges && kind != "svg" {
+		return wrongUse("--gauges is for --format svg; the sheets hold the gauges as they are")
+	}
 	p, err := scraper.Make(l.section, opts)
 	if err != nil {
 		return l.scraperFault(err, opts)
@@ -160,9 +165,6 @@ func (app App) drawScraper(l loadedProfile, p scraper.Plan, o scraperOptions, le
 			doc.Pages[0], stem = template.GaugeCutting(p), l.section.Name+"-gauges"
 		}
 		return app.writeDocument(doc, o.drawOptions, stem)
-	}
-	if o.gauges {
-		return wrongUse("--gauges is for --format svg; the sheets hold the gauges as they are")
 	}
 	style, err := o.style(app, lengths, l.from())
 	if err != nil {
