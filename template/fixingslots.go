@@ -30,11 +30,11 @@ type slotSheet struct {
 
 // Sizes on the drawing of a side, mm on paper.
 const (
-	slotSide   = 162.0 // of the side, front to back, at most
-	slotMolded = 50.0  // of the molding across it, at most
-	slotStep   = 8.0   // between dimension lines
-	slotGray   = 0.78  // of the glued part
-	onTopStub  = 9.0   // of the front piece, seen from above
+	slotWords  = 28.0 // at the left of the side, for figures
+	slotMolded = 50.0 // of the molding across it, at most
+	slotStep   = 8.0  // between dimension lines
+	slotGray   = 0.78 // of the glued part
+	onTopStub  = 9.0  // of the front piece, seen from above
 )
 
 // onTop reports whether the molding lies on top of its stage, so that it is drawn from above.
@@ -46,7 +46,7 @@ func (s slotSheet) scale() float64 {
 	if s.onTop() {
 		wide = s.m.Sections[0].Section.Projection
 	}
-	return s.st.scaleFor(s.m.Movement.Width+b.Max.X, wide, slotSide, slotMolded)
+	return s.st.scaleFor(s.m.Movement.Width+b.Max.X, wide, s.width-slotWords, slotMolded)
 }
 
 func (s slotSheet) heading() string {
@@ -84,33 +84,23 @@ func (s slotSheet) side() sheet.Drawing {
 		d = d.Add(slotShape(geom.Pt(slot.FromFront*k, y), slot.Length*k, miter.ScrewShank*k)...)
 	}
 	d = d.Add(s.places(k, y, d.Bounds())...)
-	b := d.Bounds()
-	top := b.Max.Y + 4
-	d = d.Add(sheet.Text{At: geom.Pt(0, top), S: "front", Size: nameSize, Anchor: sheet.BottomLeft},
-		sheet.Text{At: geom.Pt(end, top), S: "wall", Size: nameSize, Anchor: sheet.BottomRight})
-	if len(v.Slots) > 0 {
-		d = d.Add(sheet.Text{At: geom.Pt((v.Glue*k+end)/2, top), S: "no glue: screws in slots", Size: figureSize, Weight: sheet.Bold, Anchor: sheet.Bottom})
-	} else {
-		d = d.Add(sheet.Text{At: geom.Pt((v.Glue*k+end)/2, top), S: "no glue", Size: figureSize, Weight: sheet.Bold, Anchor: sheet.Bottom})
-	}
-	return d.Add(s.travel(k, (band.Min.Y+band.Max.Y)/2)...)
+	return d.Add(s.over(end, d.Bounds().Max.Y+4)...)
 }
 
-// travel shows at the wall how far the back edge of the side goes.
-func (s slotSheet) travel(k, y float64) sheet.Drawing {
-	x := s.m.Movement.Width*k + 5
+// over returns the words over the side from y up: its ends, where no glue goes, how far the back edge moves.
+func (s slotSheet) over(end, y float64) sheet.Drawing {
 	v := s.m.Movement
-	arrow := func(y, way float64, text string) sheet.Drawing {
-		a, b := geom.Pt(x, y), geom.Pt(x+9, y)
-		tip, dir := b, geom.Pt(1, 0)
-		if way < 0 {
-			tip, dir = a, geom.Pt(-1, 0)
-		}
-		return sheet.Drawing{sheet.Line(a, b, sheet.PenThin), sheet.ArrowHead(tip, dir), sheet.Text{At: geom.Pt(x+11, y), S: text, Size: figureSize, Anchor: sheet.Left}}
+	free := "no glue behind the gray: screws in slots"
+	if len(v.Slots) == 0 {
+		free = "no glue behind the gray"
 	}
-	d := sheet.Drawing{sheet.Text{At: geom.Pt(x, y+8.5), S: "back edge", Size: noteSize}}
-	d = d.Add(arrow(y+3.5, 1, s.st.figure(math.Abs(v.Swells))+" wet")...)
-	return d.Add(arrow(y-3.5, -1, s.st.figure(math.Abs(v.Shrinks))+" dry")...)
+	const step = 5.5
+	return sheet.Drawing{
+		sheet.Text{At: geom.Pt(0, y), S: "front", Size: nameSize},
+		sheet.Text{At: geom.Pt(end, y), S: "wall", Size: nameSize, Anchor: sheet.BottomRight},
+		sheet.Text{At: geom.Pt(end/2, y+step), S: free, Size: figureSize, Weight: sheet.Bold, Anchor: sheet.Bottom},
+		sheet.Text{At: geom.Pt(end/2, y+2*step), S: fmt.Sprintf("the back edge comes %s out in the wettest air, %s in in the driest", s.st.figure(math.Abs(v.Swells)), s.st.figure(math.Abs(v.Shrinks))), Size: nameSize, Anchor: sheet.Bottom},
+	}
 }
 
 // places returns the dimensions under the side, all from the front, their figures in a column at its left: the glue, and the middle of
@@ -161,7 +151,8 @@ func (s slotSheet) fromOutside(k float64) (sheet.Drawing, geom.Rect) {
 	if trueHi {
 		hi = top
 	}
-	d := grained(geom.Rect{Min: geom.Pt(0, lo), Max: geom.Pt(end, hi)}, trueLo, trueHi)
+	glued := geom.Rect{Max: geom.Pt(s.m.Movement.Glue*k, sec.Height*k)}
+	d := grained(geom.Rect{Min: geom.Pt(0, lo), Max: geom.Pt(end, hi)}, glued, trueLo, trueHi)
 	// The molding's face stands out in front of the side: its miter's line, seen from the side.
 	var face []geom.Point
 	for _, p := range sec.Face.Flatten(0.1) {
@@ -179,11 +170,22 @@ func (s slotSheet) fromOutside(k float64) (sheet.Drawing, geom.Rect) {
 	return d, bearing
 }
 
-// grained draws a board with upright grain; an end that is not true is broken off.
-func grained(box geom.Rect, trueLo, trueHi bool) sheet.Drawing {
+// grained draws a board with upright grain but for a bare part; an end that is not true is broken off.
+func grained(box, bare geom.Rect, trueLo, trueHi bool) sheet.Drawing {
 	d := sheet.Drawing{sheet.FillBox(box, 0.96)}
 	for x := box.Min.X + 4; x < box.Max.X-1; x += 4 {
-		d = d.Add(sheet.Line(geom.Pt(x, box.Min.Y+0.3), geom.Pt(x, box.Max.Y-0.3), sheet.PenHair.WithGray(0.6)))
+		lo, hi := box.Min.Y+0.3, box.Max.Y-0.3
+		for _, y := range [2][2]float64{{lo, min(hi, bare.Min.Y)}, {max(lo, bare.Max.Y), hi}} {
+			if x > bare.Max.X {
+				y = [2]float64{lo, hi}
+			}
+			if y[1] > y[0] {
+				d = d.Add(sheet.Line(geom.Pt(x, y[0]), geom.Pt(x, y[1]), sheet.PenHair.WithGray(0.6)))
+			}
+			if x > bare.Max.X {
+				break
+			}
+		}
 	}
 	d = d.Add(sheet.Line(box.Min, geom.Pt(box.Min.X, box.Max.Y), sheet.PenOutline), sheet.Line(geom.Pt(box.Max.X, box.Min.Y), box.Max, sheet.PenOutline))
 	for _, e := range []struct {

@@ -161,26 +161,32 @@ func (o openingSheet) marks(on func(x, y float64) geom.Point, stage geom.Rect, k
 	var want, half []float64
 	var tips []geom.Point
 	var names []string
-	level := sortedBy(o.l.Beads, func(b miter.PlacedBead) float64 { return b.At.Center().Y })
-	for _, b := range level {
-		c := b.At.Center()
-		switch {
-		case !b.Upright:
-			tip := on(o.l.Area.Min.X, c.Y).Add(geom.Pt(2, 0))
+	for _, b := range sortedBy(o.l.Beads, func(b miter.PlacedBead) float64 { return b.At.Center().Y }) {
+		if !b.Upright {
+			tip := on(o.l.Area.Min.X, b.At.Center().Y).Add(geom.Pt(2, 0))
 			want, half, tips, names = append(want, tip.Y), append(half, balloonRoom), append(tips, tip), append(names, b.Mark)
-		case b.Run == "left-upright" || b.Run == "right-upright":
-			tip := on(c.X, b.At.Max.Y).Sub(geom.Pt(0, 2))
-			at := geom.Pt(tip.X, stage.Max.Y+markOut)
-			d = d.Add(sheet.Line(tip, at, sheet.PenHair)).Add(sheet.Balloon(at, b.Mark, nameSize)...)
-		case b.At.Height()*k > 2*balloonRoom && o.roomAside(b)*k > 2*balloonRoom+2:
-			tip := on(c.X, c.Y)
-			at := tip.Add(geom.Pt(balloonClear+1, 0))
-			d = d.Add(sheet.Line(tip, at, sheet.PenHair)).Add(sheet.Balloon(at, b.Mark, nameSize)...)
 		}
 	}
+	highest := stage.Max.Y
 	for i, y := range sheet.Spread(want, half, 0.4) {
 		at := geom.Pt(-markOut, y)
-		d = d.Add(sheet.Line(tips[i], at, sheet.PenHair), sheet.Dot(tips[i], 0.5)).Add(sheet.Balloon(at, names[i], nameSize)...)
+		d = d.Add(sheet.Dot(tips[i], 0.5)).Add(pointed(tips[i], at, names[i], nameSize)...)
+		highest = max(highest, y+1)
+	}
+	for _, b := range o.l.Beads {
+		c := b.At.Center()
+		switch {
+		case b.Run == "left-upright" || b.Run == "right-upright":
+			tip := on(c.X, b.At.Max.Y).Sub(geom.Pt(0, 2))
+			at := geom.Pt(stage.Min.X-5, highest+markOut) // clear of the widths' lines
+			if b.Run == "right-upright" {
+				at.X = stage.Max.X + 5
+			}
+			d = d.Add(pointed(tip, at, b.Mark, nameSize)...)
+		case b.Upright && b.At.Height()*k > 2*balloonRoom && o.roomAside(b)*k > 2*balloonRoom+2:
+			tip := on(c.X, c.Y)
+			d = d.Add(pointed(tip, tip.Add(geom.Pt(balloonClear+1, 0)), b.Mark, nameSize)...)
+		}
 	}
 	return d
 }

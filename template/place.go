@@ -72,3 +72,13 @@ func zigzag(a, b geom.Point) sheet.Mark {
 	return sheet.Polyline(sheet.PenThin, a.Sub(u.Mul(over)), mid.Sub(u.Mul(zig)), mid.Sub(u.Mul(zig/2)).Add(n.Mul(2*zig)),
 		mid.Add(u.Mul(zig/2)).Sub(n.Mul(2*zig)), mid.Add(u.Mul(zig)), b.Add(u.Mul(over)))
 }
+
+// pointed returns a mark in a balloon with a fine line from what it names; the line ends at the balloon's rim.
+func pointed(tip, at geom.Point, mark string, size float64) sheet.Drawing {
+	balloon := sheet.Balloon(at, mark, size)
+	r := balloon.Bounds().Width() / 2
+	if way := at.Sub(tip); way.Norm() > r {
+		return sheet.Drawing{sheet.Line(tip, at.Sub(way.Unit().Mul(r)), sheet.PenHair)}.Add(balloon...)
+	}
+	return balloon
+}

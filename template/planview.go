@@ -49,10 +49,7 @@ func planMarks(m miter.MoldingResult, to geom.Affine) sheet.Drawing {
 	for _, run := range m.Runs {
 		tip, at := markPlace(run, to, bands, taken)
 		taken = append(taken, at)
-		d = d.Add(sheet.Line(tip, at, sheet.PenHair))
-	}
-	for i, run := range m.Runs {
-		d = d.Add(sheet.Balloon(taken[i], run.Mark, nameSize)...)
+		d = d.Add(pointed(tip, at, run.Mark, nameSize)...)
 	}
 	return d
 }

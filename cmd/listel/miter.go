@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
@@ -28,7 +29,7 @@ func newMiterCmd(app App, run func(App, miterOptions) error) *cobra.Command {
 		Long: `Miter fits the moldings of a case and lists every piece: mark, lengths at the back, at the long and at the
 short point, and the saw's settings for both ends. Without a CASE it takes the example.
 
-With --out or --format it draws the cut list and the miter faces full size.
+With --out or --format it draws the cut list, the frame, the openings with their beads, the dentils, and the miter faces full size.
 
 The angles are for a saw that reads 0 at a square cut. Cut a test corner first, and follow the saw's manual and its guards.`,
 		Example:           "  listel miter\n  listel miter press.yaml --out cuts.pdf\n  listel miter press.yaml --json",
@@ -73,7 +74,8 @@ func runMiter(app App, o miterOptions) error {
 	if err != nil {
 		return err
 	}
-	pages := append(template.CutList(l.c, l.result, style), template.MiterFaces(l.result, style)...)
+	pages := slices.Concat(template.CutList(l.c, l.result, style), template.FrameSheets(l.result, style), template.OpeningSheets(l.result, style),
+		template.DentilSheets(l.result, style), template.MiterFaces(l.result, style))
 	doc := sheet.Document{Title: l.title() + ": pieces to cut", Pages: pages}
 	return app.writeDocument(doc.Numbered(), o.drawOptions, l.c.Name+"-pieces")
 }
@@ -86,7 +88,7 @@ func (l loadedCase) title() string {
 	return l.c.Name
 }
 
-// printPieces prints a table of the pieces of each molding.
+// printPieces prints a table of the pieces of each molding, and under it what holds them.
 func printPieces(out io.Writer, l loadedCase, f measure.Format) error {
 	fmt.Fprintf(out, "%s (%s)\n%s\n", l.title(), l.c.Name, l.from())
 	for _, m := range l.result.Moldings {
@@ -94,15 +96,22 @@ func printPieces(out io.Writer, l loadedCase, f measure.Format) error {
 		if err := printTable(out, m.Pieces, f); err != nil {
 			return err
 		}
+		printFitting(out, m, f)
 	}
 	if len(l.result.Beads) > 0 {
 		fmt.Fprint(out, "\nbeads\n")
 		if err := printTable(out, l.result.Beads, f); err != nil {
 			return err
 		}
+		for _, s := range append(notchWords(l.result.Beads, f), pieceNotes(l.result.Beads)...) {
+			fmt.Fprintln(out, "  "+s)
+		}
 	}
 	for _, d := range l.result.Drawers {
 		fmt.Fprintf(out, "drawer opening, row %d, column %d: %s wide, %s high\n", d.Row, d.Column, f.Length(d.Width), f.Length(d.Height))
+	}
+	for _, s := range l.result.Notes {
+		fmt.Fprintln(out, s)
 	}
 	return nil
 }

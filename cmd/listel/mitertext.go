@@ -1,0 +1,121 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"listel/miter"
+	"listel/profile/measure"
+)
+
+// printFitting prints in words what holds a molding and how it may move; nothing when there is nothing to say.
+func printFitting(out io.Writer, m miter.MoldingResult, f measure.Format) {
+	for _, s := range fittingWords(m, f) {
+		fmt.Fprintln(out, "  "+s)
+	}
+}
+
+// fittingWords returns a line for each joint, seat, frame, rake, course of dentils, movement and note of a molding.
+func fittingWords(m miter.MoldingResult, f measure.Format) []string {
+	var out []string
+	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
+	if s := m.Spline; s != nil {
+		add("spline: groove %s wide, %s deep, at least %s of wood around it", f.Length(s.Thickness), f.Length(s.Depth), f.Length(s.Cover))
+	}
+	if p := m.Pin; p != nil {
+		add("pin: %s across, %s deep, %s out from the back and %s up from the foot, at least %s of wood around it", f.Length(p.Diameter), f.Length(p.Depth),
+			f.Length(p.At[0]), f.Length(p.At[1]), f.Length(p.Cover))
+	}
+	if s := m.Seat; s != nil {
+		add("seats %s: its foot at %s, %s clear all round", s.Stage, f.Length(s.Foot), f.Length(s.Clearance))
+	}
+	if r := m.Frame; r != nil {
+		add("frame: back rail %s wide and %s thick; mortises %s long and %s wide, %s from the wall, %s deep; haunch %s at the rear, %s in", f.Length(r.RailWidth),
+			f.Length(r.Thickness), f.Length(r.Across), f.Length(r.Cheek), f.Length(r.Haunch), f.Length(r.Tenon), f.Length(r.Haunch), f.Length(r.HaunchIn))
+	}
+	if n := m.Nesting; n != nil {
+		add("sprung %s: drop %s, reach %s; backing strip %s by %s, %s along the back", f.Angle(n.Spring), f.Length(n.Drop), f.Length(n.Reach),
+			f.Length(n.StripWall), f.Length(n.StripTop), f.Length(n.StripBack))
+	}
+	if r := m.Rake; r != nil {
+		line := fmt.Sprintf("rake: pitch %s, rises %s", f.Angle(r.Pitch), f.Length(r.Rise))
+		if r.Broken {
+			line += ", open at the peak by " + f.Length(r.Gap)
+		}
+		out = append(out, line)
+	}
+	out = append(out, courseWords(m.Course, f)...)
+	out = append(out, movementWords(m.Movement, f)...)
+	for _, s := range m.Notes {
+		if m.Movement == nil || len(m.Movement.Slots) == 0 || !strings.HasPrefix(s, "the side moves") { // told above
+			out = append(out, s)
+		}
+	}
+	return append(out, pieceNotes(m.Pieces)...)
+}
+
+// courseWords tells how the dentils are spaced.
+func courseWords(c *miter.Course, f measure.Format) []string {
+	if c == nil {
+		return nil
+	}
+	out := []string{fmt.Sprintf("dentils: blocks %s (asked for %s)", f.Set(c.Block), f.Length(c.AskedBlock))}
+	for _, face := range c.Faces {
+		out = append(out, fmt.Sprintf("  %s: %d blocks, gap %s, pitch %s", face.Run, face.Blocks, f.Set(face.Gap), f.Set(face.Pitch)))
+	}
+	return out
+}
+
+// movementWords tells how the side moves, and where glue and screws go.
+func movementWords(v *miter.Movement, f measure.Format) []string {
+	if v == nil {
+		return nil
+	}
+	out := []string{fmt.Sprintf("the side moves %s over the year (moisture %.1f to %.1f %%, built at %.1f %%): from as built it shrinks %s and swells %s", f.Length(v.Seasonal), v.Dry, v.Wet,
+		v.Built, f.Length(math.Abs(v.Shrinks)), f.Length(math.Abs(v.Swells)))}
+	line := "glue " + f.Length(v.Glue) + " back from the front miter"
+	for i, s := range v.Slots {
+		if i == 0 {
+			line += "; screws in slots at "
+		} else {
+			line += ", "
+		}
+		line += fmt.Sprintf("%s (%s long)", f.Bare(s.FromFront), f.Bare(s.Length))
+	}
+	return append(out, line)
+}
+
+// pieceNotes returns the notes of the pieces, those that several share told once with all their marks.
+func pieceNotes(pieces []miter.Piece) []string {
+	var notes []string
+	marks := map[string][]string{}
+	for _, p := range pieces {
+		for _, n := range p.Notes {
+			if marks[n] == nil {
+				notes = append(notes, n)
+			}
+			marks[n] = append(marks[n], p.Mark)
+		}
+	}
+	for i, n := range notes {
+		notes[i] = strings.Join(marks[n], ", ") + ": " + n
+	}
+	return notes
+}
+
+// notchWords returns where the notches of the beads lie, a line for each bead that has some.
+func notchWords(beads []miter.Piece, f measure.Format) []string {
+	var out []string
+	for _, p := range beads {
+		var at []string
+		for _, n := range p.Notches {
+			at = append(at, fmt.Sprintf("%s (%s)", f.Bare(n.At), n.Side))
+		}
+		if len(at) > 0 {
+			out = append(out, fmt.Sprintf("%s: vee notches %s deep at %s from the left end of its foot", p.Mark, f.Length(p.Notches[0].Depth), strings.Join(at, ", ")))
+		}
+	}
+	return out
+}
