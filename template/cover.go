@@ -3,7 +3,6 @@ package template
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"listel/miter"
 	"listel/profile/geom"
@@ -12,11 +11,11 @@ import (
 )
 
 // Cover returns the first sheet of a packet: the case from the front and from its right end with the moldings in place, each molding from
-// above with the marks of its pieces, and the sheets that follow by their titles. Views that do not fit go to a second sheet.
-func Cover(c miter.Case, r miter.Result, st Style, titles []string) []sheet.Page {
+// above with the marks of its pieces, and the parts of the packet that follow. Plans that do not fit go to a second sheet.
+func Cover(c miter.Case, r miter.Result, st Style, contents []Content) []sheet.Page {
 	v := coverViews{c: c, r: r, st: st}
 	area := v.frame().Area(st.Paper)
-	list := v.contents(titles, area.Width())
+	list := v.contents(contents, 1, area.Width())
 	scales := viewScales(st.Lengths.Units)
 	for i, k := range scales {
 		views := v.views(k)
@@ -33,7 +32,7 @@ func Cover(c miter.Case, r miter.Result, st Style, titles []string) []sheet.Page
 			break
 		}
 	}
-	return v.twoSheets(area, list)
+	return v.twoSheets(area, v.contents(contents, 2, area.Width()))
 }
 
 // leastPlan is how much smaller than the views the plans may be drawn: they show where pieces go, not their sizes.
@@ -101,24 +100,28 @@ func (v coverViews) stack(area geom.Rect, parts ...part) sheet.Drawing {
 	return d
 }
 
-// twoSheets sets the views on one sheet and the plans with the contents on as many more as they need.
+// twoSheets sets the views and the contents on one sheet and the plans on another.
 func (v coverViews) twoSheets(area geom.Rect, list part) []sheet.Page {
-	var pages []sheet.Page
 	scales := viewScales(v.st.Lengths.Units)
-	for i, k := range scales {
-		views := v.views(k)
-		if views.w <= area.Width() && views.h <= area.Height() || i == len(scales)-1 {
-			pages = append(pages, v.page(v.stack(area, views)))
-			break
+	largest := func(fits func(k float64) bool) float64 {
+		for _, k := range scales {
+			if fits(k) {
+				return k
+			}
 		}
+		return scales[len(scales)-1]
 	}
-	for i, k := range scales {
-		plans := v.plans(k, area.Width())
-		if plans.w <= area.Width() && plans.h+list.h+partGap <= area.Height() || i == len(scales)-1 {
-			return append(pages, v.page(v.stack(area, plans, list)))
+	within := func(room geom.Rect, parts ...part) bool {
+		h := partGap * float64(len(parts)-1)
+		w := 0.0
+		for _, p := range parts {
+			h, w = h+p.h, max(w, p.w)
 		}
+		return w <= room.Width() && h <= room.Height()
 	}
-	return pages
+	first := v.views(largest(func(k float64) bool { return within(area, v.views(k), list) }))
+	plans := v.plans(largest(func(k float64) bool { return within(area, v.plans(k, area.Width())) }), area.Width())
+	return []sheet.Page{v.page(v.stack(area, first, list)), v.page(v.stack(area, plans))}
 }
 
 // views returns the front and the right end side by side on one floor, with sizes and the moldings' names.
@@ -252,26 +255,29 @@ func (v coverViews) plans(k, width float64) part {
 	return newPart(d)
 }
 
-// contents returns the list of the sheets that follow, in as many columns as keep it low.
-func (v coverViews) contents(titles []string, width float64) part {
-	if len(titles) == 0 {
+// A Content is one part of the packet and how many sheets it has.
+type Content struct {
+	Name   string
+	Sheets int
+}
+
+// contents returns the list of the parts that follow a cover of so many sheets, in as many columns as hold them.
+func (v coverViews) contents(parts []Content, cover int, width float64) part {
+	if len(parts) == 0 {
 		return part{}
 	}
-	lines := make([]string, 0, len(titles))
-	for _, s := range grouped(titles) {
-		lines = append(lines, s)
-	}
-	columns := min(3, (len(lines)+5)/6)
-	for columns > 1 && widest(lines, noteSize) > width/float64(columns)-columnGap {
+	lines := contentLines(parts, cover+1)
+	columns := min(3, (len(lines)+4)/5)
+	for columns > 1 && widest(lines, nameSize) > width/float64(columns)-columnGap {
 		columns--
 	}
 	rows := (len(lines) + columns - 1) / columns
-	step := sheet.LineHeight(noteSize)
+	step := sheet.LineHeight(nameSize)
 	d := sheet.Drawing{sheet.Text{S: "Sheets", Size: headingSize, Weight: sheet.Bold}}
 	for i, s := range lines {
 		col, row := i/rows, i%rows
-		room := width/float64(columns) - columnGap
-		d = d.Add(sheet.Text{At: geom.Pt(float64(col)*width/float64(columns), -float64(row+1)*step-1), S: fitted(s, noteSize, room), Size: noteSize})
+		at := geom.Pt(float64(col)*width/float64(columns), -float64(row+1)*step-1)
+		d = d.Add(sheet.Text{At: at, S: s, Size: nameSize})
 	}
 	return newPart(d)
 }
@@ -288,32 +294,16 @@ func widest(lines []string, size float64) float64 {
 	return w
 }
 
-// grouped returns the lines of a list of sheets, the first of them sheet 2: "2, 3  Cornice", sheets of one title in one line.
-func grouped(titles []string) []string {
+// contentLines returns the parts with the numbers of their sheets, the first of which is from: "2-5  Sections".
+func contentLines(parts []Content, from int) []string {
 	var out []string
-	for i := 0; i < len(titles); {
-		j := i
-		for j+1 < len(titles) && titles[j+1] == titles[i] {
-			j++
+	for _, p := range parts {
+		n := fmt.Sprint(from)
+		if p.Sheets > 1 {
+			n = fmt.Sprintf("%d-%d", from, from+p.Sheets-1)
 		}
-		n := fmt.Sprint(i + 2)
-		if j > i {
-			n = fmt.Sprintf("%d-%d", i+2, j+2)
-		}
-		out = append(out, n+"  "+titles[i])
-		i = j + 1
+		out = append(out, n+"  "+p.Name)
+		from += p.Sheets
 	}
 	return out
-}
-
-// fitted returns s, its end left off with an ellipsis where it is wider than room mm.
-func fitted(s string, size, room float64) string {
-	if sheet.TextWidth(s, size, sheet.Regular) <= room {
-		return s
-	}
-	runes := []rune(s)
-	for len(runes) > 1 && sheet.TextWidth(string(runes)+"…", size, sheet.Regular) > room {
-		runes = runes[:len(runes)-1]
-	}
-	return strings.TrimRight(string(runes), " ,") + "…"
 }

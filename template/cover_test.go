@@ -27,7 +27,7 @@ func example(t testing.TB) (miter.Case, miter.Result) {
 func TestCoverIsOneSheetThatPrints(t *testing.T) {
 	c, r := example(t)
 	for _, paper := range []string{"Letter", "A4", "A4 landscape", "ANSI B"} {
-		pages := template.Cover(c, r, style(t, paper, measure.Inches), []string{"Base", "Base", "Cornice"})
+		pages := template.Cover(c, r, style(t, paper, measure.Inches), []template.Content{{Name: "Sections", Sheets: 4}, {Name: "Templates", Sheets: 1}})
 		require.Len(t, pages, 1, paper)
 		var b bytes.Buffer
 		require.NoError(t, sheet.WritePDF(&b, sheet.Document{Pages: pages}.Numbered()), paper)

@@ -65,3 +65,15 @@ func (st Style) roomy() Style {
 
 // scaled returns the map that draws at k times the size.
 func scaled(k float64) geom.Affine { return geom.Scaling(k, k) }
+
+// fitted returns s, its end left off with an ellipsis where it is wider than room mm.
+func fitted(s string, size, room float64) string {
+	if sheet.TextWidth(s, size, sheet.Regular) <= room {
+		return s
+	}
+	runes := []rune(s)
+	for len(runes) > 1 && sheet.TextWidth(string(runes)+"…", size, sheet.Regular) > room {
+		runes = runes[:len(runes)-1]
+	}
+	return strings.TrimRight(string(runes), " ,") + "…"
+}

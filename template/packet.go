@@ -11,36 +11,43 @@ type Job struct {
 	Case     miter.Case
 	Result   miter.Result
 	Profiles map[string]profile.Profile // by name, for each profile that the case uses
+	Stock    *Cutting                   // what to buy and how to cut it, nil to leave its sheets out
 	Setups   []SetupPlan                // of the sections that are molded, none to leave their sheets out
-	Remains  map[string][]Remaining     // by section, what the set-ups leave for the scraper; nil when none are planned
 }
 
 // Packet returns the sheets of a case in the order of the work, numbered, the cover first: it lists those that follow.
 func Packet(job Job, st Style) sheet.Document {
-	parts := [][]sheet.Page{
-		sectionSheets(job, st),
-		CutList(job.Case, job.Result, st),
-		FrameSheets(job.Result, st),
-		OpeningSheets(job.Result, st),
-		DentilSheets(job.Result, st),
-		MiterFaces(job.Result, st),
-		setupSheets(job, st),
-		caseScrapers(job, st),
-		CaseTemplates(job.Result, st),
-		FixingSheets(job.Case, job.Result, st),
-		StoryStick(job.Result, st),
-		PrinterCheck(st),
+	parts := []packetPart{
+		{"Sections", sectionSheets(job, st)},
+		{"Pieces to cut and the saw", CutList(job.Case, job.Result, st)},
+		{"Frame", FrameSheets(job.Result, st)},
+		{"Drawer openings and beads", OpeningSheets(job.Result, st)},
+		{"Dentils", DentilSheets(job.Result, st)},
+		{"Miter faces", MiterFaces(job.Result, st)},
+		{"What to buy and how to cut it", stockSheetsOf(job, st)},
+		{"Set-ups", setupSheets(job, st)},
+		{"Scrapers and gauges", caseScrapers(job, st)},
+		{"Templates", CaseTemplates(job.Result, st)},
+		{"Fixing and movement", FixingSheets(job.Case, job.Result, st)},
+		{"Story stick", StoryStick(job.Result, st)},
+		{"Printer check", PrinterCheck(st)},
 	}
 	var pages []sheet.Page
+	var contents []Content
 	for _, p := range parts {
-		pages = append(pages, p...)
+		if len(p.pages) > 0 {
+			pages = append(pages, p.pages...)
+			contents = append(contents, Content{p.name, len(p.pages)})
+		}
 	}
-	var titles []string
-	for _, p := range pages {
-		titles = append(titles, p.Frame.Title)
-	}
-	pages = append(Cover(job.Case, job.Result, st, titles), pages...)
+	pages = append(Cover(job.Case, job.Result, st, contents), pages...)
 	return sheet.Document{Title: job.title(), Pages: pages}.Numbered()
+}
+
+// A packetPart is the sheets of one part of the work.
+type packetPart struct {
+	name  string
+	pages []sheet.Page
 }
 
 // title names the case.

@@ -33,7 +33,7 @@ func GaugeSheets(all []Templated, onlyNegative bool, st Style) []sheet.Page {
 				large = append(large, d)
 			}
 		}
-		parts = append(parts, set...)
+		parts = append(parts, together(set, area)...)
 	}
 	pages := stackRows(parts, f, area, st)
 	for _, d := range large {

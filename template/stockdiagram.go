@@ -100,8 +100,10 @@ func (s *stockSheets) blocks() []stickBlock {
 // alikeSticks reports whether two sticks are cut alike, to the same marks.
 func alikeSticks(a, b stock.Stick) bool {
 	return a.Item == b.Item && a.Profile == b.Profile && a.Layers == b.Layers && within(a.Left, b.Left) &&
-		slices.EqualFunc(a.Cuts, b.Cuts, func(x, y stock.Cut) bool { return x.Mark == y.Mark && within(x.Length, y.Length) && x.Wrap == y.Wrap })
+		slices.EqualFunc(a.Cuts, b.Cuts, func(x, y stock.Cut) bool { return sameCut(x, y) && x.Wrap == y.Wrap })
 }
+
+func sameCut(a, b stock.Cut) bool { return a.Mark == b.Mark && within(a.Length, b.Length) }
 
 // A stickDiagram draws boards and sticks at k mm to the mm.
 type stickDiagram struct {

@@ -24,12 +24,20 @@ func (d stickDiagram) row(r stickRow) sheet.Drawing {
 	points, texts := []geom.Point{geom.Pt(trim*d.k, 0)}, []string{}
 	at := trim
 	end := r.Length - trim
-	for _, run := range runsOf(r.Cuts) {
+	runs := runsOf(r.Cuts)
+	like := 0 // cuts before this one that are the same
+	for i, run := range runs {
 		start := at
 		for _, c := range run {
 			out = out.Add(d.piece(c, bar(at, at+c.Length))...)
+			if i > 0 && len(run) == 1 && len(runs[i-1]) == 1 && sameCut(runs[i-1][0], c) {
+				like++
+				points, texts = points[:len(points)-1], texts[:len(texts)-1]
+			} else {
+				like = 0
+			}
 			points = append(points, geom.Pt((at+c.Length)*d.k, 0))
-			texts = append(texts, d.cutText(c))
+			texts = append(texts, d.cutText(c, like+1))
 			at += c.Length
 			if kerf := min(shop.Kerf, end-at); kerf > 0 {
 				out = out.Add(sheet.FillBox(bar(at, at+kerf), 0))
@@ -114,12 +122,16 @@ func (d stickDiagram) holds(c stock.Cut) bool {
 	return sheet.TextWidth(c.Mark, nameSize, sheet.Bold)+1.6 <= c.Length*d.k
 }
 
-// cutText returns the length of a cut, with its mark where that does not fit into the box.
-func (d stickDiagram) cutText(c stock.Cut) string {
-	if d.holds(c) || extra(c) {
-		return d.st.figure(c.Length)
+// cutText returns the length of n equal cuts beside one another, with their mark where that does not fit into the box.
+func (d stickDiagram) cutText(c stock.Cut, n int) string {
+	text := d.st.figure(c.Length)
+	if n > 1 {
+		text = fmt.Sprintf("%d × %s", n, text)
 	}
-	return c.Mark + " " + d.st.figure(c.Length)
+	if d.holds(c) || extra(c) {
+		return text
+	}
+	return c.Mark + " " + text
 }
 
 // left draws what is left of a stick: crossed out, or dashed round when it is worth keeping.

@@ -13,9 +13,20 @@ type App struct {
 	Out, Err   io.Writer
 	UserFolder string // the user's library and measured printers; "" for none
 	Now        func() time.Time
+	Plans      planCache // keeps finished plans of set-ups, nil for nowhere
+	Terminal   bool      // Err is a terminal, on which a bar may move
 }
 
 // NewApp returns the App of a person at a terminal.
 func NewApp() App {
-	return App{Out: os.Stdout, Err: os.Stderr, UserFolder: library.UserFolder(), Now: time.Now}
+	return App{
+		Out: os.Stdout, Err: os.Stderr, UserFolder: library.UserFolder(), Now: time.Now,
+		Plans: library.OpenCache(library.CacheFolder()), Terminal: isTerminal(os.Stderr),
+	}
+}
+
+// isTerminal reports whether a file is a terminal, or another device that takes characters.
+func isTerminal(f *os.File) bool {
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0 && os.Getenv("TERM") != "dumb"
 }

@@ -1,7 +1,9 @@
 package main
 
 import (
+	"fmt"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -13,7 +15,9 @@ import (
 type packetOptions struct {
 	commonOptions
 	drawOptions
-	file string
+	toolOptions
+	file     string
+	noSetups bool
 }
 
 func newPacketCmd(app App, run func(App, packetOptions) error) *cobra.Command {
@@ -22,7 +26,7 @@ func newPacketCmd(app App, run func(App, packetOptions) error) *cobra.Command {
 		Use:   "packet [CASE]",
 		Short: "Draw everything for the bench in one file",
 		Long: `Packet draws all the sheets for a case in the order of the work: the case with its moldings, the sections, the pieces to
-cut with the saw's settings, the miter faces and templates full size, and a page to check the printer with.
+cut with the saw's settings, the miter faces, what to buy and how to cut it, the set-ups of every molding, the templates full size, and a page to check the printer with.
 Without a CASE it draws the example.
 
 Print it at 100 %, never fitted to the page, and measure the bars on the first full-size sheet.`,
@@ -36,6 +40,8 @@ Print it at 100 %, never fitted to the page, and measure the bars on the first f
 	}
 	o.commonOptions.flags(cmd)
 	o.drawOptions.flags(cmd)
+	o.toolOptions.flags(cmd)
+	cmd.Flags().BoolVar(&o.noSetups, "no-setups", false, "leave the set-ups out: nothing is searched for")
 	return cmd
 }
 
@@ -57,6 +63,14 @@ func runPacket(app App, o packetOptions) error {
 		j.Profiles[name] = l.profiles[name].profile
 		app.warn(l.profiles[name])
 	}
+	if j.Stock, err = app.buyable(l); err != nil {
+		return err
+	}
+	if !o.noSetups {
+		if j.Setups, err = app.planCase(l, j.Molded(), o.toolOptions); err != nil {
+			return err
+		}
+	}
 	doc := template.Packet(j, style)
 	if o.json {
 		if err := app.printJSON(newSheetsJSON(doc)); err != nil {
@@ -64,4 +78,32 @@ func runPacket(app App, o packetOptions) error {
 		}
 	}
 	return app.writeDocument(doc, o.drawOptions, l.c.Name+"-packet")
+}
+
+// planCase returns the set-ups of a case's sections. A plan that does not pass its check is told of, and its sheets say so.
+func (app App) planCase(l loadedCase, sections []profile.Section, o toolOptions) ([]template.SetupPlan, error) {
+	options, err := o.options(l.c.Units)
+	if err != nil {
+		return nil, err
+	}
+	set, err := o.toolSet(l.lib, l.c.Units)
+	if err != nil {
+		return nil, err
+	}
+	jobs := make([]planJob, len(sections))
+	for i, s := range sections {
+		jobs[i] = planJob{section: s, set: set, options: options}
+	}
+	plans, err := app.planAll(jobs, o.cache(app))
+	if err != nil {
+		return nil, err
+	}
+	out := make([]template.SetupPlan, len(plans))
+	for i, p := range plans {
+		out[i] = jobs[i].sheets(p)
+		if len(p.Verified.Faults) > 0 {
+			fmt.Fprintf(app.Err, "note: the set-ups of %s did not pass their check: %s\n", p.Profile, strings.Join(p.Verified.Faults, "; "))
+		}
+	}
+	return out, nil
 }

@@ -111,11 +111,8 @@ func (l *lattice) at(p geom.Point, b geom.Rect) int {
 	return max(0, min(l.h-1, j))*l.w + max(0, min(l.w-1, i))
 }
 
-// hangs reports whether a probe stands and, where the middle of its cell stands too, hangs together with the section.
+// hangs reports whether a probe stands and hangs together with the section; a sliver that does not reach the middle of its cell does not
+// count.
 func (l *lattice) hangs(p *probe, done uint64, b geom.Rect) bool {
-	if !p.stands(done) {
-		return false
-	}
-	k := l.at(p.p, b)
-	return p.solid || !l.cells[k].stands(done) || l.held(done).has(k)
+	return p.stands(done) && (p.solid || l.held(done).has(l.at(p.p, b)))
 }

@@ -83,7 +83,19 @@ func axes(plunge geom.Angle) (u, v geom.Point) {
 
 // off returns how far the normals between lo and hi are from the plunge at most, in degrees: 90 is a wall along it, more an undercut.
 func off(lo, hi, plunge float64) float64 {
-	return math.Max(math.Abs(math.Remainder(lo-plunge, 360)), math.Abs(math.Remainder(hi-plunge, 360)))
+	return max(apart(lo-plunge), apart(hi-plunge))
+}
+
+// apart returns a difference of directions, in degrees, without its sign and as less than half a turn. It is math.Remainder for differences that are
+// turned round but once, and much quicker.
+func apart(d float64) float64 {
+	if d < 0 {
+		d = -d
+	}
+	if d > 180 {
+		d = math.Abs(d - 360)
+	}
+	return d
 }
 
 // A wall this far off the plunge is scraped, or is formed though it rubs.

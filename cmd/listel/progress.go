@@ -1,0 +1,70 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"sync"
+	"time"
+)
+
+// planStages are the stages that a plan passes, in their order.
+var planStages = []string{"candidates", "cover", "order"}
+
+// A progress is a bar on a terminal for work that takes over a second. It may be told from several goroutines.
+type progress struct {
+	mu    sync.Mutex
+	out   io.Writer // nil: nothing is shown
+	now   func() time.Time
+	words string
+	start time.Time
+	last  time.Time
+	done  []int // stages, by job
+	shown bool
+}
+
+// newProgress returns the bar for so many jobs.
+func (app App) newProgress(words string, jobs int) *progress {
+	p := &progress{words: words, done: make([]int, jobs), now: app.Now}
+	if app.Terminal && app.Now != nil {
+		p.out, p.start = app.Err, app.Now()
+	}
+	return p
+}
+
+// at notes the stage that a job is at; "" is its end.
+func (p *progress) at(job int, stage string) {
+	if p.out == nil {
+		return
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if stage == "" {
+		p.done[job] = len(planStages)
+	}
+	for i, s := range planStages {
+		if s == stage {
+			p.done[job] = max(p.done[job], i)
+		}
+	}
+	const wait, often = time.Second, 100 * time.Millisecond
+	now := p.now()
+	if now.Sub(p.start) < wait || now.Sub(p.last) < often {
+		return
+	}
+	p.last, p.shown = now, true
+	sum := 0
+	for _, d := range p.done {
+		sum += d
+	}
+	const width = 30
+	part := width * sum / max(1, len(p.done)*len(planStages))
+	fmt.Fprintf(p.out, "\r%s [%s%s] %d s ", p.words, strings.Repeat("#", part), strings.Repeat(".", width-part), int(now.Sub(p.start).Seconds()))
+}
+
+// end wipes the bar.
+func (p *progress) end() {
+	if p.shown {
+		fmt.Fprint(p.out, "\r"+strings.Repeat(" ", len(p.words)+44)+"\r")
+	}
+}

@@ -1,0 +1,236 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+
+	"github.com/spf13/cobra"
+
+	"listel/library"
+	"listel/profile"
+	"listel/profile/geom"
+	"listel/profile/measure"
+	"listel/template"
+	"listel/template/cutter"
+	"listel/template/sheet"
+)
+
+type setupsOptions struct {
+	commonOptions
+	drawOptions
+	sizeOptions
+	toolOptions
+	profile string
+}
+
+// toolOptions are those of the commands that plan set-ups.
+type toolOptions struct {
+	tools     string
+	work      string
+	effort    string
+	allowance string
+	noCache   bool
+}
+
+func (o *toolOptions) flags(cmd *cobra.Command) {
+	f := cmd.Flags()
+	f.StringVar(&o.tools, "tools", "", "`NAME or FILE` of the tools at hand (default: the generic set in the profile's units)")
+	f.StringVar(&o.work, "work", "machine", "plan for `machine or plane`: router table and saw, or hand planes")
+	f.StringVar(&o.effort, "effort", "usual", "how long to search: `quick, usual or long`")
+	f.StringVar(&o.allowance, "allowance", "", "`LENGTH` that may stay for scraper and paper (default 0.5 mm)")
+	f.BoolVar(&o.noCache, "no-cache", false, "search anew, and keep nothing")
+}
+
+// options returns the choices of a plan; bare lengths are in units.
+func (o toolOptions) options(units measure.Units) (cutter.Options, error) {
+	var out cutter.Options
+	effort, ok := cutter.ParseEffort(o.effort)
+	if !ok {
+		return out, wrongUse("--effort %q; it must be quick, usual or long", o.effort)
+	}
+	out.Effort = effort
+	switch o.work {
+	case "machine":
+		out.Works = []cutter.Work{cutter.Saw, cutter.Router}
+	case "plane":
+		out.Works = []cutter.Work{cutter.Plane}
+	default:
+		return out, wrongUse("--work %q; it must be machine or plane", o.work)
+	}
+	if o.allowance != "" {
+		mm, err := measure.ParsePositive(o.allowance, units)
+		if err != nil {
+			return out, wrongUse("--allowance: %w", err)
+		}
+		if !(mm >= 0.3 && mm <= 5) {
+			return out, wrongUse("--allowance %s; it must be from 0.3 mm to 5 mm", o.allowance)
+		}
+		out.Allowance = mm
+	}
+	return out, nil
+}
+
+// toolSet returns the tools that the options name: a file, else an entry of the library, else the generic set in units.
+func (o toolOptions) toolSet(lib *library.Library, units measure.Units) (library.ToolSet, error) {
+	switch {
+	case o.tools == "":
+		set, _, err := lib.Tools(library.DefaultTools(units))
+		return set, err
+	case isPath(o.tools):
+		return lib.ReadTools(o.tools)
+	}
+	set, _, err := lib.Tools(o.tools)
+	return set, asUse(err)
+}
+
+// cache returns where finished plans are kept, nil for nowhere.
+func (o toolOptions) cache(app App) planCache {
+	if o.noCache {
+		return nil
+	}
+	return app.Plans
+}
+
+func newSetupsCmd(app App, run func(App, setupsOptions) error) *cobra.Command {
+	var o setupsOptions
+	cmd := &cobra.Command{
+		Use:   "setups PROFILE",
+		Short: "Plan which cutter, which face, which fence, in which order",
+		Long: `Setups finds the set-ups that cut a profile out of its smallest blank with the tools at hand: as few as can be, in an order in
+which the work always bears on table and fence, and never into the section. The plan is then replayed by code of its own, which says how
+deep any cut gouges and how much is left. A finished plan is kept in your cache folder.
+
+With --work plane it is a plan for rabbet planes, hollows and rounds. With --out or --format it draws one picture a set-up, six to a page.
+
+Try each set-up on a test piece. The machine's manual, local rules and a qualified person's guidance come first.`,
+		Example:           "  listel setups press-cornice\n  listel setups press-cornice --out setups.pdf\n  listel setups my-cornice.yaml --tools my-tools.yaml --effort long",
+		ValidArgsFunction: app.completes(library.KindProfile),
+		Args:              takes(1, 1, "one PROFILE"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			o.profile = args[0]
+			return run(app, o)
+		},
+	}
+	o.commonOptions.flags(cmd)
+	o.drawOptions.flags(cmd)
+	o.sizeOptions.flags(cmd)
+	o.toolOptions.flags(cmd)
+	return cmd
+}
+
+func runSetups(app App, o setupsOptions) error {
+	l, err := app.loadSized(o.profile, o.sizeOptions)
+	if err != nil {
+		return err
+	}
+	lengths, err := o.commonOptions.format(l.profile.Units)
+	if err != nil {
+		return err
+	}
+	job := planJob{section: l.section}
+	if job.options, err = o.options(l.profile.Units); err != nil {
+		return err
+	}
+	if job.set, err = o.toolSet(l.lib, l.profile.Units); err != nil {
+		return err
+	}
+	app.warn(l)
+	all, err := app.planAll([]planJob{job}, o.cache(app))
+	if err != nil {
+		return err
+	}
+	p := all[0]
+	if o.json {
+		err = app.printJSON(p)
+	} else {
+		err = printSetups(app.Out, l, job.set, p, lengths)
+	}
+	if err != nil {
+		return err
+	}
+	if o.asked() {
+		style, err := o.style(app, lengths, l.from())
+		if err != nil {
+			return err
+		}
+		doc := sheet.Document{Title: l.title() + ": set-ups", Pages: template.SetupSheets(job.sheets(p), style)}
+		if err := app.writeDocument(doc.Numbered(), o.drawOptions, l.section.Name+"-setups"); err != nil {
+			return err
+		}
+	}
+	if len(p.Verified.Faults) > 0 {
+		return errors.New("the plan did not pass its check; do not work from it:\n" + strings.Join(p.Verified.Faults, "\n"))
+	}
+	return nil
+}
+
+// printSetups prints a plan as a table, and what else is to be known of it.
+func printSetups(out io.Writer, l loadedProfile, set library.ToolSet, p planned, f measure.Format) error {
+	fmt.Fprintf(out, "%s (%s)\n%s\nblank %s x %s, tools: %s\n\n", l.title(), l.section.Name, l.from(), f.Length(p.Blank.Width), f.Length(p.Blank.Thickness), set.Name)
+	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(t, "no.\ttool\ton the table\tto the fence\tleads\ttilt\tfence\theight\tpasses\tcleans")
+	for _, s := range p.Setups {
+		leads := "right end"
+		if s.EndForEnd {
+			leads = "left end"
+		}
+		tilt := ""
+		if s.Tilt != 0 {
+			tilt = f.Angle(degrees(s.Tilt))
+		}
+		fmt.Fprintf(t, "%d\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%d\t%s\n", s.N, s.Tool, s.OnTable, s.AgainstFence, leads, tilt, f.Set(s.Fence), f.Set(s.Height), s.Passes,
+			cleansWords(s, l.section))
+	}
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	for _, s := range p.Setups {
+		if s.Warning != "" {
+			fmt.Fprintf(out, "watch in %d: %s\n", s.N, s.Warning)
+		}
+	}
+	for _, u := range p.Unreached {
+		fmt.Fprintf(out, "not reached: from %s to %s up, %s stays: %s\n", f.Length(u.Y0), f.Length(u.Y1), f.Length(u.Depth), u.Why)
+	}
+	for _, a := range p.Advice {
+		fmt.Fprintln(out, "advice: "+a)
+	}
+	fmt.Fprintf(out, "\n%s\n", boundWords(p))
+	fmt.Fprintf(out, "verified: worst gouge %.3f mm, worst left %.2f mm\n", p.Verified.Gouge, p.Verified.Left)
+	fmt.Fprintln(out, "Fence distances are to the nearest cutting edge, heights from the table to the highest cutting point. Try each on a test piece; the machine's manual and local rules come first.")
+	return nil
+}
+
+// boundWords says how good the number of set-ups is known to be.
+func boundWords(p planned) string {
+	s := fmt.Sprintf("%d set-ups", len(p.Setups))
+	switch {
+	case p.Proven:
+		s += ", proven least"
+	default:
+		s += fmt.Sprintf(", at least %d are needed", p.LowerBound)
+	}
+	s += fmt.Sprintf(" of %d cuts looked at", p.Candidates)
+	if p.Stopped {
+		s += "; the search ended before it was done (--effort long looks further)"
+	}
+	return s
+}
+
+// cleansWords names the elements that come clean: "3 cove, 4 fillet".
+func cleansWords(s cutter.Setup, section profile.Section) string {
+	var out []string
+	for _, i := range s.Cleans {
+		for _, m := range section.Members {
+			if m.Index == i {
+				out = append(out, fmt.Sprintf("%d %s", i, m.Kind))
+			}
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+func degrees(d float64) geom.Angle { return geom.Angle(d) * geom.Degree }

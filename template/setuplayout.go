@@ -1,0 +1,126 @@
+package template
+
+import (
+	"math"
+	"slices"
+
+	"listel/profile/geom"
+	"listel/template/sheet"
+)
+
+// A blankLayout is the end of the blank with the section on it and a line to scribe at every joint of its members, each with its
+// distance from the face that a gauge runs on.
+type blankLayout struct {
+	blank   geom.Path // on paper, mm of wood, its lower left corner at the origin
+	section geom.Path
+	joints  []geom.Point
+	w, h    float64
+	left    string // names of the faces that distances are measured from
+	below   string
+}
+
+// sameLine is the distance, in mm, under which two joints share a scribed line.
+const sameLine = 0.3
+
+// newBlankLayout returns the layout of a plan's blank: as it stands on the case, or lying on its back when it is sprung.
+func newBlankLayout(p SetupPlan) blankLayout {
+	turn := geom.Identity()
+	l := blankLayout{left: "back", below: "foot"}
+	if s := p.Section.Spring; s != nil {
+		turn = geom.Rotation(90*geom.Degree + s.Angle)
+		l.left, l.below = "top edge", "back"
+	}
+	if !square(p.Plan.Blank.Polygon, turn) { // an upright blank of a sprung molding
+		turn = geom.Identity()
+		l.left, l.below = "back", "foot"
+	}
+	blank := geom.Polygon(polygonOf(p.Plan.Blank.Polygon[:]).pts...).Transform(turn)
+	b := blank.Bounds()
+	turn = turn.Then(geom.Translation(geom.Point{}.Sub(b.Min)))
+	l.blank, l.section = blank.Translate(geom.Point{}.Sub(b.Min)), p.Section.Outline.Transform(turn)
+	l.w, l.h = b.Width(), b.Height()
+	for _, f := range p.Plan.Faces {
+		for _, q := range [][2]float64{f.Points[0], f.Points[len(f.Points)-1]} {
+			l.joints = append(l.joints, turn.Apply(geom.Pt(q[0], q[1])))
+		}
+	}
+	return l
+}
+
+// square reports whether the turned blank has level and plumb sides.
+func square(blank [4][2]float64, turn geom.Affine) bool {
+	d := turn.ApplyVector(geom.Pt(blank[1][0]-blank[0][0], blank[1][1]-blank[0][1])).Unit()
+	return math.Abs(d.X*d.Y) < 1e-3
+}
+
+// lines returns the distances of the scribed lines from the left face and from the lower one, each once, without the faces themselves.
+func (l blankLayout) lines() (xs, ys []float64) {
+	for _, p := range l.joints {
+		xs, ys = append(xs, p.X), append(ys, p.Y)
+	}
+	return distinctLines(xs, l.w), distinctLines(ys, l.h)
+}
+
+func distinctLines(vs []float64, most float64) []float64 {
+	slices.Sort(vs)
+	var out []float64
+	for _, v := range vs {
+		if v > sameLine && v < most-sameLine && (len(out) == 0 || v-out[len(out)-1] > sameLine) {
+			out = append(out, v)
+		}
+	}
+	return out
+}
+
+// Distances of the layout, mm on paper.
+const (
+	scribeOver = 3.0 // of a scribed line past the blank
+	scribeFar  = 8.5 // to its label
+)
+
+// drawing returns the layout at k times the size, its lower left corner of the blank at the origin.
+func (l blankLayout) drawing(k float64, st Style) sheet.Drawing {
+	m := scaled(k)
+	blank, section := l.blank.Transform(m), l.section.Transform(m)
+	d := sheet.Drawing{
+		sheet.Fill{Paths: []geom.Path{blank}, Rule: sheet.NonZero, Gray: 0.9},
+		sheet.Fill{Paths: []geom.Path{section}, Rule: sheet.NonZero, Gray: 1},
+	}
+	w, h := l.w*k, l.h*k
+	xs, ys := l.lines()
+	for _, x := range xs {
+		d = d.Add(sheet.Line(geom.Pt(x*k, -scribeOver), geom.Pt(x*k, h), sheet.PenHair))
+	}
+	for _, y := range ys {
+		d = d.Add(sheet.Line(geom.Pt(0, y*k), geom.Pt(w+scribeOver, y*k), sheet.PenHair))
+	}
+	d = d.Add(sheet.Stroke{Path: section, Pen: sheet.PenOutline}, sheet.Stroke{Path: blank, Pen: sheet.PenOutline})
+	d = d.Add(scribeLabels(append(xs, l.w), k, st, func(along, out float64) geom.Point { return geom.Pt(along, -out) }, true)...)
+	d = d.Add(scribeLabels(append(ys, l.h), k, st, func(along, out float64) geom.Point { return geom.Pt(w+out, along) }, false)...)
+	over := d.Bounds().Max.Y + 2
+	return d.Add(
+		sheet.Text{At: geom.Pt(-2, h/2), S: l.left, Size: nameSize, Angle: 90 * geom.Degree, Anchor: sheet.Bottom, Weight: sheet.Bold},
+		sheet.Text{At: geom.Pt(0, over), S: "from the " + l.left + " →   from the " + l.below + " ↑", Size: noteSize},
+	)
+}
+
+// scribeLabels returns the distances at the ends of the scribed lines, moved apart where they would meet.
+func scribeLabels(vs []float64, k float64, st Style, at func(along, out float64) geom.Point, upright bool) sheet.Drawing {
+	var d sheet.Drawing
+	want, half := make([]float64, len(vs)), make([]float64, len(vs))
+	for i, v := range vs {
+		want[i], half[i] = v*k, sheet.CapHeight(figureSize)/2+0.9
+	}
+	for i, along := range sheet.Spread(want, half, 0) {
+		t := sheet.Text{At: at(along, scribeFar), S: st.figure(vs[i]), Size: figureSize, Anchor: sheet.Left}
+		if upright {
+			t.Angle, t.Anchor = 90*geom.Degree, sheet.Right
+		}
+		line := []geom.Point{at(want[i], scribeOver), at(along, scribeFar-1.7), at(along, scribeFar-0.9)}
+		if i == len(vs)-1 { // the blank's own edge: its line starts at the blank
+			line = append([]geom.Point{at(want[i], 0.8)}, line...)
+		}
+		d = d.Add(sheet.Polyline(sheet.PenHair, line...), t)
+	}
+	return d
+}

@@ -1,0 +1,250 @@
+package template
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"listel/profile/geom"
+	"listel/profile/measure"
+	"listel/template/cutter"
+	"listel/template/sheet"
+)
+
+// scribeScales are the scales of the blank's end, the largest first.
+var scribeScales = [...]float64{1, 1.0 / 2, 1.0 / 4, 1.0 / 8, 1.0 / 16}
+
+// first returns the sheets that come before the pictures: the blank's end, the tools, what to know.
+func (c *setupComposer) first() []sheet.Page {
+	f := c.st.frame(c.title+": before the first cut", "Square the stick to the blank; scribe these lines on its left end, mirrored on its right end", "")
+	area := f.Area(c.st.Paper)
+	layout := newBlankLayout(c.plan)
+	k := scribeScales[0]
+	end := newPart(layout.drawing(k, c.st))
+	for i := 1; i < len(scribeScales) && (end.w > area.Width() || end.h > area.Height()-40); i++ {
+		k = scribeScales[i]
+		end = newPart(layout.drawing(k, c.st))
+		f.FullSize, f.Scale = false, scaleWords(k)
+	}
+	area = f.Area(c.st.Paper)
+	d := end.at(geom.Pt(area.Min.X, area.Max.Y-end.h-1))
+	beside := geom.Rect{Min: geom.Pt(area.Min.X+end.w+partGap, area.Min.Y), Max: area.Max}
+	below := geom.Rect{Min: area.Min, Max: geom.Pt(area.Max.X, area.Max.Y-end.h-partGap)}
+	blocks := c.blocks()
+	pages := []sheet.Page{{Paper: c.st.Paper, Frame: f, Content: d}}
+	rooms := []geom.Rect{below}
+	if beside.Width() >= 70 {
+		beside.Min.Y = area.Max.Y - end.h
+		rooms = []geom.Rect{beside, below}
+	}
+	for len(blocks) > 0 {
+		page := &pages[len(pages)-1]
+		for _, r := range rooms {
+			var set sheet.Drawing
+			set, blocks = fill(r, blocks)
+			page.Content = page.Content.Add(set...)
+		}
+		if len(blocks) > 0 {
+			g := f
+			g.Title, g.Purpose, g.FullSize, g.Scale = c.title+": at the machine", "Tools, clearances and cautions", false, ""
+			pages = append(pages, sheet.Page{Paper: c.st.Paper, Frame: g})
+			if r := g.Area(c.st.Paper); len(rooms) == 1 && rooms[0] == r {
+				break // a block higher than the sheet: it was tried on a sheet of its own
+			} else {
+				rooms = []geom.Rect{r}
+			}
+		}
+	}
+	return pages
+}
+
+// A noteBlock is a paragraph or table that may be set in a room of a width.
+type noteBlock func(width float64) part
+
+// fill sets as many blocks as the room holds, from its top, and returns the rest.
+func fill(room geom.Rect, blocks []noteBlock) (sheet.Drawing, []noteBlock) {
+	var d sheet.Drawing
+	y := room.Max.Y
+	for len(blocks) > 0 {
+		p := blocks[0](room.Width())
+		if p.w > room.Width()+0.5 || y-p.h < room.Min.Y {
+			break
+		}
+		d = d.Add(p.at(geom.Pt(room.Min.X, y-p.h))...)
+		y -= p.h + 3.5
+		blocks = blocks[1:]
+	}
+	return d, blocks
+}
+
+func (c *setupComposer) blocks() []noteBlock {
+	plan := c.plan.Plan
+	out := []noteBlock{c.say(figureSize, sheet.Bold, c.summary())}
+	if len(c.plan.Faults) > 0 {
+		out = append(out, c.say(figureSize, sheet.Bold, "DO NOT CUT FROM THESE SHEETS: the plan did not pass its check. "+strings.Join(c.plan.Faults, ". ")+"."))
+	}
+	out = append(out, c.say(noteSize, sheet.Regular, fmt.Sprintf("Every cut was checked by a second reckoning: the deepest goes %s into the section, at most %s is left on it.",
+		c.fine(c.plan.Gouge), c.fine(c.plan.Left))))
+	for _, u := range plan.Unreached {
+		out = append(out, c.say(noteSize, sheet.Regular, fmt.Sprintf("Not reached, from %s to %s up: %s stays; %s.", c.st.Lengths.Drawing(u.Y0),
+			c.st.Lengths.Drawing(u.Y1), c.st.Lengths.Drawing(u.Depth), c.inUnits(u.Why))))
+	}
+	for _, a := range plan.Advice {
+		if !strings.HasPrefix(a, "Up to ") || len(plan.Unreached) == 0 { // the places not reached stand above
+			out = append(out, c.say(noteSize, sheet.Regular, c.inUnits(a)))
+		}
+	}
+	out = append(out, c.toolTable)
+	if !c.byHand() {
+		if len(c.openings().Rows) > 0 {
+			out = append(out, c.clearance)
+		}
+		out = append(out, c.say(noteSize, sheet.Regular, "Speeds are those of a common workshop table by diameter; what the maker of the bit or the router states prevails. "+
+			"Fence distances run to the nearest cutting edge, heights from the table to the highest cutting point."))
+	} else {
+		out = append(out, c.say(noteSize, sheet.Regular, "Work to the scribed lines: gauge them along the whole stick, cut the rabbets and chamfers to them, then the hollows and rounds that run "+
+			"on the edges so made. Distances run from the stop to the nearest cutting edge, heights from the bench to the lowest."))
+	}
+	for i, s := range plan.Cautions {
+		w := sheet.Regular
+		if i == 0 {
+			w = sheet.Bold
+		}
+		out = append(out, c.say(noteSize, w, "• "+s))
+	}
+	return out
+}
+
+// say returns a paragraph as a block.
+func (c *setupComposer) say(size float64, w sheet.Weight, text string) noteBlock {
+	return func(width float64) part {
+		d, h := sheet.Paragraph{Text: text, Width: width, Size: size, Weight: w}.Set(geom.Point{})
+		return part{d.At(geom.Pt(0, h)), width, h}
+	}
+}
+
+// summary says what the plan is.
+func (c *setupComposer) summary() string {
+	p, f := c.plan.Plan, c.st.Lengths
+	what := "set-ups"
+	if c.byHand() {
+		what = "steps with planes"
+	}
+	s := fmt.Sprintf("Blank %s × %s. %d %s", f.Drawing(p.Blank.Width), f.Drawing(p.Blank.Thickness), len(p.Setups), what)
+	if p.Proven {
+		s += "; fewer are not possible with these cuts"
+	}
+	return s + ". Tools: " + c.plan.Set + "."
+}
+
+// inUnits returns a text of the planner, which is in millimeters, with its lengths in the reader's units.
+func (c *setupComposer) inUnits(s string) string {
+	if c.st.unitNote() != "" {
+		return s
+	}
+	return lengthsInText.ReplaceAllStringFunc(s, func(all string) string {
+		return numberInText.ReplaceAllStringFunc(strings.TrimSuffix(all, " mm"), func(n string) string {
+			mm, err := strconv.ParseFloat(n, 64)
+			if err != nil {
+				return n
+			}
+			return c.st.Lengths.Drawing(mm)
+		})
+	})
+}
+
+var (
+	numberInText  = regexp.MustCompile(`\d+(?:\.\d+)?`)
+	lengthsInText = regexp.MustCompile(`\d+(?:\.\d+)?(?: (?:by|and|to) \d+(?:\.\d+)?)* mm`)
+)
+
+// fine returns a small length to a thousandth of an inch or a hundredth of a millimeter.
+func (c *setupComposer) fine(mm float64) string {
+	if c.st.Lengths.Units == measure.Inches {
+		return fmt.Sprintf("%.3f″", mm/measure.MMPerInch)
+	}
+	return fmt.Sprintf("%.2f mm", mm)
+}
+
+// toolTable returns the tools in the order of their use, with the set-ups they are for and how fast they may turn.
+func (c *setupComposer) toolTable(width float64) part {
+	t := sheet.Table{Size: noteSize, Width: width, Columns: []sheet.Column{{Head: "Tool", Wrap: true}, {Head: "Used in"}}}
+	if !c.byHand() {
+		t.Columns = append(t.Columns, sheet.Column{Head: "At most", Align: sheet.AlignRight}, sheet.Column{Head: "Rim", Align: sheet.AlignRight})
+	}
+	rows := map[string]int{}
+	for _, u := range c.plan.Plan.Setups {
+		n := strconv.Itoa(u.N)
+		if i, ok := rows[u.Tool]; ok {
+			t.Rows[i][1] += ", " + n
+			continue
+		}
+		rows[u.Tool] = len(t.Rows)
+		row := []string{u.Tool, n}
+		for _, s := range c.plan.Plan.Speeds {
+			if s.Tool == u.Tool && s.RPM > 0 {
+				row = append(row, fmt.Sprintf("%d rpm", s.RPM), fmt.Sprintf("%.0f m/s", s.Rim))
+			} else if s.Tool == u.Tool {
+				row = append(row, "not on a router", "")
+			}
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return tablePart(t)
+}
+
+func tablePart(t sheet.Table) part {
+	laid := t.Set(geom.Point{})
+	return part{laid.Drawing.At(geom.Pt(0, laid.Height)), laid.Width, laid.Height}
+}
+
+// clearance returns the table of openings.
+func (c *setupComposer) clearance(width float64) part {
+	t := c.openings()
+	t.Width = width
+	return tablePart(t)
+}
+
+// openings returns for each set-up whose cutter runs into the fence how wide and deep it must be opened, and how near a thick shank comes to the
+// section.
+func (c *setupComposer) openings() sheet.Table {
+	t := sheet.Table{Size: noteSize, Columns: []sheet.Column{{Head: "Set-up"}, {Head: "Clearance", Wrap: true}}}
+	for _, u := range c.plan.Plan.Setups {
+		var notes []string
+		tool := c.plan.tool(u.Tool)
+		switch r := tool.Across() / 2; {
+		case u.Work == cutter.Router && r > 0 && u.Axis < r:
+			wide := 2 * math.Sqrt(r*r-math.Max(0, u.Axis)*math.Max(0, u.Axis))
+			notes = append(notes, fmt.Sprintf("fence opened just over %s wide, %s deep, %s high", c.st.setting(wide), c.st.setting(r-u.Axis), c.st.setting(u.Height)))
+		case u.Work == cutter.Saw && u.Fence < -0.005:
+			notes = append(notes, fmt.Sprintf("blade runs %s into the fence: face it with a board that may be cut", c.st.setting(-u.Fence)))
+		}
+		if gap, ok := c.shankGap(u, tool); ok {
+			notes = append(notes, fmt.Sprintf("shank passes the section at %s", c.st.setting(gap)))
+		}
+		if len(notes) > 0 {
+			t.Rows = append(t.Rows, []string{strconv.Itoa(u.N), strings.Join(notes, "; ")})
+		}
+	}
+	return t
+}
+
+// shankGap returns how near a shank or body that is thicker than what cuts comes to the section, when that is under 5 mm.
+func (c *setupComposer) shankGap(u cutter.Setup, t cutter.Tool) (float64, bool) {
+	if u.Work != cutter.Router || t.Length == 0 || t.Length >= t.Reach || t.Shank <= t.Across() {
+		return 0, false
+	}
+	gap := math.Inf(1)
+	body := polygonOf(u.Body).pts
+	for i, a := range body {
+		b := body[(i+1)%len(body)]
+		n := max(1, int(a.Dist(b)/0.25))
+		for k := range n {
+			_, _, d := c.plan.Section.Outline.Nearest(a.Lerp(b, float64(k)/float64(n)))
+			gap = math.Min(gap, d)
+		}
+	}
+	return gap, gap < 5
+}

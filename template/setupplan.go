@@ -1,0 +1,27 @@
+package template
+
+import (
+	"listel/profile"
+	"listel/template/cutter"
+)
+
+// A SetupPlan is the set-ups of one section, as its sheets are drawn from.
+type SetupPlan struct {
+	Section profile.Section
+	Plan    cutter.Result
+	Tools   []cutter.Tool // the set that was at hand
+	Set     string        // its title
+	Gouge   float64       // mm, the deepest that a replay of the plan found any cut go into the section
+	Left    float64       // mm, the most that it found left
+	Faults  []string      // what the replay holds against the plan, none when it is good
+}
+
+// tool returns the tool of that name; the zero Tool when the set has none.
+func (p SetupPlan) tool(name string) cutter.Tool {
+	for _, t := range p.Tools {
+		if t.Name == name {
+			return t
+		}
+	}
+	return cutter.Tool{Name: name}
+}

@@ -1,0 +1,108 @@
+package template
+
+import (
+	"fmt"
+
+	"listel/profile/geom"
+	"listel/template/cutter"
+	"listel/template/sheet"
+)
+
+// SetupSheets returns the sheets of a plan of set-ups: first the end of the blank full size with the lines to scribe on it, the tools with
+// their speeds, and the cautions; then one picture a set-up, six to a sheet. A plan without set-ups
+// has no sheets. The pages are not yet numbered.
+func SetupSheets(plan SetupPlan, st Style) []sheet.Page {
+	if len(plan.Plan.Setups) == 0 {
+		return nil
+	}
+	st = st.roomy()
+	c := &setupComposer{plan: plan, st: st, title: setupTitle(plan), stick: newCutStick(plan)}
+	return append(c.first(), c.pictures()...)
+}
+
+func setupTitle(plan SetupPlan) string {
+	if plan.Section.Title != "" {
+		return plan.Section.Title
+	}
+	return plan.Section.Name
+}
+
+// A setupComposer lays the sheets of a plan out on the paper.
+type setupComposer struct {
+	plan  SetupPlan
+	st    Style
+	title string
+	stick *cutStick
+}
+
+// byHand reports whether the plan is for planes.
+func (c *setupComposer) byHand() bool { return c.plan.Plan.Setups[0].Work == cutter.Plane }
+
+// Least room of a cell, mm.
+const (
+	cellWide = 88.0
+	cellHigh = 66.0
+)
+
+// pictureScales are the scales of the pictures, the largest first, with their words.
+var pictureScales = []struct {
+	k     float64
+	words string
+}{{3, "3:1"}, {2, "2:1"}, {1.5, "3:2"}, {1, "1:1"}, {0.75, "3:4"}, {2.0 / 3, "2:3"}, {0.5, "1:2"}, {1.0 / 3, "1:3"}, {0.25, "1:4"}, {0.2, "1:5"}, {0.125, "1:8"}, {0.1, "1:10"}, {0.05, "1:20"}}
+
+// pictures returns the sheets of pictures.
+func (c *setupComposer) pictures() []sheet.Page {
+	purpose := "The end of the stick, seen from where it is fed in, fence at the right: dark is what this set-up takes, ruled what stays, dashed the finished section"
+	if c.byHand() {
+		purpose = "The end of the stick on the bench against its stop: dark is what this plane takes, ruled what stays, dashed the finished section"
+	}
+	f := sheet.Frame{Title: c.title + ": set-ups", Purpose: purpose, Source: c.st.Source, Printer: c.st.Printer, Scale: "1:1"}
+	area := f.Area(c.st.Paper)
+	cols, rows := max(1, int(area.Width()/cellWide)), max(1, int(area.Height()/cellHigh))
+	if cols*rows > 6 {
+		rows = max(1, 6/cols)
+	}
+	cell := setupCell{w: area.Width() / float64(cols), h: area.Height() / float64(rows)}
+	var pages []sheet.Page
+	all := c.plan.Plan.Setups
+	for from := 0; from < len(all); from += cols * rows {
+		to := min(len(all), from+cols*rows)
+		f.Title = fmt.Sprintf("%s: set-ups %d to %d of %d", c.title, from+1, to, len(all))
+		if to == from+1 {
+			f.Title = fmt.Sprintf("%s: set-up %d of %d", c.title, to, len(all))
+		}
+		k, words := c.scaleFor(cell, from, to)
+		f.Scale = words
+		var d sheet.Drawing
+		for i := from; i < to; i++ {
+			cell.picture = setupPicture{plan: c.plan, stick: c.stick, i: i, k: k, st: c.st}
+			col, row := (i-from)%cols, (i-from)/cols
+			one := cell.drawing()
+			at := geom.Pt(area.Min.X+float64(col)*cell.w, area.Max.Y-float64(row+1)*cell.h)
+			d = d.Add(one.At(at)...)
+			if row > 0 && col == 0 {
+				y := area.Max.Y - float64(row)*cell.h
+				d = d.Add(sheet.Line(geom.Pt(area.Min.X, y), geom.Pt(area.Max.X, y), sheet.PenHair))
+			}
+		}
+		pages = append(pages, sheet.Page{Paper: c.st.Paper, Frame: f, Content: d})
+	}
+	return pages
+}
+
+// scaleFor returns the largest scale at which the pictures of the set-ups from one to before another fit the cell in one of its ways.
+func (c *setupComposer) scaleFor(cell setupCell, from, to int) (k float64, words string) {
+	for _, s := range pictureScales {
+		k, words = s.k, s.words
+		fits := true
+		for i := from; i < to; i++ {
+			cell.picture = setupPicture{plan: c.plan, stick: c.stick, i: i, k: k, st: c.st}
+			_, ok := cell.arrange()
+			fits = fits && ok
+		}
+		if fits {
+			break
+		}
+	}
+	return k, words
+}

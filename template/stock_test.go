@@ -1,0 +1,168 @@
+package template_test
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"listel/library"
+	"listel/miter"
+	"listel/miter/stock"
+	"listel/profile"
+	"listel/profile/geom"
+	"listel/profile/measure"
+	"listel/template"
+	"listel/template/sheet"
+)
+
+const inch = measure.MMPerInch
+
+// cuttingOf plans the stock of a case that is fitted.
+func cuttingOf(t testing.TB, c miter.Case, r miter.Result) template.Cutting {
+	t.Helper()
+	p, err := miter.Buy(c, r)
+	require.NoError(t, err)
+	plan, err := p.Solve(context.Background(), 0)
+	require.NoError(t, err)
+	return template.Cutting{Purchase: p, Plan: plan}
+}
+
+// cuttings are plans of every kind: the examples, without prices, glued up, on the slant, and plain lists.
+func cuttings(t testing.TB) map[string]template.Cutting {
+	out := map[string]template.Cutting{"slant": slantCutting(t)}
+	lib := library.Open("", "")
+	for _, name := range []string{"herb-press", "seed-cabinet"} {
+		c, _, err := lib.Case(name)
+		require.NoError(t, err)
+		r, err := miter.Fit(c, lib.SectionOf, lib.Wood)
+		require.NoError(t, err)
+		out[name] = cuttingOf(t, c, r)
+		if name != "herb-press" {
+			continue
+		}
+		c.Stock = []miter.StockItem{{Wood: "black cherry", Thickness: "4/4", ThickMM: inch, Width: 11 * inch, Length: 96 * inch}}
+		out["glued up, no prices"] = cuttingOf(t, c, r)
+		c.Shop = miter.Shop{}
+		out["no allowances"] = cuttingOf(t, c, r)
+	}
+	list := miter.PieceList{Pieces: []stock.Piece{{Mark: "rail", Length: 22.5 * inch, Count: 30}, {Mark: "stile", Length: 30 * inch, Count: 24}, {Mark: "pin", Length: 20, Count: 40},
+		{Mark: "a mark that is long", Length: 3 * inch, Count: 3, Wrap: "w"}},
+		Stock: []miter.StockItem{{Length: 120 * inch, Price: 9, Priced: true}, {Thickness: "4/4", ThickMM: inch, Width: 2 * inch, Length: 40 * inch, Have: 3}}, Shop: miter.Shop{Kerf: inch / 8, Trim: inch}}
+	p := list.Buy()
+	plan, err := p.Solve(context.Background(), 0)
+	require.NoError(t, err)
+	out["plain list"] = template.Cutting{Purchase: p, Plan: plan}
+	return out
+}
+
+// slantCutting is a case with a crown that saves a board when it is ripped on the slant: 45 degrees, so that foot and top lean alike.
+func slantCutting(t testing.TB) template.Cutting {
+	t.Helper()
+	crown := profile.Section{Name: "crown", Outline: geom.Polygon(geom.Pt(0, 0), geom.Pt(24, 0), geom.Pt(68, 44), geom.Pt(44, 44)),
+		Face: geom.Polyline(geom.Pt(24, 0), geom.Pt(68, 44)), Back: geom.Polyline(geom.Pt(68, 44), geom.Pt(44, 44), geom.Pt(0, 0), geom.Pt(24, 0)),
+		Height: 44, Projection: 68, Ground: 24, Spring: &profile.SizedSpring{Angle: 45 * geom.Degree, Top: 24}}
+	c := miter.Case{Name: "slant", Stages: []miter.Stage{{Name: "case", Plan: miter.Plan{Width: 1500, Depth: 500}, Height: 900}},
+		Moldings: []miter.Molding{{Name: "cornice", On: "case", Profile: "crown", At: 800, EndLeft: miter.EndWall, EndRight: miter.EndWall, Inside: miter.InsideMiter}},
+		Shop:     miter.Shop{Kerf: 1.5, Rough: 20},
+		Stock:    []miter.StockItem{{Thickness: "38mm", ThickMM: 38, Width: 144, Length: 2000, Price: 20, Priced: true}}}
+	r, err := miter.Fit(c, func(string) (profile.Section, error) { return crown, nil }, nil)
+	require.NoError(t, err)
+	return cuttingOf(t, c, r)
+}
+
+// Nothing clashes on the stock sheets, on any paper, in either unit, and each can be printed.
+func TestStockSheetsAreClear(t *testing.T) {
+	all := cuttings(t)
+	for _, paper := range []string{"Letter", "A4", "A4 landscape", "ANSI B"} {
+		for _, units := range []measure.Units{measure.Inches, measure.Millimeters} {
+			for name, c := range all {
+				pages := template.StockSheets(c, style(t, paper, units))
+				require.NoError(t, sheet.WritePDF(&bytes.Buffer{}, sheet.Document{Pages: pages}))
+				for i, page := range (sheet.Document{Pages: pages}).Numbered().Pages {
+					require.Empty(t, clashes(page), "%s on %s in %s, page %d", name, paper, units, i+1)
+				}
+			}
+		}
+	}
+}
+
+// texts returns all that is written on pages, a line each.
+func texts(pages []sheet.Page) string {
+	var all []string
+	for _, p := range pages {
+		ts, _ := marksOf(p.Drawing())
+		for _, x := range ts {
+			all = append(all, x.S)
+		}
+	}
+	return strings.Join(all, "\n")
+}
+
+// Two strips of the crown on a board of 144 mm take the slant, and the sheet says at what bevel; square they would take 159.9 mm.
+func TestSlantIsSaid(t *testing.T) {
+	c := slantCutting(t)
+	require.Len(t, c.Plan.Boards, 1)
+	rips := c.Rips(c.Plan.Boards[0])
+	require.Len(t, rips, 1)
+	require.NotNil(t, rips[0].Slant)
+	require.Equal(t, 2, rips[0].Strips)
+	require.InDelta(t, 143.5, rips[0].Slant.Width(2), 0.1) // 56 x 1.414 + 44 x 1.414 + 1.5 x 1.414
+	require.Zero(t, c.Left(c.Plan.Boards[0]))              // less than a kerf
+	bevel := measure.Format{}.Angle(rips[0].Slant.Bevel)
+	require.Contains(t, texts(template.StockSheets(c, style(t, "A4", measure.Millimeters))), "tilt "+bevel)
+	require.Contains(t, c.Notes(measure.Format{})[0], "blade tilted "+bevel)
+}
+
+// Every piece of the plan is on the sheets as often as it is cut, and so is the proof.
+func TestStockSheetsShowEveryPiece(t *testing.T) {
+	c := cuttings(t)["seed-cabinet"]
+	all := "\n" + texts(template.StockSheets(c, style(t, "Letter", measure.Inches))) + "\n"
+	want := map[string]int{}
+	for _, s := range c.Plan.Sticks {
+		for _, cut := range s.Cuts {
+			want[cut.Mark]++
+		}
+	}
+	for mark, n := range want {
+		if mark != stock.SpareMark && mark != stock.TestMark {
+			require.Equal(t, n, strings.Count(all, "\n"+mark+"\n")+strings.Count(all, "\n"+mark+" "), mark)
+		}
+	}
+	require.Contains(t, all, "Proven: no way to buy and cut this stock can cost less.")
+	require.Contains(t, all, "Cornice: its runs are longer together than any one stick")
+}
+
+// What is not proven says by how much it may be off.
+func TestGapIsSaid(t *testing.T) {
+	c := cuttings(t)["herb-press"]
+	c.Plan.Proven, c.Plan.LowerBound, c.Plan.Gap, c.Plan.Stopped = false, 140, 10, "time"
+	require.Equal(t, "Not proven: this plan costs 150.00, none can come to less than 140.00 (a gap of 10.00); the time ran out.", c.Proof(measure.Format{}))
+}
+
+// Where a blank is glued up the list says of how many layers: 4/4 is 13/16 in surfaced (hardwood lumber dimension tables at woodbin.com and
+// engineeringtoolbox.com), so that 1 1/8 in takes two.
+func TestGluedUpIsSaid(t *testing.T) {
+	notes := strings.Join(cuttings(t)["glued up, no prices"].Notes(measure.Format{}), "\n")
+	require.Contains(t, notes, "No stock is thick enough for the waist: each of its blanks is glued up of 4 layers.")
+}
+
+// The stock sheets of the example, byte for byte. UPDATE_GOLDEN=1 rewrites them.
+func TestStockSheetsGolden(t *testing.T) {
+	pages := sheet.Document{Pages: template.StockSheets(cuttings(t)["herb-press"], style(t, "Letter", measure.Inches))}.Numbered().Pages
+	for i, name := range []string{"stock-buy.svg", "stock-cut.svg"} {
+		var b bytes.Buffer
+		require.NoError(t, sheet.WriteSVG(&b, pages[i]))
+		path := filepath.Join("testdata", name)
+		if os.Getenv("UPDATE_GOLDEN") != "" {
+			require.NoError(t, os.WriteFile(path, b.Bytes(), 0o644))
+		}
+		want, err := os.ReadFile(path)
+		require.NoError(t, err)
+		require.True(t, bytes.Equal(want, b.Bytes()), "the sheet is no longer that of %s; look at it, then UPDATE_GOLDEN=1 rewrites it", path)
+	}
+}
