@@ -36,8 +36,12 @@ type Listing struct {
 	Source     string  `json:"source"`
 	Height     float64 `json:"height_mm"`     // of a profile or a paper, else 0
 	Projection float64 `json:"projection_mm"` // of a profile, else 0
-	Origin     Origin  `json:"origin"`
-	Fault      string  `json:"fault,omitempty"` // what keeps the entry from being used
+	Family     string  `json:"family,omitempty"`
+	// Members are the kinds of a profile's elements, from the foot upward, those of stacks among them.
+	Members []string `json:"members,omitempty"`
+	Shape   []string `json:"shape,omitempty"` // what else a profile's shape is known by: sprung, rabbet, dentils, drip, undercut
+	Origin  Origin   `json:"origin"`
+	Fault   string   `json:"fault,omitempty"` // what keeps the entry from being used
 }
 
 // List returns the entries of a kind, the project's before the user's before the embedded, each by name. An entry that
@@ -79,6 +83,7 @@ func (l *Library) listProfiles() []Listing {
 			e.Fault = err.Error()
 		} else {
 			e.Height, e.Projection = s.Height, s.Projection
+			e.Family, e.Members, e.Shape = string(p.FamilyOf(s)), memberKinds(s.Members), shapeWords(s)
 		}
 		out = append(out, e)
 	}
