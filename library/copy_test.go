@@ -1,0 +1,58 @@
+package library_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"listel/library"
+)
+
+// TestEveryProfileCopies: a copy under another name, half as high again, loads as the original in that height and keeps its comments.
+func TestEveryProfileCopies(t *testing.T) {
+	l := library.Open("", "")
+	for _, e := range l.List(library.KindProfile) {
+		c, err := l.Copy(e.Name, "my-own")
+		require.NoError(t, err, e.Name)
+		require.Equal(t, library.KindProfile, c.Kind)
+		p, _, err := library.LoadProfile("my-own.yaml", c.Text)
+		require.NoError(t, err, e.Name)
+		require.Equal(t, "my-own", p.Name)
+		if p.Parts == 0 {
+			continue // its sizes are in inches: only its rest would follow
+		}
+		high, err := l.WithHeight(c, 1.5*e.Height)
+		require.NoError(t, err, e.Name)
+		p, _, err = library.LoadProfile("my-own.yaml", high.Text)
+		require.NoError(t, err, e.Name)
+		s, err := p.Section(l.Lookup)
+		require.NoError(t, err, e.Name)
+		require.InDelta(t, 1.5*e.Height, s.Height, 1e-6, e.Name)
+		require.InDelta(t, 1.5*e.Projection, s.Projection, 1e-6, e.Name)
+	}
+	c, err := l.Copy("ionic-impost", "")
+	require.NoError(t, err)
+	require.Contains(t, string(c.Text), "# projection 8 = 2 + 3 + 3.")
+}
+
+func TestCopyOfOtherKinds(t *testing.T) {
+	l := library.Open("", "")
+	for name, kind := range map[string]library.Kind{"inch-tools": "tools", "herb-press": library.KindCase, "woods": "woods", "papers": "papers", "lumber": "lumber"} {
+		c, err := l.Copy(name, "")
+		require.NoError(t, err, name)
+		require.Equal(t, kind, c.Kind, name)
+		require.NotEmpty(t, c.Text, name)
+	}
+	_, err := l.Copy("ionic-impots", "")
+	require.EqualError(t, err, `no file named "ionic-impots"; ionic-impost?`)
+	_, err = l.Copy("ionic-impost", "../out")
+	require.ErrorContains(t, err, "it is no path")
+	c, err := l.Copy("inch-tools", "mine")
+	require.NoError(t, err)
+	_, err = l.WithHeight(c, 50)
+	require.Error(t, err)
+	c, err = l.Copy("quirked-bead", "")
+	require.NoError(t, err)
+	_, err = l.WithHeight(c, 50)
+	require.ErrorContains(t, err, "the height cannot be changed")
+}
