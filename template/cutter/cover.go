@@ -1,6 +1,7 @@
 package cutter
 
 import (
+	"math/bits"
 	"sort"
 )
 
@@ -26,6 +27,7 @@ type core struct {
 // weight that has all its rows; a row is implied by one whose columns all have it.
 func (p problem) reduce() core {
 	c := p.unique()
+	c.mergeRows()
 	for {
 		n, m := len(c.ids), len(c.rowIDs)
 		c.transpose()
@@ -73,15 +75,44 @@ func (p problem) unique() core {
 	return c
 }
 
-// transpose finds the columns of each row.
-func (c *core) transpose() {
+// mergeRows keeps one row of those that the same columns have, and none of those that no column has.
+func (c *core) mergeRows() {
+	c.columnsOfRows()
+	gone := make([]bool, len(c.by))
+	byHash := map[uint64][]int{}
+	for r, b := range c.by {
+		h := b.hash()
+		gone[r] = b.empty()
+		for _, q := range byHash[h] {
+			gone[r] = gone[r] || c.by[q].equal(b)
+		}
+		if !gone[r] {
+			byHash[h] = append(byHash[h], r)
+		}
+	}
+	c.keepRows(gone)
+}
+
+// columnsOfRows finds the columns of each row as sets.
+func (c *core) columnsOfRows() {
 	c.by = make([]bitset, len(c.rowIDs))
+	words := len(newBitset(len(c.cols)))
+	all := make(bitset, words*len(c.by))
 	for r := range c.by {
-		c.by[r] = newBitset(len(c.cols))
+		c.by[r] = all[r*words : (r+1)*words]
 	}
 	for k, col := range c.cols {
-		col.each(func(r int) { c.by[r].set(k) })
+		for i, w := range col {
+			for ; w != 0; w &= w - 1 {
+				c.by[i<<6+bits.TrailingZeros64(w)].set(k)
+			}
+		}
 	}
+}
+
+// transpose finds the columns of each row, as sets and lists.
+func (c *core) transpose() {
+	c.columnsOfRows()
 	c.list = make([][]int, len(c.by))
 	for r, b := range c.by {
 		c.list[r] = make([]int, 0, b.count())

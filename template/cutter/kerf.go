@@ -74,7 +74,7 @@ func (s *search) addWedges() error {
 		best := make([]partner, 4*len(s.views))
 		for _, j := range saws {
 			a, b := &s.cuts[i], &s.cuts[j]
-			if j == i || math.Abs(a.view.up.Cross(b.view.up)) < 0.3 || a.tool != b.tool {
+			if j == i || math.Abs(a.view.up.Cross(b.view.up)) < 0.3 || a.tool != b.tool || s.opts.Effort == Quick && (a.view.square < 0 || b.view.square < 0) {
 				continue
 			}
 			for d := range 4 {

@@ -163,7 +163,7 @@ func (s *search) solve() (p plan, bound int, stopped bool, err error) {
 // polish improves and orders a cover, and mends what the improving let slip.
 func (s *search) polish(picked []int, bound *int, stopped *bool) (p plan, err error) {
 	s.stage = "order"
-	s.effort = map[Effort]int{Quick: 100_000, Usual: 500_000, Long: 6_000_000}[s.opts.Effort]
+	s.effort = map[Effort]int{Quick: 50_000, Usual: 500_000, Long: 6_000_000}[s.opts.Effort]
 	for range 6 {
 		if p, err = s.improve(picked, max(s.weightOf(picked), *bound+1)); err != nil {
 			return p, err
