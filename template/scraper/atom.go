@@ -25,15 +25,15 @@ type atom struct {
 
 // Sizes of atoms.
 const (
-	atomTurn    = 10.0 // degrees that an atom of a curve turns at most
-	atomLength  = 6.0  // mm, of an atom of a flat at most
-	maxAtoms    = 1500 // of a face; on a larger one the flats are parted less
-	flattening  = 0.02 // mm, of the outline when it is asked what hides what
-	cornerTurn  = 10.0 // degrees, from which a turn between two segments is a corner
-	wedgePart   = 0.25 // mm, of an atom of a segment that meets its neighbor in a wedge, where some of it may be reached and some not
-	wedgeParts  = 30   // such parts of an atom at most
-	wedgeTurn   = 91.0 // degrees: a sharper inside corner than a square one
-	guidingFlat = 1.5  // mm, from which a flat is one that a blade can run on
+	atomTurn    = 10.0  // degrees that an atom of a curve turns at most
+	atomLength  = 6.0   // mm, of an atom of a flat at most
+	maxAtoms    = 1500  // of a face; on a larger one the flats are parted less
+	flattening  = 0.003 // mm, of the outline when it is asked what hides what: a blade passes wood as near as that
+	cornerTurn  = 10.0  // degrees, from which a turn between two segments is a corner
+	wedgePart   = 0.25  // mm, of an atom of a segment that meets its neighbor in a wedge, where some of it may be reached and some not
+	wedgeParts  = 30    // such parts of an atom at most
+	wedgeTurn   = 91.0  // degrees: a sharper inside corner than a square one
+	guidingFlat = 1.5   // mm, from which a flat is one that a blade can run on
 )
 
 // normalAt returns the direction of the outward normal of a segment at t, in degrees.
