@@ -1,95 +1,212 @@
 package stock
 
 import (
+	"encoding/binary"
 	"math"
 	"slices"
 )
 
-// A master is the linear program of a problem, over the patterns known so far: a row for each unit (cut often enough), for
-// each bin (no more strips cut than given) and for each limited item.
+// A master is the linear program of a problem, over the patterns known so far: a row for each unit (cut often enough), and
+// further rows only where something holds a state back. Strips that come from one source alone, which gives nothing else,
+// are paid for by their patterns, and have a row when some are at hand or their number is limited. Other strips have a row
+// (no more cut than given), and their sources are columns.
 type master struct {
-	p    *problem
-	eff  *effort
-	tune tuning
-	lp   *simplex
-	sig  []int64  // bin: the best knapsack of the last pricing
-	pats []filled // the pattern of column i is pats[i-len(sources)]
-	row  []int    // limited item: its row
-	caps int      // the row of source 0, if sources are held back one by one; else 0
-	dear float64  // money of the dearest item, the linear program's unit of money
+	p     *problem
+	eff   *effort
+	tune  tuning
+	lp    *simplex
+	quick bool     // strips may be taken to be worth what the linear program pays for them, though they hold less
+	sig   []int64  // bin: the best knapsack of the last pricing
+	of    []bought // column: what it stands for
+	known map[string]bool
+	lone  []int   // bin: the source that alone gives it and gives nothing else, -1 if there is none
+	cols  []int   // source: its column, -1 where its patterns pay
+	bins  []int   // bin: its row, -1 for none
+	item  []int   // limited item: its row, -1 for none
+	caps  []int   // source with a column: the row that holds it back, -1 for none
+	dear  float64 // money of the dearest item, the linear program's unit of money
 }
 
-func newMaster(p *problem, s *state, eff *effort, tune tuning) *master {
-	m := &master{p: p, eff: eff, tune: tune, row: make([]int, len(p.items)), sig: make([]int64, len(p.bins)), dear: 1}
+// A bought is what a column stands for: a source, or a strip cut where source is -1.
+type bought struct {
+	source int
+	filled
+}
+
+// plenty is more of anything than 2,000 pieces could ever need.
+const plenty = 1e6
+
+func newMaster(p *problem, s *state, eff *effort, tune tuning, known ...filled) *master {
+	m := &master{p: p, eff: eff, tune: tune, lp: newSimplex(bigM), sig: make([]int64, len(p.bins)), dear: 1, known: map[string]bool{}}
 	for _, it := range p.items {
 		m.dear = max(m.dear, float64(it.cost))
 	}
-	rows := len(p.units) + len(p.bins)
+	m.lone = p.lone()
+	m.cols, m.caps = fillInts(len(p.sources), -1), fillInts(len(p.sources), -1)
+	m.bins, m.item = fillInts(len(p.bins), -1), fillInts(len(p.items), -1)
+	for range p.units {
+		m.lp.addRow(0, math.Inf(1))
+	}
+	for b := range p.bins {
+		if m.lone[b] < 0 {
+			m.bins[b] = m.lp.m
+			m.lp.addRow(0, plenty)
+		}
+	}
 	for _, i := range p.limited {
-		m.row[i] = rows
-		rows++
+		if !slices.ContainsFunc(m.lone, func(s int) bool { return s >= 0 && p.sources[s].item == i }) {
+			m.item[i] = m.lp.m
+			m.lp.addRow(0, plenty)
+		}
 	}
-	if s.most != nil {
-		m.caps = rows
-		rows += len(p.sources)
-	}
-	m.lp = newSimplex(m.rhs(s, rows), bigM)
 	for i := range p.sources {
-		m.lp.add(m.sourceColumn(i))
+		if !slices.Contains(m.lone, i) {
+			m.cols[i] = len(m.lp.cols)
+			m.addSource(i)
+		}
 	}
+	for _, f := range known {
+		m.addPattern(f.bin, f.pat)
+	}
+	m.hold(s)
+	m.lp.restart()
 	return m
 }
 
-// rhs returns the right-hand sides for a state.
-func (m *master) rhs(s *state, rows int) []float64 {
-	b := make([]float64, rows)
-	for u, n := range s.rem {
-		b[u] = float64(n)
-	}
-	for i, n := range s.avail {
-		b[len(m.p.units)+i] = -float64(n)
-	}
-	for _, i := range m.p.limited {
-		b[m.row[i]] = -float64(s.left[i])
-	}
-	if m.caps > 0 {
-		for i, n := range s.most {
-			b[m.caps+i] = -float64(n)
-			if n == unlimited {
-				b[m.caps+i] = -1e6 // more than 2,000 pieces could ever need
-			}
+func fillInts(n, v int) []int { return slices.Repeat([]int{v}, n) }
+
+// lone returns, for each bin, the source that alone gives it, if that gives nothing else and is its item's only one; else -1.
+func (p *problem) lone() []int {
+	out := fillInts(len(p.bins), -1)
+	for b, of := range p.givers {
+		if len(of) != 1 {
+			continue
+		}
+		s := of[0]
+		if len(p.sources[s].gives) == 1 && len(p.sourcesOf[slices.IndexFunc(p.sourcesOf, func(l []int) bool { return slices.Contains(l, s) })]) == 1 {
+			out[b] = s
 		}
 	}
-	return b
+	return out
 }
 
-func (m *master) sourceColumn(i int) column {
+// strips returns how many strips of a bin its lone source gives, 1 where it has none.
+func (m *master) strips(b int) float64 {
+	if s := m.lone[b]; s >= 0 {
+		return float64(m.p.sources[s].gives[0].n)
+	}
+	return 1
+}
+
+// mayBuy returns how many of a source a state may still buy, plenty for any number.
+func (m *master) mayBuy(s *state, source int) float64 {
+	n := float64(plenty)
+	if l := s.left[m.p.sources[source].item]; l != unlimited {
+		n = float64(l)
+	}
+	if s.most != nil && s.most[source] != unlimited {
+		n = min(n, float64(s.most[source]))
+	}
+	return n
+}
+
+// hold sets the bounds of the rows for a state, and adds those that it needs.
+func (m *master) hold(s *state) {
+	for u, n := range s.rem {
+		m.lp.lo[u] = float64(n)
+	}
+	for b, n := range s.avail {
+		i := m.lone[b]
+		if i < 0 {
+			m.lp.lo[m.bins[b]] = -float64(n)
+			continue
+		}
+		has, more := float64(n)/m.strips(b), m.mayBuy(s, i)
+		if m.bins[b] < 0 && (has > 0 || more < plenty) {
+			m.addBin(b)
+		}
+		if r := m.bins[b]; r >= 0 {
+			m.lp.lo[r], m.lp.hi[r] = has, has+more
+		}
+	}
+	for _, i := range m.p.limited {
+		if r := m.item[i]; r >= 0 {
+			m.lp.hi[r] = float64(s.left[i])
+		}
+	}
+	if s.most == nil {
+		return
+	}
+	for i, n := range s.most {
+		if m.cols[i] < 0 || m.caps[i] < 0 && n == unlimited {
+			continue
+		}
+		if m.caps[i] < 0 {
+			m.caps[i] = m.lp.m
+			c := &m.lp.cols[m.cols[i]]
+			c.at = append(c.at, entry{int32(m.lp.m), 1})
+			m.lp.addRow(0, plenty)
+		}
+		m.lp.hi[m.caps[i]] = m.mayBuy(s, i)
+	}
+}
+
+// addBin adds the row of a bin with a lone source, and a column for a strip of which nothing is cut.
+func (m *master) addBin(b int) {
+	r := m.lp.m
+	m.bins[b] = r
+	part := 1 / m.strips(b)
+	for j, o := range m.of {
+		if o.source < 0 && o.bin == b {
+			m.lp.cols[j].at = append(m.lp.cols[j].at, entry{int32(r), part})
+		}
+	}
+	m.lp.addRow(0, plenty)
+	m.lp.first[r] = int32(len(m.lp.cols))
+	m.addPattern(b, nil)
+}
+
+func (m *master) addSource(i int) {
 	s := m.p.sources[i]
 	c := column{cost: float64(m.p.price(i)) / m.dear}
 	for _, g := range s.gives {
-		c.row = append(c.row, int32(len(m.p.units)+g.bin))
-		c.val = append(c.val, float64(g.n))
+		c.at = append(c.at, entry{int32(m.bins[g.bin]), float64(g.n)})
 	}
-	if m.p.items[s.item].have != unlimited {
-		c.row = append(c.row, int32(m.row[s.item]))
-		c.val = append(c.val, -1)
+	if r := m.item[s.item]; r >= 0 {
+		c.at = append(c.at, entry{int32(r), 1})
 	}
-	if m.caps > 0 {
-		c.row = append(c.row, int32(m.caps+i))
-		c.val = append(c.val, -1)
+	m.of = append(m.of, bought{source: i})
+	m.lp.add(c)
+}
+
+// patKey returns what tells a strip cut from any other.
+func patKey(b int, pat pattern) string {
+	k := binary.AppendUvarint(nil, uint64(b))
+	for _, q := range pat {
+		k = binary.AppendUvarint(binary.AppendUvarint(k, uint64(q.unit)), uint64(q.n))
 	}
-	return c
+	return string(k)
 }
 
 func (m *master) addPattern(b int, pat pattern) {
+	k := patKey(b, pat)
+	if m.known[k] {
+		return
+	}
+	m.known[k] = true
 	c := column{}
 	for _, q := range pat {
-		c.row = append(c.row, q.unit)
-		c.val = append(c.val, float64(q.n))
+		c.at = append(c.at, entry{q.unit, float64(q.n)})
 	}
-	c.row = append(c.row, int32(len(m.p.units)+b))
-	c.val = append(c.val, -1)
-	m.pats = append(m.pats, filled{b, pat})
+	if i := m.lone[b]; i >= 0 {
+		c.cost = float64(m.p.price(i)) / m.dear / m.strips(b)
+		if m.bins[b] >= 0 {
+			c.at = append(c.at, entry{int32(m.bins[b]), 1 / m.strips(b)})
+		}
+	} else {
+		c.at = append(c.at, entry{int32(m.bins[b]), -1})
+	}
+	m.of = append(m.of, bought{-1, filled{b, pat}})
 	m.lp.add(c)
 }
 
@@ -103,6 +220,19 @@ func (m *master) values() []int64 {
 	return pi
 }
 
+// strip returns what the linear program pays for a strip of bin b.
+func (m *master) strip(b int) int64 {
+	f := m.dear * float64(int64(1)<<m.p.scale)
+	i, r := m.lone[b], m.bins[b]
+	switch {
+	case i < 0:
+		return int64(math.Ceil(m.lp.y[r] * f))
+	case r < 0:
+		return m.p.price(i) << m.p.scale / int64(m.p.sources[i].gives[0].n)
+	}
+	return max(0, int64(math.Ceil((float64(m.p.price(i))/m.dear-m.lp.y[r])/m.strips(b)*f)))
+}
+
 // pricedOut is how far, as a part of the dearest item's price, a pattern must be worth more than its strip to be added:
 // below it the rounding of the linear program shows.
 const pricedOut = 1e-8
@@ -112,6 +242,7 @@ func (m *master) solve(s *state) *duals {
 	f := m.dear * float64(int64(1)<<m.p.scale)
 	for {
 		m.lp.primal(m.eff)
+		m.lp.duals()
 		pi := m.values()
 		if !m.priceIn(pi, s.rem, int64(pricedOut*f)+1) || m.eff.over() {
 			return pricedDuals(m.p, pi, m.sig, s, m.eff, m.tune)
@@ -121,30 +252,35 @@ func (m *master) solve(s *state) *duals {
 
 // priceIn adds, for each bin, the best pattern if it is worth more than its strip; it tells whether it added any.
 func (m *master) priceIn(pi []int64, rem []int, margin int64) bool {
-	f := m.dear * float64(int64(1)<<m.p.scale)
-	added := false
+	had := len(m.of)
 	for c, bins := range m.p.binsOf {
 		k := newKnapsack(m.p, c, pi, rem, m.eff, m.tune)
 		for _, b := range bins {
-			strip := int64(math.Ceil(m.lp.y[len(m.p.units)+b] * f))
+			strip := m.strip(b)
+			if k.enough = 0; m.quick {
+				k.enough = strip
+			}
 			var pat pattern
 			m.sig[b], pat, _ = k.solve(m.p.bins[b].capacity, m.p.bins[b].ease)
 			var v int64
 			for _, q := range pat {
 				v += int64(q.n) * pi[q.unit]
 			}
-			if v > strip+margin && !m.known(b, pat) {
+			if v > strip+margin {
 				m.addPattern(b, pat)
-				added = true
 			}
 		}
 	}
-	return added
+	return len(m.of) > had
 }
 
-// again solves for another state of the same problem, from where the last one ended.
-func (m *master) again(s *state) *duals {
-	m.lp.again(m.rhs(s, m.lp.m), m.eff)
+// again solves for another state of the same problem, from where the last one ended, or from a basis that is nearer.
+func (m *master) again(s *state, from *basis) *duals {
+	m.hold(s)
+	if from != nil && !m.lp.stands(from) {
+		m.lp.goTo(from)
+	}
+	m.lp.again(m.eff)
 	return m.solve(s)
 }
 
@@ -152,44 +288,54 @@ func (m *master) again(s *state) *duals {
 func (m *master) likes(u int) []liked {
 	var out []liked
 	for i, v := range m.lp.basis {
-		j := int(v) - len(m.p.sources)
-		if j < 0 || m.lp.x[i] < 1e-6 {
+		if v < 0 || m.of[v].source >= 0 || m.lp.x[i] < 1e-6 {
 			continue
 		}
-		for _, q := range m.pats[j].pat {
+		for _, q := range m.of[v].pat {
 			if int(q.unit) == u {
-				out = append(out, liked{m.pats[j], m.lp.x[i]})
+				out = append(out, liked{m.of[v].filled, m.lp.x[i]})
 			}
 		}
 	}
 	return out
 }
 
-// buys returns how many of each source the last solution buys.
-func (m *master) buys() []float64 {
+// buys returns how many of each source the last solution buys for a state.
+func (m *master) buys(s *state) []float64 {
 	y := make([]float64, len(m.p.sources))
 	for i, v := range m.lp.basis {
-		if v >= 0 && int(v) < len(y) {
-			y[v] = m.lp.x[i]
+		if v < 0 {
+			continue
+		}
+		if o := m.of[v]; o.source >= 0 {
+			y[o.source] += m.lp.x[i]
+		} else if l := m.lone[o.bin]; l >= 0 {
+			y[l] += m.lp.x[i] / m.strips(o.bin)
+		}
+	}
+	for b, l := range m.lone {
+		if l >= 0 {
+			y[l] = max(0, y[l]-float64(s.avail[b])/m.strips(b))
 		}
 	}
 	return y
+}
+
+// patterns returns the strips cut that the linear program knows.
+func (m *master) patterns() []filled {
+	var out []filled
+	for _, o := range m.of {
+		if o.source < 0 && len(o.pat) > 0 {
+			out = append(out, o.filled)
+		}
+	}
+	return out
 }
 
 // A liked is a strip that the linear program cuts x times.
 type liked struct {
 	filled
 	x float64
-}
-
-// known tells whether a pattern is already among the columns, which only rounding can bring about.
-func (m *master) known(b int, pat pattern) bool {
-	for i := len(m.pats) - 1; i >= 0; i-- {
-		if m.pats[i].bin == b && slices.Equal(m.pats[i].pat, pat) {
-			return true
-		}
-	}
-	return false
 }
 
 // byLength returns values in proportion to the lengths, as dear as the cheapest source allows: duals without a linear

@@ -10,17 +10,20 @@ import (
 // A counts looks for the least cost by what is bought: it branches on how many of each source that is, best bound first,
 // and where the linear program buys whole sources it asks, class by class, whether the units can be cut from them.
 type counts struct {
-	p    *problem
-	eff  *effort
-	tune tuning
-	r    reach
-	base *state // what is at hand before anything is bought
-	lp   *master
-	best *packing // the best plan known, or nil
-	top  int64    // no plan that costs this much or more is of use
-	open countHeap
-	seq  int
-	late []purchase
+	p      *problem
+	eff    *effort
+	tune   tuning
+	r      reach
+	base   *state // what is at hand before anything is bought
+	lp     *master
+	known  []filled // patterns for the linear program to start with
+	best   *packing // the best plan known, or nil
+	top    int64    // no plan that costs this much or more is of use
+	open   countHeap
+	seq    int
+	late   []purchase
+	past   []*duals // of earlier boxes
+	oldest int      // the first of them to give way
 }
 
 // A purchase is a whole purchase that was neither cut nor found impossible to cut in the nodes it was given.
@@ -37,6 +40,7 @@ type countNode struct {
 	seq    int
 	bought []int
 	most   []int
+	from   *basis // where the linear program stood for the node it was split from
 }
 
 // countNodesCap bounds the boxes kept open, some 300 bytes each.
@@ -57,8 +61,8 @@ func (h *countHeap) Pop() any {
 	return n
 }
 
-func newCounts(p *problem, base *state, top int64, r reach, eff *effort, tune tuning) *counts {
-	return &counts{p: p, base: base, eff: eff, tune: tune, r: r, top: top}
+func newCounts(p *problem, base *state, top int64, r reach, known []filled, eff *effort, tune tuning) *counts {
+	return &counts{p: p, base: base, known: known, eff: eff, tune: tune, r: r, top: top}
 }
 
 // run searches for plans that cost less than top, from a bound already known. It returns the bound reached: top when
@@ -148,24 +152,32 @@ func (c *counts) expand(n *countNode) {
 	if slices.ContainsFunc(s.left, func(l int) bool { return l < unlimited }) {
 		return
 	}
+	if b := c.recalled(s, cost); b > n.bound {
+		n.bound = b
+		if len(c.open) > 0 && b < c.top {
+			heap.Push(&c.open, n)
+			return
+		}
+	}
+	if n.bound >= c.top {
+		return
+	}
 	var d *duals
 	if c.lp == nil {
-		c.lp = newMaster(c.p, s, c.eff, c.tune)
+		c.lp = newMaster(c.p, s, c.eff, c.tune, c.known...)
+		c.lp.quick = true
 		d = c.lp.solve(s)
 	} else {
-		d = c.lp.again(s)
+		d = c.lp.again(s, n.from)
 	}
+	c.recall(d)
 	bound := max(n.bound, c.r.up(cost+d.bound(c.p, s)))
 	if bound >= c.top {
 		return
 	}
-	y := c.lp.buys()
-	at, most := -1, 1e-5
-	for i, v := range y {
-		if f := math.Abs(v - math.Round(v)); f > most {
-			at, most = i, f
-		}
-	}
+	y := c.lp.buys(s)
+	n.from = c.lp.lp.mark()
+	at := c.lp.branch(y)
 	if at >= 0 {
 		c.split(n, bound, at, int(math.Floor(y[at])))
 		return
@@ -175,6 +187,30 @@ func (c *counts) expand(n *countNode) {
 		whole[i] += int(math.Round(v))
 	}
 	c.settle(n, bound, whole)
+}
+
+// recalledCap is how many duals of earlier boxes are tried on a new one before its linear program is solved.
+const recalledCap = 128
+
+// recall keeps duals for boxes to come, the last ones only.
+func (c *counts) recall(d *duals) {
+	if len(c.past) < recalledCap {
+		c.past = append(c.past, d)
+		return
+	}
+	c.past[c.oldest] = d
+	c.oldest = (c.oldest + 1) % recalledCap
+}
+
+// recalled returns the best bound that the duals of earlier boxes prove for a state in which cost was spent.
+func (c *counts) recalled(s *state, cost int64) int64 {
+	var best int64
+	for _, d := range c.past {
+		if d.holds(c.p, s) {
+			best = max(best, cost+d.bound(c.p, s))
+		}
+	}
+	return c.r.up(best)
 }
 
 // split opens the boxes that buy at most k more of source i, and at least k+1 more.
@@ -198,7 +234,7 @@ func (c *counts) mayBuy(n *countNode, i, k int) bool { return n.most[i] == unlim
 
 func (c *counts) box(n *countNode, bound int64) *countNode {
 	c.seq++
-	return &countNode{bound: bound, depth: n.depth + 1, seq: c.seq, bought: slices.Clone(n.bought), most: slices.Clone(n.most)}
+	return &countNode{bound: bound, depth: n.depth + 1, seq: c.seq, bought: slices.Clone(n.bought), most: slices.Clone(n.most), from: n.from}
 }
 
 // settle asks whether the units can be cut from what is bought, and if not opens boxes for everything else in the node.

@@ -13,6 +13,7 @@ type duals struct {
 	pi    []int64 // worth of a unit, >= 0
 	sig   []int64 // most that a strip of a bin can hold
 	extra []int64 // what an item's best source is worth beyond its price; 0 for an unlimited one
+	over  []int64 // what a source is worth beyond its price; often less than nothing
 }
 
 // A state is what is still to be done in a search: units to cut, strips bought and not yet cut, items left, money left.
@@ -90,12 +91,14 @@ func (d *duals) price(p *problem, rem []int, eff *effort, tune tuning) {
 	d.addExtra(p)
 }
 
-// addExtra computes extra from sig.
+// addExtra computes extra and over from sig.
 func (d *duals) addExtra(p *problem) {
 	clear(d.extra)
+	d.over = make([]int64, len(p.sources))
 	for i, s := range p.sources {
+		d.over[i] = d.worth(p, i) - p.price(i)<<p.scale
 		if p.items[s.item].have != unlimited {
-			d.extra[s.item] = max(d.extra[s.item], d.gain(p, i))
+			d.extra[s.item] = max(d.extra[s.item], d.over[i])
 		}
 	}
 }
@@ -108,9 +111,6 @@ func (d *duals) worth(p *problem, s int) int64 {
 	}
 	return w
 }
-
-// gain returns what a source is worth beyond its price.
-func (d *duals) gain(p *problem, s int) int64 { return d.worth(p, s) - p.price(s)<<p.scale }
 
 // tooDear returns the price and the worth of the unlimited source that is worth most against its price, if any is worth
 // more than that; else 0, 0.
@@ -153,14 +153,17 @@ func (d *duals) gains(p *problem, s *state) int64 {
 	var t int64
 	for _, of := range p.sourcesOf {
 		left := s.left[p.sources[of[0]].item]
-		best := slices.Clone(of)
-		slices.SortFunc(best, func(a, b int) int { return cmp.Compare(d.gain(p, b), d.gain(p, a)) })
+		best := of
+		if len(of) > 1 && left != unlimited {
+			best = slices.Clone(of)
+			slices.SortFunc(best, func(a, b int) int { return cmp.Compare(d.over[b], d.over[a]) })
+		}
 		for _, i := range best {
 			n := s.most[i]
 			if left != unlimited && (n == unlimited || n > left) {
 				n = left
 			}
-			g := d.gain(p, i)
+			g := d.over[i]
 			if g <= 0 || n == 0 {
 				continue // an unlimited source is never worth more than its price
 			}
@@ -171,6 +174,17 @@ func (d *duals) gains(p *problem, s *state) int64 {
 		}
 	}
 	return t
+}
+
+// holds tells whether the duals prove anything of a state where sources are held back one by one: no source of which as many
+// may be bought as one likes is worth more than its price.
+func (d *duals) holds(p *problem, s *state) bool {
+	for i, over := range d.over {
+		if over > 0 && s.most[i] == unlimited && p.items[p.sources[i].item].have == unlimited {
+			return false
+		}
+	}
+	return true
 }
 
 // bound returns the least cost, in whole money, of completing a state that owns nothing yet.

@@ -45,12 +45,12 @@ func (p *problem) fill(class int, avail []int, nodes int64, eff *effort, tune tu
 
 // within looks for a plan that costs no more than money.
 func (p *problem) within(money int64, eff *effort, tune tuning) (k *packing, exhausted bool) {
-	return p.complete(p.start(money), eff, tune)
+	return p.complete(p.start(money), nil, eff, tune)
 }
 
 // complete looks for a way to complete a state.
-func (p *problem) complete(s *state, eff *effort, tune tuning) (k *packing, exhausted bool) {
-	m := newMaster(p, s, eff, tune)
+func (p *problem) complete(s *state, known []filled, eff *effort, tune tuning) (k *packing, exhausted bool) {
+	m := newMaster(p, s, eff, tune, known...)
 	d := m.solve(s)
 	if d.slack(p, s) < 0 {
 		return nil, true

@@ -19,10 +19,15 @@ type knapsack struct {
 	tune  tuning
 
 	least    []int64 // least size in order[i:]
+	size     []int64 // order[i]: its size, its value, and those of all there are of it
+	worth    []int64
+	allSize  []int64
+	allWorth []int64
 	pick     []int32
 	best     int64
 	bestPick []int32
 	ease     int64
+	enough   int64 // a pattern worth no more than this is not looked for
 }
 
 // newKnapsack prepares the class's units; value and rem are by unit index.
@@ -44,10 +49,15 @@ func newKnapsack(p *problem, class int, value []int64, rem []int, eff *effort, t
 		}
 		return 0
 	})
-	k.least = make([]int64, len(k.order)+1)
-	k.least[len(k.order)] = 1 << 62
-	for i := len(k.order) - 1; i >= 0; i-- {
-		k.least[i] = min(k.least[i+1], p.units[k.order[i]].size)
+	n := len(k.order)
+	room := make([]int64, 5*n+1)
+	k.least, k.size, k.worth, k.allSize, k.allWorth = room[:n+1], room[n+1:2*n+1], room[2*n+1:3*n+1], room[3*n+1:4*n+1], room[4*n+1:]
+	k.least[n] = 1 << 62
+	for i := n - 1; i >= 0; i-- {
+		u := k.order[i]
+		s, v := p.units[u].size, value[u]
+		k.least[i] = min(k.least[i+1], s)
+		k.size[i], k.worth[i], k.allSize[i], k.allWorth[i] = s, v, s*int64(rem[u]), v*int64(rem[u])
 	}
 	k.pick = make([]int32, len(k.order))
 	k.bestPick = make([]int32, len(k.order))
@@ -55,9 +65,10 @@ func newKnapsack(p *problem, class int, value []int64, rem []int, eff *effort, t
 }
 
 // solve returns the greatest value of a pattern that fits capacity, with such a pattern; ease is as in bin. exact is false when the search
-// was cut short; value is then still an upper bound, and the pattern is the best one seen.
+// was cut short; value is then still an upper bound, and the pattern is the best one seen. Where no pattern is worth more than
+// enough, that is the value, and the pattern is empty.
 func (k *knapsack) solve(capacity, ease int64) (value int64, pat pattern, exact bool) {
-	k.best, k.nodes, k.ease = 0, 0, ease
+	k.best, k.nodes, k.ease = k.enough, 0, ease
 	clear(k.bestPick)
 	limit := k.tune.knapNodes(knapNodes)
 	if k.run(0, capacity, 0, -1, limit) {
@@ -66,7 +77,7 @@ func (k *knapsack) solve(capacity, ease int64) (value int64, pat pattern, exact 
 	if v, pat, ok := k.byLists(capacity); ok {
 		return v, pat, true
 	}
-	return k.ceiling(capacity), k.taken(), false
+	return max(k.best, k.ceiling(capacity)), k.taken(), false
 }
 
 // ceiling is the fractional knapsack without counts: capacity filled with what is worth most per length.
@@ -102,18 +113,24 @@ func (k *knapsack) run(i int, left, value, tail int64, limit int) bool {
 		copy(k.bestPick, k.pick)
 	}
 	for ; i < len(k.order) && left >= k.least[i]; i++ {
-		u := &k.p.units[k.order[i]]
-		v := k.value[k.order[i]]
-		if value+v*left/u.size <= k.best {
+		if value+k.most(i, left) <= k.best {
 			return true
 		}
-		t := u.tail
+		size, v := k.size[i], k.worth[i]
+		if size > left {
+			continue
+		}
+		t := k.p.units[k.order[i]].tail
 		if tail >= 0 {
 			t = min(t, tail)
 		}
-		for n := min(int64(k.rem[k.order[i]]), left/u.size); n > 0; n-- {
+		n := int64(k.rem[k.order[i]])
+		if k.allSize[i] > left {
+			n = left / size
+		}
+		for ; n > 0; n-- {
 			k.pick[i] = int32(n)
-			ok := k.run(i+1, left-n*u.size, value+n*v, t, limit)
+			ok := k.run(i+1, left-n*size, value+n*v, t, limit)
 			k.pick[i] = 0
 			if !ok {
 				return false
@@ -121,6 +138,19 @@ func (k *knapsack) run(i int, left, value, tail int64, limit int) bool {
 		}
 	}
 	return true
+}
+
+// most returns the fractional knapsack of order[i:]: the first units whole, all there are of them, and a part of the next.
+func (k *knapsack) most(i int, left int64) int64 {
+	var sum int64
+	for ; i < len(k.order); i++ {
+		if k.allSize[i] > left {
+			return sum + k.worth[i]*left/k.size[i]
+		}
+		sum += k.allWorth[i]
+		left -= k.allSize[i]
+	}
+	return sum
 }
 
 // A listed is a state of the knapsack by lists: what is picked, as its last pick.

@@ -49,11 +49,12 @@ func (p *problem) longestLeft(k *packing) int64 {
 // A lengthening is the search, among plans of least cost, for the one with the longest leftover: it asks, for each kind of strip,
 // how little one strip of it can hold.
 type lengthening struct {
-	p    *problem
-	a    *answer
-	eff  *effort
-	tune tuning
-	d    *duals
+	p     *problem
+	a     *answer
+	eff   *effort
+	tune  tuning
+	d     *duals
+	known []filled // patterns for the linear programs to start with
 }
 
 // A spot is a strip that could be the one with the leftover.
@@ -64,9 +65,9 @@ type spot struct {
 }
 
 // lengthen replaces a plan of least cost by one with the longest leftover.
-func (p *problem) lengthen(a *answer, d *duals, eff *effort, tune tuning) {
+func (p *problem) lengthen(a *answer, d *duals, known []filled, eff *effort, tune tuning) {
 	a.left = p.longestLeft(a.plan)
-	l := &lengthening{p, a, eff, tune, d}
+	l := &lengthening{p, a, eff, tune, d, known}
 	a.leftProven = a.proven
 	eff.within(leftAll, func() {
 		for _, s := range l.spots() {
@@ -192,9 +193,9 @@ func (l *lengthening) ask(s spot, room int64) (k *packing, exhausted bool) {
 	q.binsOf[class] = append(slices.Clone(q.binsOf[class]), own)
 	st := l.state(s.source, s.bin)
 	st.avail = append(st.avail, 1)
-	l.eff.within(leftNodes/32, func() { k, exhausted = q.complete(st, l.eff, l.tune) })
+	l.eff.within(leftNodes/32, func() { k, exhausted = q.complete(st, l.known, l.eff, l.tune) })
 	if k == nil && !exhausted {
-		l.eff.within(leftNodes, func() { k, exhausted = q.affordable(st, l.eff, l.tune) })
+		l.eff.within(leftNodes, func() { k, exhausted = q.affordable(st, l.known, l.eff, l.tune) })
 	}
 	if k == nil {
 		return nil, exhausted
@@ -217,10 +218,10 @@ func (l *lengthening) ask(s spot, room int64) (k *packing, exhausted bool) {
 }
 
 // affordable looks for a way to complete a state with its money, by what is bought.
-func (p *problem) affordable(s *state, eff *effort, tune tuning) (k *packing, exhausted bool) {
+func (p *problem) affordable(s *state, known []filled, eff *effort, tune tuning) (k *packing, exhausted bool) {
 	broke := s.clone()
 	broke.money = 0
-	c := newCounts(p, broke, s.money+1, newReach(p.items, s.money+1), eff, tune)
+	c := newCounts(p, broke, s.money+1, newReach(p.items, s.money+1), known, eff, tune)
 	bound := c.run(0)
 	return c.best, c.best == nil && bound > s.money
 }

@@ -23,10 +23,12 @@ const (
 func (p *problem) optimum(eff *effort, tune tuning) answer {
 	s := p.start(0)
 	var d *duals
+	var known []filled
 	if tune.noLP {
 		d = newDuals(p, byLength(p), s, eff, tune)
 	} else {
-		d = newMaster(p, s, eff, tune).solve(s)
+		m := newMaster(p, s, eff, tune)
+		d, known = m.solve(s), m.patterns()
 	}
 	a := answer{duals: d, plan: p.firstPlan(d, eff, tune)}
 	top := p.dearest() + 1
@@ -41,8 +43,11 @@ func (p *problem) optimum(eff *effort, tune tuning) answer {
 		top = a.plan.cost
 	}
 	if a.bound < top && !eff.over() {
-		c := newCounts(p, s, top, r, eff, tune)
+		c := newCounts(p, s, top, r, known, eff, tune)
 		bound := c.run(a.bound)
+		if c.lp != nil {
+			known = c.lp.patterns()
+		}
 		if c.best != nil {
 			a.plan, top = c.best, c.top
 		}
@@ -57,7 +62,7 @@ func (p *problem) optimum(eff *effort, tune tuning) answer {
 	}
 	if a.plan != nil {
 		p.tidy(a.plan)
-		p.lengthen(&a, d, eff, tune)
+		p.lengthen(&a, d, known, eff, tune)
 	}
 	return a
 }
@@ -65,7 +70,7 @@ func (p *problem) optimum(eff *effort, tune tuning) answer {
 // exhaust proves a plan by search where its certificate was too long to follow: nothing cheaper is left.
 func (p *problem) exhaust(a *answer, r reach, eff *effort, tune tuning) {
 	a.duals = nil
-	c := newCounts(p, p.start(0), a.plan.cost, r, eff, tune)
+	c := newCounts(p, p.start(0), a.plan.cost, r, nil, eff, tune)
 	if a.bound = min(c.run(0), a.plan.cost); c.best != nil {
 		a.plan = c.best // a bound that did not hold: a fault of ours, but the plan is right
 	}

@@ -70,7 +70,7 @@ func (s *search) visit(depth int) (found, exhausted bool) {
 		return false, true
 	}
 	if s.lp != nil {
-		d := s.lp.again(s.s)
+		d := s.lp.again(s.s, nil)
 		if d.slack(s.p, s.s) < 0 {
 			s.remember(key)
 			return false, true
@@ -161,7 +161,7 @@ func (s *search) ways(b int, slack int64) []way {
 		if s.s.left[item] == 0 || s.p.items[item].cost > s.s.money {
 			continue
 		}
-		if left := slack + d.gain(s.p, i) - d.extra[item]; left >= 0 {
+		if left := slack + d.over[i] - d.extra[item]; left >= 0 {
 			ways = append(ways, way{i, left})
 		}
 	}

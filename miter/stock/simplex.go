@@ -1,67 +1,144 @@
 package stock
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A column of the linear program: its cost and its entries.
 type column struct {
 	cost float64
-	row  []int32
-	val  []float64
+	at   []entry
 }
 
-// A simplex solves min c x, A x >= b, x >= 0 by the revised simplex method with a dense inverse. Rows with b > 0 start
-// with an artificial variable of cost bigM, the others with their surplus. Its numbers are floats and prove nothing:
-// whatever it returns is rounded to whole duals and checked (see duals).
-type simplex struct {
-	m     int
-	cols  []column
-	rhs   []float64
-	bigM  float64
-	basis []int32   // j >= 0: column j; -1-r: surplus of row r; -1-m-r: artificial of row r
-	inv   []float64 // m by m, row by row
-	x     []float64
-	y     []float64
-	w     []float64
-	in    []bool // column is in the basis
-	turns int    // pivots since the inverse was computed anew
+// An entry of a column.
+type entry struct {
+	row int32
+	val float64
 }
+
+// A simplex solves min c x, lo <= A x <= hi, x >= 0 by the revised simplex method with a dense inverse. Each row has a
+// logical variable, A x - s = 0, which keeps the row's bounds; a row may be added at any time. Where nothing else meets a
+// row's lower bound, an artificial variable of cost bigM does. Its numbers are floats and prove nothing: whatever it returns
+// is rounded to whole duals and checked (see duals).
+type simplex struct {
+	m      int
+	cols   []column
+	lo, hi []float64
+	first  []int32 // row: the column that meets its lower bound at the start, -1 for the artificial
+	bigM   float64
+	basis  []int32   // j >= 0: column j; -1-r: logical of row r; artificial-r: artificial of row r
+	inv    []float64 // m by m, row by row
+	x      []float64
+	y      []float64
+	w      []float64
+	in     []bool // column is in the basis
+	inRow  []bool // logical is in the basis
+	atHi   []bool // logical out of the basis stands at its upper bound
+	turns  int    // pivots since the inverse was computed anew
+}
+
+// artificial is the number of row 0's artificial variable; those of other rows lie below.
+const artificial = int32(-1 << 20)
 
 // bigM is what it costs, in the dearest item's price, not to cut a unit.
 const bigM = 30
 
-// lpEps is the reduced cost, relative to the dearest item, below which a column does not enter; pivotEps the least pivot.
+// lpEps is the reduced cost, relative to the dearest item, below which a column does not enter; pivotEps the least pivot, and
+// loose the one of the dual method.
 const (
 	lpEps    = 1e-9
 	pivotEps = 1e-9
+	loose    = 1e-7
 )
 
-func newSimplex(rhs []float64, bigM float64) *simplex {
-	m := len(rhs)
-	s := &simplex{m: m, rhs: rhs, bigM: bigM, basis: make([]int32, m), inv: make([]float64, m*m),
-		x: make([]float64, m), y: make([]float64, m), w: make([]float64, m)}
-	for r, b := range rhs {
-		if b > 0 {
-			s.basis[r], s.inv[r*m+r], s.x[r] = int32(-1-m-r), 1, b
-		} else {
-			s.basis[r], s.inv[r*m+r], s.x[r] = int32(-1-r), -1, -b
-		}
-	}
-	return s
-}
+func newSimplex(bigM float64) *simplex { return &simplex{bigM: bigM} }
 
 func (s *simplex) add(c column) {
 	s.cols = append(s.cols, c)
 	s.in = append(s.in, false)
 }
 
+// addRow adds a row whose entries are already in the columns, its logical in the basis.
+func (s *simplex) addRow(lo, hi float64) {
+	m := s.m
+	inv := make([]float64, (m+1)*(m+1))
+	for i := range m {
+		copy(inv[i*(m+1):], s.inv[i*m:(i+1)*m])
+	}
+	last := inv[m*(m+1):]
+	last[m] = -1
+	var x float64
+	for i, v := range s.basis {
+		if v < 0 {
+			continue
+		}
+		for _, e := range s.cols[v].at {
+			if int(e.row) != m {
+				continue
+			}
+			x += e.val * s.x[i]
+			for k, a := range s.inv[i*m : (i+1)*m] {
+				last[k] += e.val * a
+			}
+		}
+	}
+	s.inv, s.m = inv, m+1
+	s.lo, s.hi = append(s.lo, lo), append(s.hi, hi)
+	s.first = append(s.first, -1)
+	s.basis, s.x = append(s.basis, int32(-1-m)), append(s.x, x)
+	s.y, s.w = append(s.y, 0), append(s.w, 0)
+	s.inRow, s.atHi = append(s.inRow, true), append(s.atHi, false)
+}
+
+// restart goes back to the basis of artificials and logicals, keeping the columns.
+func (s *simplex) restart() {
+	m := s.m
+	clear(s.inv)
+	clear(s.in)
+	clear(s.atHi)
+	for r := range m {
+		switch {
+		case s.lo[r] <= 0:
+			s.basis[r], s.inv[r*m+r], s.inRow[r] = int32(-1-r), -1, true
+		case s.first[r] >= 0:
+			j := s.first[r]
+			s.basis[r], s.inv[r*m+r], s.inRow[r], s.in[j] = j, 1/s.cols[j].at[0].val, false, true
+		default:
+			s.basis[r], s.inv[r*m+r], s.inRow[r] = artificial-int32(r), 1, false
+		}
+	}
+	s.turns = 0
+	s.solveX()
+}
+
 func (s *simplex) costOf(v int32) float64 {
 	switch {
 	case v >= 0:
 		return s.cols[v].cost
-	case int(v) >= -s.m:
+	case v > artificial:
 		return 0
 	}
 	return s.bigM
+}
+
+// bounds returns the bounds of a variable.
+func (s *simplex) bounds(v int32) (lo, hi float64) {
+	if v < 0 && v > artificial {
+		return s.lo[-1-v], s.hi[-1-v]
+	}
+	return 0, math.Inf(1)
+}
+
+// stand returns the value of a variable that is not in the basis.
+func (s *simplex) stand(v int32) float64 {
+	switch {
+	case v >= 0 || v <= artificial:
+		return 0
+	case s.atHi[-1-v]:
+		return s.hi[-1-v]
+	}
+	return s.lo[-1-v]
 }
 
 // duals fills y with c_B B^-1.
@@ -82,35 +159,43 @@ func (s *simplex) duals() {
 func (s *simplex) reduced(j int) float64 {
 	c := &s.cols[j]
 	d := c.cost
-	for k, r := range c.row {
-		d -= s.y[r] * c.val[k]
+	for _, e := range c.at {
+		d -= s.y[e.row] * e.val
 	}
 	return d
 }
 
-// entering returns the variable to enter, false if there is none; first takes the first instead of the best (Bland).
-func (s *simplex) entering(first bool) (int32, bool) {
-	best, at, ok := -lpEps, int32(0), false
+// entering returns the variable to enter and the way it goes, 0 if there is none; first takes the first instead of the best
+// (Bland).
+func (s *simplex) entering(first bool) (at int32, way float64) {
+	best := -lpEps
 	for j := range s.cols {
 		if s.in[j] {
 			continue
 		}
 		if d := s.reduced(j); d < best {
-			best, at, ok = d, int32(j), true
+			best, at, way = d, int32(j), 1
 			if first {
-				return at, true
+				return at, way
 			}
 		}
 	}
 	for r, d := range s.y {
+		if s.inRow[r] || s.hi[r] <= s.lo[r] {
+			continue
+		}
+		dir := 1.0
+		if s.atHi[r] {
+			d, dir = -d, -1
+		}
 		if d < best {
-			best, at, ok = d, int32(-1-r), true
+			best, at, way = d, int32(-1-r), dir
 			if first {
-				return at, true
+				return at, way
 			}
 		}
 	}
-	return at, ok
+	return at, way
 }
 
 // direction fills w with B^-1 times the variable's column.
@@ -118,49 +203,60 @@ func (s *simplex) direction(v int32) {
 	m := s.m
 	if v < 0 {
 		r, sign := int(-1-v), -1.0
-		if r >= m {
-			r, sign = r-m, 1
+		if v <= artificial {
+			r, sign = int(artificial-v), 1
 		}
 		for i := range m {
 			s.w[i] = sign * s.inv[i*m+r]
 		}
 		return
 	}
-	c := &s.cols[v]
+	at := s.cols[v].at
 	for i := range m {
 		var t float64
 		row := s.inv[i*m : (i+1)*m]
-		for k, r := range c.row {
-			t += row[r] * c.val[k]
+		for _, e := range at {
+			t += row[e.row] * e.val
 		}
 		s.w[i] = t
 	}
 }
 
-// leaving returns the row that limits the step, -1 if none does; among equals the greatest pivot.
-func (s *simplex) leaving() int {
-	at, best := -1, math.Inf(1)
+// leaving returns the row that limits the step of a variable going way, how long the step is, and whether the row's variable
+// then stands at its upper bound; -1 if none does. Among equals the greatest pivot.
+func (s *simplex) leaving(way float64) (at int, step float64, up bool) {
+	at, step = -1, math.Inf(1)
+	var pivot float64
 	for i, w := range s.w {
-		if w <= pivotEps {
+		w *= way
+		if w <= pivotEps && w >= -pivotEps {
 			continue
 		}
-		t := max(s.x[i], 0) / w
-		if t < best-1e-12 || t < best+1e-12 && (at < 0 || w > s.w[at]) {
-			at, best = i, min(t, best)
+		lo, hi := s.bounds(s.basis[i])
+		room, high := s.x[i]-lo, false
+		if w < 0 {
+			if math.IsInf(hi, 1) {
+				continue
+			}
+			room, high, w = hi-s.x[i], true, -w
+		}
+		t := max(room, 0) / w
+		if t < step-1e-12 || t < step+1e-12 && w > pivot {
+			at, step, up, pivot = i, min(t, step), high, w
 		}
 	}
-	return at
+	return at, step, up
 }
 
-// pivot brings variable v, whose direction is in w, into row r.
-func (s *simplex) pivot(r int, v int32) {
+// pivot brings variable v, whose direction is in w and reduced cost is d, into row r with a value; up tells where the
+// variable that leaves then stands.
+func (s *simplex) pivot(r int, v int32, value, d float64, up bool) {
 	m := s.m
 	pr := s.inv[r*m : (r+1)*m]
 	f := 1 / s.w[r]
 	for k := range pr {
 		pr[k] *= f
 	}
-	s.x[r] *= f
 	for i := range m {
 		w := s.w[i]
 		if i == r || w == 0 {
@@ -170,100 +266,174 @@ func (s *simplex) pivot(r int, v int32) {
 		for k, a := range pr {
 			row[k] -= w * a
 		}
-		s.x[i] -= w * s.x[r]
 	}
-	if old := s.basis[r]; old >= 0 {
+	for k, a := range pr {
+		s.y[k] += d * a
+	}
+	switch old := s.basis[r]; {
+	case old >= 0:
 		s.in[old] = false
+	case old > artificial:
+		s.inRow[-1-old], s.atHi[-1-old] = false, up
 	}
-	if v >= 0 {
+	switch {
+	case v >= 0:
 		s.in[v] = true
+	case v > artificial:
+		s.inRow[-1-v] = true
 	}
-	s.basis[r] = v
+	s.basis[r], s.x[r] = v, value
 	s.turns++
+	if s.turns > 250 {
+		s.refactor()
+	}
 }
+
+// reducedOf returns any variable's reduced cost.
+func (s *simplex) reducedOf(v int32) float64 {
+	switch {
+	case v >= 0:
+		return s.reduced(int(v))
+	case v > artificial:
+		return s.y[-1-v]
+	}
+	return s.bigM - s.y[artificial-v]
+}
+
+// shift moves the variables in the basis as far as a step along w takes them.
+func (s *simplex) shift(step float64) {
+	if step == 0 {
+		return
+	}
+	for i, w := range s.w {
+		s.x[i] -= w * step
+	}
+}
+
+// nodes returns what one pivot spends.
+func (s *simplex) nodes() int64 { return 1 + int64(s.m*s.m+4*len(s.cols))/64 }
 
 // primal runs the primal method from a basis that is feasible and leaves the duals in y. It gives up, harmlessly, after a
 // number of pivots no ordinary run comes near.
 func (s *simplex) primal(e *effort) {
+	s.duals()
 	still := 0
 	for n := 0; n < 200+40*s.m; n++ {
-		s.duals()
-		if !e.spend(1 + int64(s.m*s.m/64)) {
+		if !e.spend(s.nodes()) {
 			return
 		}
-		v, ok := s.entering(still > 60)
-		if !ok {
+		v, way := s.entering(still > 60)
+		if way == 0 {
 			return
 		}
 		s.direction(v)
-		r := s.leaving()
-		if r < 0 {
-			return
+		r, step, up := s.leaving(way)
+		if lo, hi := s.bounds(v); hi-lo <= step {
+			if math.IsInf(hi, 1) {
+				return
+			}
+			s.shift(way * (hi - lo))
+			s.atHi[-1-v] = way > 0
+			continue
 		}
-		if s.x[r] > 1e-10 {
+		if step > 1e-10 {
 			still = 0
 		} else {
 			still++
 		}
-		s.pivot(r, v)
-		if s.turns > 250 {
-			s.refactor()
-		}
+		from, d := s.stand(v), s.reducedOf(v)
+		s.shift(way * step)
+		s.pivot(r, v, from+way*step, d, up)
 	}
 }
 
-// again sets new right-hand sides and runs the dual method from the last basis, whose duals are still right since costs
-// and columns have not changed.
-func (s *simplex) again(rhs []float64, e *effort) {
-	s.rhs = rhs
-	s.solveX()
-	for n := 0; n < 100+10*s.m; n++ {
-		r := -1
-		for i, x := range s.x {
-			if x < -1e-9 && (r < 0 || x < s.x[r]) {
-				r = i
-			}
+// A basis is where a simplex stands, without its numbers.
+type basis struct {
+	in   []int32
+	atHi []bool
+}
+
+// mark returns where the simplex stands.
+func (s *simplex) mark() *basis { return &basis{slices.Clone(s.basis), slices.Clone(s.atHi)} }
+
+// stands tells whether the simplex stands at b, rows added since then aside.
+func (s *simplex) stands(b *basis) bool {
+	return slices.Equal(b.in, s.basis[:len(b.in)]) && slices.Equal(b.atHi, s.atHi[:len(b.atHi)])
+}
+
+// goTo takes the simplex to a basis it had before; logicals of rows added since then are in the basis.
+func (s *simplex) goTo(b *basis) {
+	copy(s.basis, b.in)
+	for r := len(b.in); r < s.m; r++ {
+		s.basis[r] = int32(-1 - r)
+	}
+	clear(s.in)
+	clear(s.inRow)
+	clear(s.atHi)
+	copy(s.atHi, b.atHi)
+	for _, v := range s.basis {
+		switch {
+		case v >= 0:
+			s.in[v] = true
+		case v > artificial:
+			s.inRow[-1-v] = true
 		}
+	}
+	s.refactor()
+}
+
+// again runs the dual method from the last basis, whose duals are still right since costs and columns have not changed,
+// once the bounds of rows have.
+func (s *simplex) again(e *effort) {
+	s.solveX()
+	s.duals()
+	for n := 0; n < 100+10*s.m; n++ {
+		r, by, up := s.worst()
 		if r < 0 {
 			break
 		}
-		s.duals()
-		v, ok := s.dualEntering(r)
-		if !ok || !e.spend(1+int64(s.m*s.m/64)) {
+		v, ok := s.dualEntering(r, up)
+		if !ok || !e.spend(s.nodes()) {
 			break
 		}
 		s.direction(v)
-		s.pivot(r, v)
-		if s.turns > 250 {
-			s.refactor()
+		if math.Abs(s.w[r]) < pivotEps {
+			break
 		}
+		step := by / s.w[r]
+		from, d := s.stand(v), s.reducedOf(v)
+		s.shift(step)
+		s.pivot(r, v, from+step, d, up)
 	}
-	if !s.feasible() {
+	if r, by, _ := s.worst(); r >= 0 && math.Abs(by) > loose {
 		s.restart()
 	}
 }
 
-// feasible tells whether no basic variable is below 0.
-func (s *simplex) feasible() bool {
-	for _, x := range s.x {
-		if x < -1e-7 {
-			return false
+// worst returns the row whose variable is farthest out of its bounds, how far, and which bound it is to go to; -1 if none is.
+func (s *simplex) worst() (at int, by float64, up bool) {
+	at = -1
+	most := 1e-9
+	for i, x := range s.x {
+		lo, hi := s.bounds(s.basis[i])
+		if lo-x > most {
+			at, most, by, up = i, lo-x, x-lo, false
+		}
+		if x-hi > most {
+			at, most, by, up = i, x-hi, x-hi, true
 		}
 	}
-	return true
+	return at, by, up
 }
 
-// restart goes back to the basis of artificials and surpluses, keeping the columns.
-func (s *simplex) restart() {
-	fresh := newSimplex(s.rhs, s.bigM)
-	s.basis, s.inv, s.x, s.turns = fresh.basis, fresh.inv, fresh.x, 0
-	clear(s.in)
-}
-
-// dualEntering returns the variable that enters when row r leaves: of those with a negative entry in the row, the one whose
-// reduced cost is least against it.
-func (s *simplex) dualEntering(r int) (at int32, ok bool) {
+// dualEntering returns the variable that enters when the one of row r leaves for its lower or upper bound: of those
+// that can take it there, the one whose reduced cost is least against its entry in the row.
+func (s *simplex) dualEntering(r int, up bool) (at int32, ok bool) {
 	row := s.inv[r*s.m : (r+1)*s.m]
+	sign := 1.0
+	if up {
+		sign = -1
+	}
 	best, pivot := math.Inf(1), 0.0
 	try := func(v int32, a, d float64) {
 		t := max(d, 0) / -a
@@ -275,28 +445,34 @@ func (s *simplex) dualEntering(r int) (at int32, ok bool) {
 		if s.in[j] {
 			continue
 		}
-		c := &s.cols[j]
 		var a float64
-		for k, q := range c.row {
-			a += row[q] * c.val[k]
+		for _, e := range s.cols[j].at {
+			a += row[e.row] * e.val
 		}
-		if a < -1e-7 {
+		if a *= sign; a < -loose {
 			try(int32(j), a, s.reduced(j))
 		}
 	}
 	for q, a := range row {
-		if a > 1e-7 {
-			try(int32(-1-q), -a, s.y[q])
-		} else if a < -1e-7 {
-			try(int32(-1-s.m-q), a, s.bigM-s.y[q])
+		a *= sign
+		if s.hi[q] > s.lo[q] && !s.inRow[q] {
+			if !s.atHi[q] && a > loose {
+				try(int32(-1-q), -a, s.y[q])
+			} else if s.atHi[q] && a < -loose {
+				try(int32(-1-q), a, -s.y[q])
+			}
+		}
+		if a < -loose && s.basis[r] != artificial-int32(q) {
+			try(artificial-int32(q), a, s.bigM-s.y[q])
 		}
 	}
 	return at, ok
 }
 
-// refactor computes the inverse and x anew from the basis, by Gauss and Jordan with row pivots; a basis that has become
-// singular is left as it is.
+// refactor computes the inverse, x and y anew from the basis, by Gauss and Jordan with row pivots; a basis that has become
+// singular is given up for the first one.
 func (s *simplex) refactor() {
+	s.turns = 0
 	m := s.m
 	a := make([]float64, m*m)
 	inv := make([]float64, m*m)
@@ -304,14 +480,13 @@ func (s *simplex) refactor() {
 		inv[i*m+i] = 1
 		switch {
 		case v >= 0:
-			c := &s.cols[v]
-			for k, r := range c.row {
-				a[int(r)*m+i] = c.val[k]
+			for _, e := range s.cols[v].at {
+				a[int(e.row)*m+i] = e.val
 			}
-		case int(v) >= -m:
+		case v > artificial:
 			a[int(-1-v)*m+i] = -1
 		default:
-			a[(int(-1-v)-m)*m+i] = 1
+			a[int(artificial-v)*m+i] = 1
 		}
 	}
 	for c := range m {
@@ -322,7 +497,8 @@ func (s *simplex) refactor() {
 			}
 		}
 		if math.Abs(a[p*m+c]) < pivotEps {
-			s.turns = 0
+			s.restart()
+			s.duals()
 			return
 		}
 		swapRows(a, m, p, c)
@@ -337,18 +513,26 @@ func (s *simplex) refactor() {
 			}
 		}
 	}
-	s.inv, s.turns = inv, 0
+	s.inv = inv
 	s.solveX()
+	s.duals()
 }
 
-// solveX fills x with B^-1 b.
+// solveX fills x with B^-1 times what the logicals outside the basis stand at.
 func (s *simplex) solveX() {
-	for i := range s.m {
-		var t float64
-		for k, b := range s.rhs {
-			t += s.inv[i*s.m+k] * b
+	m := s.m
+	clear(s.x)
+	for r := range m {
+		if s.inRow[r] {
+			continue
 		}
-		s.x[i] = t
+		b := s.stand(int32(-1 - r))
+		if b == 0 {
+			continue
+		}
+		for i := range m {
+			s.x[i] += s.inv[i*m+r] * b
+		}
 	}
 }
 

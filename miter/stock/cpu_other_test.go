@@ -1,0 +1,8 @@
+//go:build !unix
+
+package stock_test
+
+import "time"
+
+// cpuTime returns 0: the processor time is not known here.
+func cpuTime() time.Duration { return 0 }
