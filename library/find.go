@@ -32,7 +32,7 @@ func shapeWords(s profile.Section) []string {
 	if slices.ContainsFunc(s.Members, func(m profile.Member) bool { return m.Drip != nil }) {
 		out = append(out, "drip")
 	}
-	if len(s.Undercuts()) > 0 {
+	if slices.ContainsFunc(s.Undercuts(), func(u profile.Undercut) bool { return u.From == profile.FromFront }) {
 		out = append(out, "undercut")
 	}
 	return out

@@ -6,6 +6,7 @@ import (
 
 	"listel/profile"
 	"listel/profile/geom"
+	"listel/profile/measure"
 	"listel/template/sheet"
 )
 
@@ -58,12 +59,11 @@ func (g gallery) frame() sheet.Frame {
 	if g.k < 1 {
 		scale = scaleRatio(g.k)
 	}
-	words := "To choose from: profiles by family, with height and projection"
-	if note := g.st.unitNote(); note != "" {
-		words += "; " + note
+	words := "To choose from: height × projection to the nearest 1/16 in"
+	if g.st.Lengths.Units != measure.Inches {
+		words = "To choose from: height × projection to the nearest mm"
 	}
-	f := g.st.frame(g.title, words, scale)
-	return f
+	return g.st.frame(g.title, words, scale)
 }
 
 // A hung is one profile drawn: its foot's left corner at the origin, its label below.
@@ -93,11 +93,19 @@ func (g gallery) hang(h Hung) hung {
 	for _, line := range hyphened(h.Name, room, noteSize) {
 		put(line, noteSize, sheet.Bold)
 	}
-	put(g.st.figure(h.Section.Height)+" × "+g.st.figure(h.Section.Projection), noteSize, sheet.Regular)
+	put(g.about(h.Section.Height)+" × "+g.about(h.Section.Projection), noteSize, sheet.Regular)
 	if h.Origin != "" {
 		put(h.Origin, 8, sheet.Regular)
 	}
 	return hung{d, w, b.Max.Y, -y}
+}
+
+// about returns a length as one compares it by eye: to the nearest 1/16 in, or mm, and without a mark for what is left.
+func (g gallery) about(mm float64) string {
+	if g.st.Lengths.Units != measure.Inches {
+		return fmt.Sprintf("%.0f", mm)
+	}
+	return strings.TrimRight(measure.Format{Units: measure.Inches, Fraction: 16}.Drawing(mm), "+-−–")
 }
 
 // hyphened returns a name in lines no wider than the room, broken after its hyphens; a part that is wider stays whole.
@@ -169,10 +177,11 @@ func (g gallery) pages(all []Hung) ([]sheet.Page, bool) {
 		}
 		d, y = nil, area.Max.Y
 	}
-	for _, r := range rows {
+	for i, r := range rows {
 		high := r.height()
 		ok = ok && high <= area.Height()
-		if y-high < area.Min.Y {
+		family := familyHeight(rows[i:])
+		if y-high < area.Min.Y || r.heading != "" && y-family < area.Min.Y && family <= area.Height() {
 			flush()
 		}
 		d = d.Add(g.row(r, geom.Pt(area.Min.X, y), area.Width())...)
@@ -180,6 +189,21 @@ func (g gallery) pages(all []Hung) ([]sheet.Page, bool) {
 	}
 	flush()
 	return pages, ok
+}
+
+// familyHeight returns the height of the rows up to the next heading.
+func familyHeight(rows []hangRow) float64 {
+	sum := 0.0
+	for i, r := range rows {
+		if i > 0 && r.heading != "" {
+			break
+		}
+		if i > 0 {
+			sum += hungRows
+		}
+		sum += r.height()
+	}
+	return sum
 }
 
 // row draws a row with its top left corner at p.
