@@ -62,13 +62,14 @@ type state struct {
 
 // An orderer looks for the order of a plan's steps.
 type orderer struct {
-	s     *search
-	steps []step
-	wood  *lattice
-	takes [][]int32 // cells of waste that each step cuts
-	fair  []float64 // mm2 that each step may well take: what lies within reach of its shape
-	loose bool      // judge what falls off, too: dearer
-	known map[judged]judgment
+	s      *search
+	steps  []step
+	wood   *lattice
+	takes  [][]int32 // cells of waste that each step cuts
+	fair   []float64 // mm2 that each step may well take: what lies within reach of its shape
+	loose  bool      // judge what falls off, too: dearer
+	known  map[judged]judgment
+	widths map[bearer]float64
 }
 
 // A judged is a step, lying in one of its ways, after some others.
@@ -85,7 +86,7 @@ type judgment struct {
 func (s *search) newOrderer(solution []int) *orderer {
 	o := &orderer{s: s, steps: s.steps(solution)}
 	o.wood = s.newLattice(o.steps)
-	o.known = map[judged]judgment{}
+	o.known, o.widths = map[judged]judgment{}, map[bearer]float64{}
 	for k := range o.steps {
 		c := o.steps[k].cut
 		var cells []int32
@@ -220,7 +221,19 @@ func (o *orderer) examine(k, a int, done uint64) (note, float64) {
 
 // width returns the extent of wood along a face after the steps in done, without what has fallen off where that is looked at.
 func (o *orderer) width(ps []probe, done uint64) float64 {
-	return float64(o.count(ps, done)) * faceStep
+	key := bearer{&ps[0], done}
+	w, ok := o.widths[key]
+	if !ok {
+		w = float64(o.count(ps, done)) * faceStep
+		o.widths[key] = w
+	}
+	return w
+}
+
+// A bearer is a face after some steps: the steps of a plan share the probes of a face.
+type bearer struct {
+	face *probe
+	done uint64
 }
 
 // count returns how many of the probes are in wood, without what has fallen off where that is looked at.
