@@ -122,10 +122,10 @@ func (r remark) set(k, width float64) (sheet.Drawing, float64) {
 	tail := sheet.Text{S: r.tail, Size: max(7, noteSize*k)}
 	var d sheet.Drawing
 	if number.Width() > width {
-		label := number
-		label.S, number.S = r.text, r.number
-		number.At.Y -= sheet.LineHeight(size)
-		d = d.Add(label)
+		label, _ := sheet.Paragraph{Text: r.text, Width: width, Size: size, Weight: r.weight}.Set(geom.Point{})
+		number.S = r.number
+		number.At.Y -= float64(len(label)) * sheet.LineHeight(size)
+		d = d.Add(label...)
 	}
 	d = d.Add(number)
 	tail.At = geom.Pt(number.Width()+1.5, number.At.Y)
@@ -160,7 +160,7 @@ func (c setupCell) remarks() []remark {
 	case !far:
 		big(stop, mm)
 	case u.Work == cutter.Plane:
-		big(stop+" to the FAR edge", mm)
+		big("Stop to FAR edge", mm)
 	case mm > 0:
 		big(stop+" to FAR edge", mm)
 		say("the near edge runs %s inside the fence", st.setting(-u.Fence))

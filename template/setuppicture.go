@@ -14,7 +14,7 @@ import (
 const (
 	bedThick   = 4.0 // of table and fence
 	bedBeyond  = 5.0 // of the table past the wood
-	dimBelow   = 4.5 // from the table's lower side to the dimension of the fence
+	dimBelow   = 4.5 // from the table's lower side, or a tool that reaches lower, to the dimension of the fence
 	dimBeside  = 2.5 // from the table, or a tool that stands out farther, to the dimension of the height
 	woodRules  = 2.2 // between the lines of the wood that stays
 	wasteRules = 0.7
@@ -165,7 +165,11 @@ func (st Style) setting(mm float64) string {
 // fenceDim returns the dimension from the fence to the cutting edge, under the table.
 func (v setupPicture) fenceDim(w float64) sheet.Drawing {
 	mm, _ := edgeToFence(v.setup())
-	x, y := -mm*v.k, -bedThick-dimBelow
+	low := -bedThick
+	for _, p := range v.onPaper(v.stick.cuts[v.i].pts) {
+		low = min(low, p.Y)
+	}
+	x, y := -mm*v.k, low-dimBelow
 	d := sheet.Dim{A: geom.Pt(x, -bedThick), B: geom.Pt(0, -bedThick), At: y, Along: sheet.Across}.Drawing()
 	t := sheet.Text{At: geom.Pt(x/2, y-2.4), S: v.st.setting(mm), Size: nameSize, Weight: sheet.Bold, Anchor: sheet.Top}
 	half := t.Width() / 2

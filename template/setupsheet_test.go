@@ -1,0 +1,175 @@
+package template_test
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"fmt"
+	"math"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"listel/library"
+	"listel/profile"
+	"listel/profile/measure"
+	"listel/template"
+	"listel/template/cutter"
+	"listel/template/sheet"
+)
+
+// planOf plans a library profile with the generic inch set, quickly.
+func planOf(t testing.TB, name string, works ...cutter.Work) template.SetupPlan {
+	t.Helper()
+	_, s := libraryProfile(t, name, 1)
+	return planSection(t, s, works...)
+}
+
+func planSection(t testing.TB, s profile.Section, works ...cutter.Work) template.SetupPlan {
+	t.Helper()
+	set, _, err := library.Open("", "").Tools(library.InchTools)
+	require.NoError(t, err)
+	r, err := cutter.Plan(context.Background(), cutter.FromSection(s), set.Tools, cutter.Options{Effort: cutter.Quick, Works: works})
+	require.NoError(t, err)
+	return template.SetupPlan{Section: s, Plan: r, Tools: set.Tools, Set: set.Title, Left: 0.3}
+}
+
+// keptPlan returns the plan of a library profile that is kept in testdata, so that the planner may find another; UPDATE_GOLDEN=1 plans
+// anew.
+func keptPlan(t testing.TB, name string) template.SetupPlan {
+	t.Helper()
+	file := "testdata/" + name + "-plan.json"
+	_, s := libraryProfile(t, name, 1)
+	if os.Getenv("UPDATE_GOLDEN") != "" {
+		data, err := json.Marshal(planSection(t, s).Plan)
+		require.NoError(t, err)
+		require.NoError(t, os.WriteFile(file, data, 0o666))
+	}
+	set, _, err := library.Open("", "").Tools(library.InchTools)
+	require.NoError(t, err)
+	plan := template.SetupPlan{Section: s, Tools: set.Tools, Set: set.Title, Left: 0.3}
+	data, err := os.ReadFile(file)
+	require.NoError(t, err)
+	require.NoError(t, json.Unmarshal(data, &plan.Plan))
+	return plan
+}
+
+// Nothing clashes on the sheets of set-ups: upright and sprung blanks, long and small ones, by machine and by hand, on any paper, in either unit.
+func TestNothingClashesOnSetupSheets(t *testing.T) {
+	t.Parallel()
+	plans := []template.SetupPlan{
+		keptPlan(t, "press-waist"), keptPlan(t, "press-cornice"), planOf(t, "press-base"), planOf(t, "edge-bead"),
+		planOf(t, "press-waist", cutter.Plane),
+	}
+	bad := planOf(t, "thumb-edge")
+	bad.Faults = []string{"set-up 1: cuts 0.3 mm into the section"}
+	plans = append(plans, bad)
+	for _, paper := range []string{"A4", "A4 landscape", "Letter", "Letter landscape", "ANSI B", "A5"} {
+		for _, units := range []measure.Units{measure.Inches, measure.Millimeters} {
+			for _, plan := range plans {
+				pages := template.SetupSheets(plan, style(t, paper, units))
+				for i, page := range (sheet.Document{Pages: pages}).Numbered().Pages {
+					require.Empty(t, clashes(page), "%s on %s in %s, page %d", plan.Section.Name, paper, units, i+1)
+				}
+			}
+		}
+	}
+}
+
+// lettering returns all that is written on the pages, in one string a page.
+func lettering(pages []sheet.Page) []string {
+	var out []string
+	for _, p := range pages {
+		texts, _ := marksOf(p.Drawing())
+		var b strings.Builder
+		for _, s := range texts {
+			b.WriteString(s.S + "\n")
+		}
+		out = append(out, b.String())
+	}
+	return out
+}
+
+// What the sheets say is what the plan says: six set-ups to a sheet, each with its tool, faces, fence, height and passes; and before them the
+// tools with their speeds.
+func TestSetupSheetsSayWhatThePlanSays(t *testing.T) {
+	plan := keptPlan(t, "press-cornice")
+	st := style(t, "Letter", measure.Inches)
+	pages := template.SetupSheets(plan, st)
+	n := len(plan.Plan.Setups)
+	require.Greater(t, n, 6, "more than one sheet of pictures")
+	said := lettering(pages)
+	pictures := (n + 5) / 6
+	require.GreaterOrEqual(t, len(said), 1+pictures)
+	words := said[len(said)-pictures:]
+	for i, u := range plan.Plan.Setups {
+		page := words[i/6]
+		require.Contains(t, page, fmt.Sprintf("%d\n", u.N))
+		require.Contains(t, strings.ToLower(page), strings.ToLower(u.Tool))
+		require.Contains(t, page, st.Lengths.Drawing(u.Height))
+		require.Contains(t, page, fmt.Sprintf("(%.3f)", u.Height/25.4))
+		if u.Fence >= 0 {
+			require.Contains(t, page, st.Lengths.Drawing(u.Fence))
+			require.Contains(t, page, fmt.Sprintf("(%.3f)", u.Fence/25.4))
+		}
+		if u.Tilt != 0 {
+			require.Contains(t, page, fmt.Sprintf("%.1f°", math.Abs(u.Tilt)))
+		}
+		if u.Passes > 1 {
+			require.Contains(t, page, fmt.Sprintf("%d passes", u.Passes))
+		}
+	}
+	front := said[0]
+	for _, s := range plan.Plan.Speeds {
+		require.Contains(t, front, fmt.Sprintf("%d rpm", s.RPM))
+	}
+	require.Contains(t, strings.Join(said, ""), "local rules")
+	require.Contains(t, strings.Join(said, ""), "push blocks")
+}
+
+// Heights of a plan for planes are those that stay over the bench; no saw, no router and no speed is spoken of.
+func TestSetupSheetsByHand(t *testing.T) {
+	plan := planOf(t, "press-waist", cutter.Plane)
+	said := strings.Join(lettering(template.SetupSheets(plan, style(t, "A4", measure.Millimeters))), "")
+	require.Contains(t, said, fmt.Sprintf("%.2f mm", plan.Plan.Setups[0].Height))
+	require.Contains(t, said, "stop")
+	require.NotContains(t, said, "rpm")
+	require.NotContains(t, said, "end first")
+}
+
+// The stick is turned end for end just where its left end leads: seen from where it is fed in, with the fence at the right, the section then
+// shows mirrored.
+func TestEndForEndIsAMirror(t *testing.T) {
+	for _, name := range []string{"press-cornice", "press-waist"} {
+		for _, u := range keptPlan(t, name).Plan.Setups {
+			m := u.Transform
+			require.Equal(t, u.EndForEnd, m[0]*m[3]-m[1]*m[2] > 0, "%s, set-up %d", name, u.N)
+		}
+	}
+}
+
+// A plan without set-ups has no sheets, and a tool that is not in the set is drawn all the same.
+func TestSetupSheetsOfNothing(t *testing.T) {
+	plan := planOf(t, "edge-bead")
+	plan.Tools = nil
+	require.NotEmpty(t, template.SetupSheets(plan, style(t, "A4", measure.Inches)))
+	plan.Plan.Setups = nil
+	require.Empty(t, template.SetupSheets(plan, style(t, "A4", measure.Inches)))
+}
+
+// The pictures of a small plan, byte for byte.
+func TestGoldenSetupSheet(t *testing.T) {
+	const golden = "testdata/press-waist-setups.svg"
+	pages := template.SetupSheets(keptPlan(t, "press-waist"), style(t, "Letter", measure.Inches))
+	pages = (sheet.Document{Pages: pages}).Numbered().Pages
+	var got bytes.Buffer
+	require.NoError(t, sheet.WriteSVG(&got, pages[len(pages)-1]))
+	if os.Getenv("UPDATE_GOLDEN") != "" {
+		require.NoError(t, os.WriteFile(golden, got.Bytes(), 0o666))
+	}
+	want, err := os.ReadFile(golden)
+	require.NoError(t, err)
+	require.Equal(t, string(want), got.String())
+}

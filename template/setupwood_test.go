@@ -1,0 +1,95 @@
+package template
+
+import (
+	"context"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"listel/profile"
+	"listel/profile/geom"
+	"listel/profile/measure"
+	"listel/template/cutter"
+)
+
+// steppedPlan is the plan of a section of two steps, invented, with a saw and a straight bit.
+func steppedPlan(t *testing.T) SetupPlan {
+	t.Helper()
+	mm := profile.MM
+	s, err := profile.Profile{Name: "steps", Ground: mm(10), Elements: []profile.Entry{
+		{Kind: profile.KindFillet, Height: mm(10)},
+		{Kind: profile.KindFillet, Height: mm(10), Set: mm(8)},
+		{Kind: profile.KindFillet, Height: mm(10), Set: mm(8)},
+	}}.Section(nil)
+	require.NoError(t, err)
+	tools := []cutter.Tool{
+		{Name: "saw", Kind: cutter.SawBlade, Diameter: 254, Width: 3, Reach: 75, PerPass: 40, MaxTilt: 45 * geom.Degree},
+		{Name: "bit", Kind: cutter.Straight, Diameter: 12, Reach: 40, Length: 30, Shank: 12, PerPass: 6},
+	}
+	r, err := cutter.Plan(context.Background(), cutter.FromSection(s), tools, cutter.Options{Effort: cutter.Quick})
+	require.NoError(t, err)
+	require.NotEmpty(t, r.Setups)
+	return SetupPlan{Section: s, Plan: r, Tools: tools}
+}
+
+// What the pictures show as taken is what the plan says it takes, counted on squares and on columns: two ways to one number.
+func TestTakenIsWhatThePlanSays(t *testing.T) {
+	p := steppedPlan(t)
+	s := newCutStick(p)
+	count := func(c cells) (n int) {
+		for _, is := range c {
+			if is {
+				n++
+			}
+		}
+		return n
+	}
+	for i, u := range p.Plan.Setups {
+		taken := float64(count(s.held[i])-count(s.held[i+1])) * cellSize * cellSize
+		require.InDelta(t, u.Removed, taken, 1.5+u.Removed*0.02, "set-up %d", u.N)
+	}
+}
+
+// At the end the wood's boundary lies on the section wherever the plan comes clean: this one leaves nothing but the section.
+func TestLastBoundaryIsTheSection(t *testing.T) {
+	p := steppedPlan(t)
+	s := newCutStick(p)
+	edges := s.edges(len(s.cuts))
+	require.InDelta(t, s.section.Length(), edges.Length(), 1.5)
+	for _, e := range edges {
+		_, _, d := s.section.Nearest(e.At(0.5))
+		require.Less(t, d, 0.5, "within the allowance")
+	}
+	require.InDelta(t, geom.Polygon(s.blank.pts...).Length(), s.edges(0).Length(), 1e-9, "before the first cut it is the blank")
+}
+
+// The ruling covers what it is asked to: its length times its spacing is the area.
+func TestRulingCoversTheWood(t *testing.T) {
+	p := steppedPlan(t)
+	s := newCutStick(p)
+	for _, n := range []int{0, len(s.cuts)} {
+		lines := s.hatch(n, 45*geom.Degree, 0.2, func(q geom.Point) bool { return s.stands(n, q) })
+		area := geom.Polygon(s.blank.pts...).Area()
+		if n > 0 {
+			area = p.Section.Area() + p.Plan.Left.Total
+		}
+		require.InDelta(t, area, lines.Length()*0.2, area*0.01)
+	}
+}
+
+func TestThinnedKeepsWithinTolerance(t *testing.T) {
+	circle := geom.Circle(geom.Point{}, 20).Flatten(0.0005)
+	few := thinned(circle, 0.01)
+	require.Less(t, len(few), len(circle)/3)
+	require.Less(t, geom.Hausdorff(geom.Polygon(few...), geom.Circle(geom.Point{}, 20), 0.2), 0.0125)
+}
+
+// The planner's words come in the reader's units.
+func TestPlannersLengthsInInches(t *testing.T) {
+	c := &setupComposer{st: inchStyle()}
+	require.Equal(t, "From an upright blank of 2½″ by 2⅜″ 10 set-ups do", c.inUnits("From an upright blank of 63.5 by 60.325 mm 10 set-ups do"))
+	require.Equal(t, "between heights 1″ and 2″", c.inUnits("between heights 25.4 and 50.8 mm"))
+	require.Equal(t, "83% comes clean", c.inUnits("83% comes clean"))
+}
+
+func inchStyle() Style { return Style{Lengths: measure.Format{Units: measure.Inches}} }
