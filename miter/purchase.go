@@ -2,6 +2,7 @@ package miter
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -56,8 +57,41 @@ func Buy(c Case, r Result) (Purchase, error) {
 	for _, b := range r.Beads {
 		p.piece(b, b.Count, "beads", "beads.profile")
 	}
+	p.lay()
 	p.slants()
 	return p, nil
+}
+
+// lay turns the blanks that nothing is thick enough for, so that they are glued up of the fewest layers, and of those in the least wood.
+func (p *Purchase) lay() {
+	for i, b := range p.Blanks {
+		least, turn := math.Inf(1), false
+		whole := false
+		for k, it := range p.Job.Stock {
+			_, layers := p.takes(i, k)
+			t := stock.Surfaced(it.Thickness)
+			whole = whole || layers == 1
+			if layers < 2 || it.Width == 0 {
+				continue
+			}
+			for _, w := range [2]struct {
+				turn        bool
+				wide, thick float64
+			}{{false, b.Width, b.Thickness}, {true, b.Thickness, b.Width}} {
+				n := math.Ceil(w.thick / t)
+				each := w.wide + p.Job.Shop.Joint + p.Job.Shop.Kerf
+				if n*each > it.Width+p.Job.Shop.Kerf {
+					continue
+				}
+				if cost := n*maxLength + each; cost < least {
+					least, turn = cost, w.turn
+				}
+			}
+		}
+		if q := &p.Job.Profiles[i]; !whole && turn {
+			q.Width, q.Thickness = b.Thickness, b.Width
+		}
+	}
 }
 
 func words(s, otherwise string) string {

@@ -165,7 +165,7 @@ func TestPurchaseFaults(t *testing.T) {
 		change           func(c *miter.Case)
 	}{
 		{"no stock", "stock", "says nothing of stock", func(c *miter.Case) { c.Stock = nil }},
-		{"too long", "moldings[0].profile", "piece B2 is 45 3/4 in long, and the longest stick for it (8/4 black cherry, 6 in wide, 3 ft 0 in long) gives 34 in, 11 3/4 in too little",
+		{"too long", "moldings[0].profile", "piece B2 is 45 3/4 in long, and the longest stick for it (8/4 black cherry, 6 in wide, 3 ft long) gives 34 in, 11 3/4 in too little",
 			func(c *miter.Case) { c.Stock = []miter.StockItem{cherry("8/4", 50.8, 6*inch, 36*inch)} }},
 		{"no such wood", "moldings[0].profile", "no stock is of ash", func(c *miter.Case) { c.Wood = "ash" }},
 		{"too narrow", "moldings[0].profile", "no stock is wide enough", func(c *miter.Case) { c.Stock = []miter.StockItem{cherry("8/4", 50.8, 3*inch, 96*inch)} }},
