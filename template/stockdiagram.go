@@ -18,7 +18,6 @@ const (
 	rowGap   = 4.0  // between two sticks
 	endWide  = 0.62 // of the sheet's width that the end of a board takes at most
 	endHigh  = 24.0
-	barEnds  = 5.0 // left free beyond the longest stick, for figures under its ends
 	grainTip = 2.2 // from the end of a run to the tip of its arrow
 )
 
@@ -33,9 +32,18 @@ func (s *stockSheets) cutPages() []sheet.Page {
 		f.Purpose = sentence("Cut each stick from the left as drawn", s.st.unitNote())
 	}
 	area := f.Area(s.st.Paper)
-	scale := math.Max(1, math.Ceil(longest/(area.Width()-barEnds)))
+	d := stickDiagram{stockSheets: s, width: area.Width()}
+	left, right := 0.0, 0.0
+	scale := 1.0
+	for range 3 { // figures that stand out beyond a stick's ends move with the scale
+		scale = math.Max(1, math.Ceil(longest/(area.Width()-left-right)))
+		d.k = 1 / scale
+		l, r := d.overhang()
+		left, right = max(left, l), max(right, r)
+	}
+	scale = math.Max(1, math.Ceil(longest/(area.Width()-left-right)))
+	d.k, d.inset = 1/scale, left
 	f.Scale = fmt.Sprintf("1:%g in length", scale)
-	d := stickDiagram{s, area.Width(), 1 / scale}
 	blocks := []strip{newStrip(d.legend())}
 	used := blocks[0].high
 	for _, b := range s.blocks() {
@@ -88,11 +96,15 @@ func (s *stockSheets) blocks() []stickBlock {
 			out = append(out, b)
 		}
 		b := &out[len(out)-1]
+		numbers := []int{n}
+		for l := 1; ripped && st.Board > 0 && l < st.Layers; l++ {
+			numbers = append(numbers, n+l)
+		}
 		if k := slices.IndexFunc(b.rows, func(r stickRow) bool { return alikeSticks(r.Stick, st) }); k >= 0 {
-			b.rows[k].numbers = append(b.rows[k].numbers, n)
+			b.rows[k].numbers = append(b.rows[k].numbers, numbers...)
 			continue
 		}
-		b.rows = append(b.rows, stickRow{st, []int{n}})
+		b.rows = append(b.rows, stickRow{st, numbers})
 	}
 	return out
 }
@@ -109,6 +121,18 @@ func sameCut(a, b stock.Cut) bool { return a.Mark == b.Mark && within(a.Length, 
 type stickDiagram struct {
 	*stockSheets
 	width, k float64
+	inset    float64 // of all sticks from the left of the sheet
+}
+
+// overhang returns how far figures stand out beyond the left and the right end of any stick.
+func (d stickDiagram) overhang() (left, right float64) {
+	for _, b := range d.blocks() {
+		for _, r := range b.rows {
+			box := d.row(r).Bounds()
+			left, right = max(left, -box.Min.X), max(right, box.Max.X-r.Length*d.k)
+		}
+	}
+	return left, right
 }
 
 // block returns a board with its strips under it, the first part at most first mm high if its first strip allows, the others at most high. Short
@@ -121,7 +145,7 @@ func (d stickDiagram) block(b stickBlock, first, high float64) []strip {
 	for _, r := range b.rows {
 		row := d.row(r)
 		box := row.Bounds()
-		half := box.Max.X < d.width/2-2
+		half := d.inset+box.Max.X < d.width/2-2
 		if !half || !right {
 			y, right = low, false
 		}
@@ -130,9 +154,9 @@ func (d stickDiagram) block(b stickBlock, first, high float64) []strip {
 			now, y = d.begun(b, true)
 			low, room = y, high
 		}
-		x := 0.0
+		x := d.inset
 		if right {
-			x = d.width / 2
+			x += d.width / 2
 		}
 		now = now.Add(row.At(geom.Pt(x, y-rowGap-box.Max.Y))...)
 		low = min(low, y-rowGap-box.Height())

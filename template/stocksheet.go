@@ -133,7 +133,7 @@ func (s *stockSheets) total(width float64) sheet.Drawing {
 			rack += b.BoardFeet
 		}
 	}
-	if p.CostIn == stock.InPrice && p.BoardFeet > 0 {
+	if p.CostIn == stock.InPrice && p.BoardFeet-rack > 1e-9 {
 		sum = fmt.Sprintf("In all %s for %s", Money(p.Cost), BoardFeet(p.BoardFeet-rack))
 		if rack > 0 {
 			sum += fmt.Sprintf(", and %.1f from the rack", rack)
