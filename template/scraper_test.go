@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"encoding/xml"
 	"fmt"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -13,6 +15,7 @@ import (
 	"listel/profile/geom"
 	"listel/profile/measure"
 	"listel/template"
+	"listel/template/cutter"
 	"listel/template/scraper"
 	"listel/template/sheet"
 )
@@ -200,6 +203,55 @@ func pageWords(pages []sheet.Page) string {
 		}
 	}
 	return strings.Join(strings.Fields(strings.Join(out, " ")), " ")
+}
+
+// A packet's scrapers say what its plans of set-ups leave: of the sprung cornice's cyma, whose arcs no cutter at hand fits, no more than the plan's
+// deepest remainder.
+func TestPacketStatesWhatTheSetupsLeave(t *testing.T) {
+	job := exampleJob(t)
+	st := style(t, "A4", measure.Millimeters)
+	without := template.CaseScrapings(job, scraper.Options{})
+	require.NotContains(t, pageWords(template.ScraperSheets(without, st)), "set-ups leave")
+	require.Len(t, without, len(job.Molded()))
+
+	kept := keptPlan(t, "press-cornice")
+	job.Setups = []template.SetupPlan{kept}
+	for _, c := range template.CaseScrapings(job, scraper.Options{}) {
+		words := pageWords(template.ScraperSheets([]template.Scraping{c}, st))
+		if c.Plan.Section.Name != "press-cornice" {
+			require.NotContains(t, words, "set-ups leave", "no set-ups were planned for it")
+			continue
+		}
+		for _, f := range kept.Plan.Faces {
+			if f.Element > 0 && f.Clean < 0.999 {
+				m := c.Plan.Section.Members[f.Element-1]
+				require.Contains(t, words, fmt.Sprintf("up to %.2g mm at the %s (%d)", kept.Plan.Left.Max, m.Kind, m.Index))
+			}
+		}
+		require.NotContains(t, words, "at the cove (2)", "which comes clean")
+	}
+	kept.Plan.Unreached = append(kept.Plan.Unreached, cutter.Unreached{Y0: 8, Y1: 12, Depth: 0.4, Why: "no cutter"})
+	job.Setups[0] = kept
+	words := pageWords(template.ScraperSheets(template.CaseScrapings(job, scraper.Options{}), st))
+	require.Contains(t, words, "0.4 mm at the cove (2)")
+}
+
+// The blades of the waist and the file to cut them by, byte for byte. UPDATE_GOLDEN=1 rewrites them.
+func TestScraperGolden(t *testing.T) {
+	_, s := libraryProfile(t, "press-waist", 1)
+	p := blades(t, s, leaning)
+	doc := sheet.Document{Pages: scraperPages(p, style(t, "Letter", measure.Inches))}.Numbered()
+	for name, page := range map[string]sheet.Page{"scraper.svg": doc.Pages[0], "scraper-blades.svg": doc.Pages[1], "scraper-cutting.svg": template.BladeCutting(p)} {
+		var b bytes.Buffer
+		require.NoError(t, sheet.WriteSVG(&b, page))
+		path := filepath.Join("testdata", name)
+		if os.Getenv("UPDATE_GOLDEN") != "" {
+			require.NoError(t, os.WriteFile(path, b.Bytes(), 0o644))
+		}
+		want, err := os.ReadFile(path)
+		require.NoError(t, err)
+		require.True(t, bytes.Equal(want, b.Bytes()), "the sheet is no longer that of %s; look at it, then UPDATE_GOLDEN=1 rewrites it", path)
+	}
 }
 
 func TestNoScrapersNoPages(t *testing.T) {
