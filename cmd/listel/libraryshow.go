@@ -1,0 +1,219 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"text/tabwriter"
+
+	"github.com/spf13/cobra"
+
+	"listel/library"
+	"listel/profile"
+	"listel/profile/measure"
+	"listel/template"
+	"listel/template/sheet"
+)
+
+type showOptions struct {
+	libraryOptions
+	construction bool
+}
+
+func newLibraryShowCmd(app App, run func(App, showOptions) error) *cobra.Command {
+	var o showOptions
+	cmd := &cobra.Command{
+		Use:   "show NAME",
+		Short: "Show an entry: a profile, a set of tools, a wood, a paper, a thickness",
+		Long: `Show prints an entry of any kind with its sizes, its source and where it was found. With --out or --format it draws a profile, full size
+and dimensioned.
+
+With --construction it draws how an element is constructed, with compass centers, radii and angles: NAME is an element such as ovolo or
+scotia, a profile for the elements that it uses, or all.`,
+		Example:           "  listel library show ionic-impost\n  listel library show ionic-impost --out impost.svg\n  listel library show \"black cherry\"\n  listel library show ovolo --construction",
+		ValidArgsFunction: app.completes(library.Kinds()...),
+		Args:              takes(1, 1, "one NAME"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			o.arg = args[0]
+			return run(app, o)
+		},
+	}
+	o.commonOptions.flags(cmd)
+	o.drawOptions.flags(cmd)
+	cmd.Flags().BoolVar(&o.construction, "construction", false, "draw how an element is constructed")
+	return cmd
+}
+
+func runLibraryShow(app App, o showOptions) error {
+	if o.construction {
+		return showConstruction(app, o)
+	}
+	lib := app.open(o.arg).lib
+	kind, err := app.kindOf(o.arg)
+	if err == nil && kind == library.KindProfile {
+		return runSection(app, sectionOptions{commonOptions: o.commonOptions, drawOptions: o.drawOptions, sizeOptions: sizeOptions{scale: 1}, profile: o.arg})
+	}
+	if o.asked() {
+		return wrongUse("only a profile is drawn; without --out and --format, %q is shown in words", o.arg)
+	}
+	if err == nil && kind == library.KindCase {
+		return showCase(app, o)
+	}
+	if shown, err := showTools(app, lib, o); shown || err != nil {
+		return err
+	}
+	return showListed(app, lib, o, err)
+}
+
+// showCase prints what a case is.
+func showCase(app App, o showOptions) error {
+	l, err := app.loadCase(o.arg)
+	if err != nil {
+		return err
+	}
+	lengths, err := o.commonOptions.format(l.c.Units)
+	if err != nil {
+		return err
+	}
+	if o.json {
+		return app.printJSON(map[string]any{"kind": "case", "name": l.c.Name, "title": l.c.Title, "wood": l.c.Wood, "origin": l.origin})
+	}
+	fmt.Fprintf(app.Out, "%s (%s)\n%s\n\n", l.title(), l.c.Name, l.from())
+	t := tabwriter.NewWriter(app.Out, 0, 0, 2, ' ', 0)
+	for _, s := range l.c.Stages {
+		fmt.Fprintf(t, "stage %s\t%s wide\t%s deep\t%s high\n", s.Name, lengths.Length(s.Plan.Width), lengths.Length(s.Plan.Depth), lengths.Length(s.Height))
+	}
+	for _, m := range l.c.Moldings {
+		fmt.Fprintf(t, "molding %s\t%s\tfoot at %s\t\n", m.Name, m.Profile, lengths.Length(m.At))
+	}
+	return t.Flush()
+}
+
+// showTools prints a set of tools, and reports whether there is one of the name.
+func showTools(app App, lib *library.Library, o showOptions) (bool, error) {
+	set, origin, err := lib.Tools(o.arg)
+	if errors.As(err, new(*library.NotFoundError)) {
+		return false, nil
+	}
+	if err != nil {
+		return true, err
+	}
+	lengths, err := o.commonOptions.format(set.Units)
+	if err != nil {
+		return true, err
+	}
+	if o.json {
+		return true, app.printJSON(map[string]any{"kind": "tool", "name": set.Name, "title": set.Title, "source": set.Source, "origin": origin, "tools": set.Tools})
+	}
+	fmt.Fprintf(app.Out, "%s (%s)\n%s\nsource: %s\n\n", set.Title, set.Name, origin, set.Source)
+	t := tabwriter.NewWriter(app.Out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(t, "tool\tkind\tfor\tacross\tradius\tcuts deep at most\tat one pass")
+	for _, tool := range set.Tools {
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\n", tool.Name, tool.Kind, tool.Works(), sizeWords(lengths, tool.Across()), sizeWords(lengths, tool.Radius),
+			sizeWords(lengths, tool.Reach), sizeWords(lengths, tool.PerPass))
+	}
+	return true, t.Flush()
+}
+
+// showListed prints a wood, a paper, a thickness or another entry as the list has it; notFound is what is said when there is none.
+func showListed(app App, lib *library.Library, o showOptions, notFound error) error {
+	if w, origin, err := lib.WoodSource(o.arg); err == nil {
+		return showWood(app, o, w, origin)
+	}
+	for _, k := range []library.Kind{library.KindPaper, library.KindLumber} {
+		list := lib.List(k)
+		i := slices.IndexFunc(list, func(e library.Listing) bool { return strings.EqualFold(e.Name, o.arg) })
+		if i < 0 {
+			continue
+		}
+		if o.json {
+			return app.printJSON(list[i])
+		}
+		fmt.Fprintf(app.Out, "%s %s: %s\n%s\nsource: %s\n", k, list[i].Name, list[i].Title, list[i].Origin, list[i].Source)
+		return nil
+	}
+	if notFound != nil {
+		return notFound
+	}
+	return wrongUse("nothing named %q; library list shows the names there are", o.arg)
+}
+
+// showWood prints what is known of a wood's movement, and where each number comes from.
+func showWood(app App, o showOptions, w library.Wood, origin library.Origin) error {
+	if o.json {
+		return app.printJSON(map[string]any{"kind": "wood", "name": w.Name, "also": w.Also, "shrinkage": w.Shrinkage, "change": w.Change, "origin": origin})
+	}
+	fmt.Fprintf(app.Out, "%s\n%s\n", strings.Join(append([]string{w.Name}, w.Also...), ", also "), origin)
+	if s := w.Shrinkage; s != nil {
+		fmt.Fprintf(app.Out, "\nshrinks from green to ovendry by %g %% radially, %g %% tangentially, %g %% in volume\n  %s; %s\n", s.Radial, s.Tangential, s.Volumetric, s.Table, s.Mark)
+	}
+	if c := w.Change; c != nil {
+		fmt.Fprintf(app.Out, "\nfor each per cent of moisture a quarter-sawn board changes by %.5f of its width, a flat-sawn one by %.5f\n  %s; %s\n", c.Radial, c.Tangential, c.Table, c.Mark)
+	}
+	return nil
+}
+
+// showConstruction draws how the elements that arg names are constructed.
+func showConstruction(app App, o showOptions) error {
+	lengths, err := o.commonOptions.format(measure.Inches)
+	if err != nil {
+		return err
+	}
+	kinds, from, err := elementsNamed(app, o.arg)
+	if err != nil {
+		return err
+	}
+	if o.json {
+		all := []template.Construction{}
+		for _, k := range kinds {
+			all = append(all, template.Constructions(k)...)
+		}
+		if err := app.printJSON(all); err != nil || !o.asked() {
+			return err
+		}
+	}
+	style, err := o.style(app, lengths, from)
+	if err != nil {
+		return err
+	}
+	doc := sheet.Document{Title: "How it is drawn: " + o.arg, Pages: template.ConstructionSheets(kinds, style)}
+	stem := strings.TrimSuffix(strings.TrimSuffix(lastOf(o.arg), ".yaml"), ".yml")
+	return app.writeDocument(doc.Numbered(), o.drawOptions, stem+"-construction")
+}
+
+// lastOf returns a path without its folders.
+func lastOf(path string) string { return path[strings.LastIndexAny(path, `/\`)+1:] }
+
+// elementsNamed returns the kinds of elements that a word names, or all, or those of a profile; and what stands on the sheet as their source.
+func elementsNamed(app App, arg string) ([]profile.Kind, string, error) {
+	if arg == "all" {
+		return profile.Kinds(), "", nil
+	}
+	for _, k := range profile.Kinds() {
+		if string(k) == strings.ToLower(arg) {
+			return []profile.Kind{k}, "", nil
+		}
+	}
+	l, err := app.loadProfile(arg)
+	var missing *library.NotFoundError
+	if errors.As(err, &missing) {
+		var names []string
+		for _, k := range profile.Kinds() {
+			names = append(names, string(k))
+		}
+		if near := library.Near(arg, names); near != "" {
+			return nil, "", wrongUse("no element named %q; %s?", arg, near)
+		}
+	}
+	if err != nil {
+		return nil, "", err
+	}
+	var kinds []profile.Kind
+	for _, m := range l.section.Members {
+		if !slices.Contains(kinds, m.Kind) {
+			kinds = append(kinds, m.Kind)
+		}
+	}
+	return kinds, l.from(), nil
+}
