@@ -66,9 +66,11 @@ func TestFigures(t *testing.T) {
 			if holds(t, p, replay.Options{}) {
 				breaks(t, p)
 			}
-			if os.Getenv("SHAKE") != "" {
-				shakes(t, p, 100)
+			trials := 20
+			if os.Getenv("LONG") != "" {
+				trials = 100
 			}
+			shakes(t, p, trials)
 		})
 	}
 }

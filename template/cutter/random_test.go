@@ -46,11 +46,15 @@ func randomProfile(seed uint64) profile.Profile {
 	return p
 }
 
-// 200 random sections are planned at quick effort and replayed; one plan in ten is broken, too. RANDOM=from-to runs others.
+// Random sections are planned at quick effort and replayed; one plan in ten is broken, too. LONG=1 takes 200 of them, RANDOM=from-to those one
+// wants to see.
 func TestRandomSections(t *testing.T) {
-	from, to := 1, 200
-	if testing.Short() {
-		to = 12
+	from, to := 1, 30
+	switch {
+	case os.Getenv("LONG") != "":
+		to = 200
+	case testing.Short():
+		to = 8
 	}
 	if r := os.Getenv("RANDOM"); r != "" {
 		if n, _ := fmt.Sscanf(r, "%d-%d", &from, &to); n == 1 {

@@ -133,7 +133,7 @@ func (b *bench) step(i int) {
 	if s.Work != "plane" {
 		b.judge(i+1, s, "fence", fence0, fence1)
 	}
-	if s.Work == "router" && taken > 0 {
+	if s.Work == "router" && area > leastGrip {
 		sp.high = math.Max(sp.high, s.Height)
 		b.trapped(i+1, s, sp)
 	}
@@ -245,6 +245,9 @@ func (b *bench) judge(n int, s Setup, kind string, before, after float64) {
 
 // warned reports whether a set-up itself says that it cannot be done as it stands.
 func warned(s Setup) bool { return strings.Contains(s.Warning, "carrier board") }
+
+// leastGrip is the area in mm2 of a cut that can catch the work: a lighter shaving does not. Common practice, no source.
+const leastGrip = 3
 
 // trapped reports wood that a router bit leaves on its fence side alone, at the heights that it reaches: none beyond the farthest place that
 // it took, some nearer than the nearest.
