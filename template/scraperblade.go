@@ -127,7 +127,8 @@ func (p bladePattern) edgeAt(u float64) (float64, bool) {
 
 // guideLine returns a fine line inside the part of the edge that runs on finished wood.
 func (p bladePattern) guideLine() sheet.Drawing {
-	if p.Guide.Kind == scraper.GuideNone || p.Guide.Kind == scraper.GuideOwn || p.Knife != nil {
+	switch k := p.Guide.Kind; {
+	case p.Knife != nil || k == scraper.GuideNone || k == scraper.GuideOwn || k == scraper.GuideHold:
 		return nil
 	}
 	part := p.Edge.Trim(p.placeOn(p.Guide.U[0]), p.placeOn(p.Guide.U[1]))

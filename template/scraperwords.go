@@ -46,6 +46,8 @@ func guideWords(g scraper.Guide) string {
 		return "lip along the foot"
 	case scraper.GuideTop:
 		return "lip along the top"
+	case scraper.GuideHold:
+		return "the holder's fence"
 	case scraper.GuideFlat:
 		return fmt.Sprintf("shoulder on the finished %s %d", g.Member, g.Element)
 	case scraper.GuideOwn:

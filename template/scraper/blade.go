@@ -49,11 +49,12 @@ type GuideKind string
 
 // The guides.
 const (
-	GuideFoot GuideKind = "foot" // a lip runs along the molding's foot
-	GuideTop  GuideKind = "top"  // a lip runs along its top
-	GuideFlat GuideKind = "flat" // a shoulder runs on a finished flat beside what is scraped
-	GuideOwn  GuideKind = "own"  // it runs on a flat that it scrapes itself
-	GuideNone GuideKind = "none" // nothing flat: the curve itself guides it
+	GuideFoot GuideKind = "foot"  // a lip runs along the molding's foot
+	GuideTop  GuideKind = "top"   // a lip runs along its top
+	GuideFlat GuideKind = "flat"  // a shoulder runs on a finished flat beside what is scraped
+	GuideOwn  GuideKind = "own"   // it runs on a flat that it scrapes itself
+	GuideHold GuideKind = "fence" // the fence of the holder that it sits in
+	GuideNone GuideKind = "none"  // nothing flat: the curve itself guides it
 )
 
 // A Guide is what keeps a blade in its place across the molding.

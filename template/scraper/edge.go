@@ -43,11 +43,15 @@ type reach struct {
 	overlap float64 // mm along the surface
 	room    float64 // mm across
 	lip     float64 // mm along foot or top
-	curve   bool    // it starts in a curve, and may follow that as far as it is scraped
+	curve   bool    // it starts in a curve, and may follow that as far as it is not too steep
 }
 
-// runOn follows the surface from a place, upward for dir = 1 and downward for dir = -1, as far as the blade may: while it is scraped
-// from the view's plunge.
+// overlaps is how far from the plunge, in degrees, the normal of what a blade only runs over may be: on a steeper wall its end would be a
+// point too thin to file.
+const overlaps = 60.0
+
+// runOn follows the surface from a place, upward for dir = 1 and downward for dir = -1, as far as the blade may: while it is no
+// steep wall along the view's plunge.
 func (w *view) runOn(from spot, dir float64, r reach) edgeEnd {
 	e := edgeEnd{spot: from, flat: -1}
 	start := w.seg(from.k).At(from.t).Dot(w.u)
@@ -65,7 +69,7 @@ func (w *view) runOn(from spot, dir float64, r reach) edgeEnd {
 		holds := func(t float64) bool {
 			p := g.At(t)
 			return (free || math.Abs(t-t0)*length <= left+1e-9) && math.Abs(p.Dot(w.u)-start) <= r.room &&
-				off(normalAt(g, t), normalAt(g, t), w.plunge) <= scrapes && !w.blocked(p.Add(outward(g, t).Mul(1.5*flattening)))
+				off(normalAt(g, t), normalAt(g, t), w.plunge) <= overlaps+1e-9 && !w.blocked(p.Add(outward(g, t).Mul(1.5*flattening)))
 		}
 		end := math.Max(0, dir)
 		t1 := farthest(holds, t0, end)
@@ -78,7 +82,7 @@ func (w *view) runOn(from spot, dir float64, r reach) edgeEnd {
 			e.flat = e.k
 		}
 		if t1 != end || left <= 1e-9 && !free {
-			return e.onSurface(w) // it has its length, or is not scraped farther
+			return e.onSurface(w) // it has its length, or is too steep farther on
 		}
 		e.spot = spot{e.k + int(dir), 1 - end}
 	}

@@ -56,7 +56,7 @@ func NewScratchStock(s profile.Section) (ScratchStock, bool) {
 	top := sole + scratchArm + scratchOver
 	left, right := edge.Start(), edge.End()
 	blade := Blade{Mark: "S", Hand: LeftHand, Edge: edge, Work: edge.Transform(to.Inverse()).Reverse(), Files: filesFor(edge),
-		Covers: [2]float64{0, s.Height}, Spans: []Span{{0, float64(len(s.Face))}}, Guide: Guide{Kind: GuideFoot}}
+		Covers: [2]float64{0, s.Height}, Spans: []Span{{0, float64(len(s.Face))}}, Guide: Guide{Kind: GuideHold}}
 	blade.Outline = append(append(geom.Path{}, edge...), geom.Polyline(right, geom.Pt(right.X, top), geom.Pt(left.X, top), left)...)
 	o := blade.Outline.Bounds()
 	blade.Steel = Steel{Width: o.Width(), Height: o.Height(), Center: o.Center().X}
