@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"listel/library"
+	"listel/template/sheet"
 )
 
 // The exit codes: what a script can rely on.
@@ -30,7 +31,7 @@ func exitCode(err error) int {
 	switch {
 	case err == nil:
 		return exitDone
-	case errors.As(err, &use):
+	case errors.As(err, &use), errors.Is(err, sheet.ErrPaperTooSmall):
 		return exitUsage
 	case errors.As(err, &mistakes):
 		return exitFile

@@ -63,7 +63,7 @@ func runNew(app App, o newOptions) error {
 		return err
 	}
 	path := drawOptions{out: o.out}.target(strings.TrimSuffix(o.name, ".yaml"), "yaml")
-	if err := app.writeFile(path, text, o.force); err != nil {
+	if err := app.writeFile(path, text, o.force, endsInSlash(o.out)); err != nil {
 		return err
 	}
 	if o.json {

@@ -1,6 +1,9 @@
 package main
 
 import (
+	"cmp"
+	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -66,7 +69,7 @@ func (o drawOptions) asked() bool { return o.out != "" || o.format != "" }
 
 // style returns how to draw sheets, from the options and the units that lengths are printed in.
 func (o drawOptions) style(app App, lengths measure.Format, source string) (template.Style, error) {
-	name := o.paper
+	name := strings.Trim(o.paper, `"'`)
 	if name == "" {
 		name = map[measure.Units]string{measure.Inches: "Letter", measure.Millimeters: "A4"}[lengths.Units]
 	}
@@ -84,22 +87,22 @@ func (o drawOptions) style(app App, lengths measure.Format, source string) (temp
 	return template.Style{Lengths: lengths, Paper: paper, Printer: printer, Source: source}, nil
 }
 
-// kind returns the kind of file to draw: pdf, svg or png.
+// drawnKinds are the kinds of file that sheets are drawn as.
+var drawnKinds = [...]string{"pdf", "svg", "png"}
+
+// kind returns the kind of file to draw, pdf, svg or png: as --format says, else by the name of --out, else pdf.
 func (o drawOptions) kind() (string, error) {
-	kinds := []string{"pdf", "svg", "png"}
-	pick := strings.ToLower(o.format)
-	if pick == "" {
-		pick = "pdf"
-		for _, k := range kinds {
-			if strings.HasSuffix(strings.ToLower(o.out), "."+k) {
-				pick = k
-			}
+	asked, named := strings.ToLower(o.format), ""
+	if !isFolder(o.out) {
+		named = strings.ToLower(strings.TrimPrefix(filepath.Ext(o.out), "."))
+	}
+	for _, k := range []string{asked, named} {
+		if k != "" && !slices.Contains(drawnKinds[:], k) {
+			return "", wrongUse("%q is no kind of drawing; it must be pdf, svg or png", k)
 		}
 	}
-	for _, k := range kinds {
-		if pick == k {
-			return k, nil
-		}
+	if asked != "" && named != "" && asked != named {
+		return "", wrongUse("--format %s does not go with --out %s; leave one of them out", asked, o.out)
 	}
-	return "", wrongUse("--format %q; it must be pdf, svg or png", o.format)
+	return cmp.Or(asked, named, "pdf"), nil
 }

@@ -28,7 +28,7 @@ func (app App) writeDocument(doc sheet.Document, o drawOptions, stem string) err
 		if err := sheet.WritePDF(&b, doc); err != nil {
 			return err
 		}
-		return app.writeFile(path, b.Bytes(), o.force)
+		return app.writeFile(path, b.Bytes(), o.force, endsInSlash(o.out))
 	}
 	for i, page := range doc.Pages {
 		var b bytes.Buffer
@@ -40,7 +40,7 @@ func (app App) writeDocument(doc sheet.Document, o drawOptions, stem string) err
 		if err != nil {
 			return err
 		}
-		if err := app.writeFile(pagePath(path, i, len(doc.Pages)), b.Bytes(), o.force); err != nil {
+		if err := app.writeFile(pagePath(path, i, len(doc.Pages)), b.Bytes(), o.force, endsInSlash(o.out)); err != nil {
 			return err
 		}
 	}
@@ -63,11 +63,16 @@ func (o drawOptions) target(stem, kind string) string {
 
 // isFolder reports whether the path names a folder: by its end, or because one is there.
 func isFolder(path string) bool {
-	if strings.HasSuffix(path, "/") || strings.HasSuffix(path, string(filepath.Separator)) {
+	if endsInSlash(path) {
 		return true
 	}
 	info, err := os.Stat(path)
 	return err == nil && info.IsDir()
+}
+
+// endsInSlash reports whether the path is written as that of a folder; such a one is made when it is not there.
+func endsInSlash(path string) bool {
+	return strings.HasSuffix(path, "/") || strings.HasSuffix(path, string(filepath.Separator))
 }
 
 // pagePath returns the path of sheet i (from 0) of n: press.svg, or press-03.svg when there are several.
@@ -81,8 +86,8 @@ func pagePath(path string, i, n int) string {
 }
 
 // writeFile writes data whole or not at all and tells where it is.
-func (app App) writeFile(path string, data []byte, force bool) error {
-	if err := library.WriteFile(path, data, library.WriteOptions{Force: force}); err != nil {
+func (app App) writeFile(path string, data []byte, force, makeFolder bool) error {
+	if err := library.WriteFile(path, data, library.WriteOptions{Force: force, MakeFolder: makeFolder}); err != nil {
 		return err
 	}
 	fmt.Fprintln(app.Err, "wrote "+path)
