@@ -67,6 +67,9 @@ func runPacket(app App, o packetOptions) error {
 		return err
 	}
 	if !o.noSetups {
+		if err := o.drawable(style); err != nil {
+			return err
+		}
 		if j.Setups, err = app.planCase(l, j.Molded(), o.toolOptions); err != nil {
 			return err
 		}

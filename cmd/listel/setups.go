@@ -137,6 +137,13 @@ func runSetups(app App, o setupsOptions) error {
 	if job.set, err = o.toolSet(l.lib, l.profile.Units); err != nil {
 		return err
 	}
+	style, err := o.style(app, lengths, l.from())
+	if err != nil {
+		return err
+	}
+	if err := o.drawable(style); err != nil {
+		return err
+	}
 	app.warn(l)
 	all, err := app.planAll([]planJob{job}, o.cache(app))
 	if err != nil {
@@ -152,10 +159,6 @@ func runSetups(app App, o setupsOptions) error {
 		return err
 	}
 	if o.asked() {
-		style, err := o.style(app, lengths, l.from())
-		if err != nil {
-			return err
-		}
 		doc := sheet.Document{Title: l.title() + ": set-ups", Pages: template.SetupSheets(job.sheets(p), style)}
 		if err := app.writeDocument(doc.Numbered(), o.drawOptions, l.section.Name+"-setups"); err != nil {
 			return err
@@ -163,6 +166,19 @@ func runSetups(app App, o setupsOptions) error {
 	}
 	if len(p.Verified.Faults) > 0 {
 		return errors.New("the plan did not pass its check; do not work from it:\n" + strings.Join(p.Verified.Faults, "\n"))
+	}
+	return nil
+}
+
+// drawable returns what keeps sheets from being drawn as the options ask: it is told before a long search.
+func (o drawOptions) drawable(style template.Style) error {
+	if _, err := o.kind(); err != nil {
+		return err
+	}
+	for _, p := range template.PrinterCheck(style) { // its frame takes the most room
+		if err := p.Frame.Fits(p.Paper); err != nil {
+			return err
+		}
 	}
 	return nil
 }
