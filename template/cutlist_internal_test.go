@@ -129,6 +129,8 @@ func TestSawAsDrawnCutsTheEnd(t *testing.T) {
 						ends++
 						bed := bedOf(s, *p.Section)
 						right := -bed.toFence.Cross(bed.up) // which way along the fence the piece's right end points
+						var k sidesKept
+						k.note(s, 0)
 						d1, d2 := bladeVectors(s)
 						normal := cross3(d1, d2)
 						outward := [3]float64{right * e.Cut.X, bed.toFence.X, bed.up.X}
@@ -297,17 +299,85 @@ func TestSawPictures(t *testing.T) {
 		for _, tilt := range hands {
 			for _, keep := range hands {
 				s := miter.Saw{Miter: 31 * geom.Degree, Bevel: 34 * geom.Degree, Swing: swing, Tilt: tilt, Keep: keep}
+				var k sidesKept
+				k.note(s, 0)
 				d1, d2 := bladeVectors(miter.Saw{Miter: s.Miter, Swing: swing, Bevel: s.Bevel, Tilt: tilt})
-				along, kept := bladeOf(t, sawFromAbove(s, 55, 48))
+				along, kept := bladeOf(t, sawFromAbove(s, k, 55, 48))
 				require.InDelta(t, d1[0], along.X, 1e-9)
 				require.InDelta(t, d1[1], along.Y, 1e-9)
 				// Looking along the blade from the fence to the operator, the operator's right is on the left hand.
 				require.Equal(t, keep == miter.RightHand, along.Cross(kept) > 0, "%v", s)
-				along, kept = bladeOf(t, sawFromFront(s, 33, 56))
+				along, kept = bladeOf(t, sawFromFront(s, k, 33, 56))
 				require.Equal(t, d2[0] < 0, along.X < 0)
 				require.InDelta(t, s.Bevel.Sin(), math.Abs(along.X), 1e-9)
 				require.Equal(t, keep == miter.RightHand, along.Cross(kept) < 0, "%v", s)
 			}
+		}
+	}
+}
+
+// What a picture of the saw shows as kept is what the result says, square cuts too: the left end of a standing piece keeps the wood right of
+// the blade, and a picture that serves both ends says so on either side.
+func TestPicturesKeepTheRightSide(t *testing.T) {
+	side := map[miter.Hand]float64{miter.LeftHand: -1, miter.RightHand: 1}
+	for name, r := range cutCases(t) {
+		var book settingBook
+		for _, m := range r.Moldings {
+			book.next()
+			for _, p := range m.Pieces {
+				for i := range p.Ends {
+					book.add(p, i)
+				}
+			}
+			for _, p := range m.Pieces {
+				for i, e := range p.Ends {
+					set := book.all[book.add(p, i)-1]
+					requireKept(t, set.standing, set.keeps[0], side[e.Standing.Keep], i, name+" "+p.Mark)
+					if e.Flat != nil {
+						requireKept(t, *set.flat, set.keeps[1], side[e.Flat.Keep], i, name+" flat "+p.Mark)
+					}
+				}
+			}
+		}
+	}
+}
+
+// requireKept fails unless both pictures of a setting show the wood on that side, -1 for the left, as kept for end i; a picture that keeps wood
+// on both sides must name the end.
+func requireKept(t *testing.T, s miter.Saw, k sidesKept, side float64, i int, name string) {
+	t.Helper()
+	if !straight(s) { // TestSawPictures looks at these
+		require.False(t, k.both(), name)
+		return
+	}
+	for _, d := range []sheet.Drawing{sawFromAbove(s, k, 55, 48), sawFromFront(s, k, 33, 56)} {
+		blade := 0.0
+		var kept []float64
+		said := map[float64]string{}
+		for _, m := range d {
+			switch m := m.(type) {
+			case sheet.Stroke:
+				if m.Pen == bladePen {
+					blade = m.Bounds().Center().X
+				}
+			case sheet.Fill:
+				if m.Gray == keptGray {
+					kept = append(kept, m.Bounds().Center().X)
+				}
+			}
+		}
+		for _, m := range d {
+			if w, ok := m.(sheet.Text); ok {
+				said[math.Copysign(1, w.At.X-blade)] += w.S
+			}
+		}
+		shown := false
+		for _, x := range kept {
+			shown = shown || math.Copysign(1, x-blade) == side
+		}
+		require.True(t, shown, "%s end %d: kept %v, blade %v", name, i, kept, blade)
+		if len(kept) > 1 {
+			require.Contains(t, said[side], [2]string{"left", "right"}[i], name)
 		}
 	}
 }

@@ -19,9 +19,9 @@ const (
 // strip draws a setting across the sheet: its number and the ends that it cuts, the two angles large, and the saw from above, from the
 // front and from the operator's left. flat is how a sprung molding lies on its back. The top left corner is at the origin.
 func (s *sawSetting) strip(st Style, width float64, flat bool) sheet.Drawing {
-	saw := s.standing
+	saw, keeps := s.standing, s.keeps[0]
 	if flat {
-		saw = *s.flat
+		saw, keeps = *s.flat, s.keeps[1]
 	}
 	const gap, top = 5.0, 7.0 // between the pictures, and under their headings
 	words, above, front := width*0.25, width*0.28, width*0.17
@@ -33,24 +33,24 @@ func (s *sawSetting) strip(st Style, width float64, flat bool) sheet.Drawing {
 	if narrow {
 		left = width - front - gap
 	}
-	d := s.numbers(st, saw, words)
+	d := s.numbers(st, saw, keeps, words)
 	corner := geom.Pt(words+gap, 0)
 	place := func(heading string, w float64, origin geom.Point, picture sheet.Drawing) {
 		d = d.Add(sheet.Text{At: corner.Add(geom.Pt(w/2, 0)), S: heading, Size: nameSize, Anchor: sheet.Top})
 		d = d.Place(picture, geom.Translation(corner.Add(origin)))
 		corner.X += w + gap
 	}
-	place("from above", above, geom.Pt(above/2, -top-sawFence-5), sawFromAbove(saw, above, sawHigh-sawFence-5))
+	place("from above", above, geom.Pt(above/2, -top-sawFence-5), sawFromAbove(saw, keeps, above, sawHigh-sawFence-5))
 	if narrow {
 		corner = geom.Pt(0, min(d.Bounds().Min.Y, -sawHigh)-gap)
 	}
-	place("from the front", front, geom.Pt(front/2, -sawHigh), sawFromFront(saw, front, sawHigh-2))
+	place("from the front", front, geom.Pt(front/2, -sawHigh), sawFromFront(saw, keeps, front, sawHigh-2))
 	place("from your left", left, geom.Pt(sawFence+1, -sawHigh), sawFromLeft(saw, s.section, left-1, sawHigh-top))
 	return d
 }
 
 // numbers returns the words and figures of a setting.
-func (s *sawSetting) numbers(st Style, saw miter.Saw, width float64) sheet.Drawing {
+func (s *sawSetting) numbers(st Style, saw miter.Saw, keeps sidesKept, width float64) sheet.Drawing {
 	d := settingMark(geom.Pt(settingBox/2+0.3, -settingBox/2), s.n)
 	d = d.Add(sheet.Text{At: geom.Pt(settingBox+4, -settingBox/2), S: s.kindWords(), Size: lengthSize, Weight: sheet.Bold, Anchor: sheet.Left})
 	y := -settingBox - 5.5
@@ -81,7 +81,7 @@ func (s *sawSetting) numbers(st Style, saw miter.Saw, width float64) sheet.Drawi
 	if s.as > 0 {
 		lines = append(lines, fmt.Sprintf("Angles as at %d.", s.as))
 	}
-	for _, line := range append(lines, s.after(), warning(saw)) {
+	for _, line := range append(lines, keeps.words(), s.after(), warning(saw)) {
 		if line == "" {
 			continue
 		}

@@ -21,6 +21,48 @@ type sawSetting struct {
 	as       int             // the number of the first setting of another molding with the same angles, 0 without one
 	left     []string        // marks of the pieces whose left ends are cut so
 	right    []string
+	keeps    [2]sidesKept // which ends lie on which side of the blade: standing, and lying flat
+}
+
+// A sidesKept tells which ends of pieces lie left and which right of the blade, as the operator faces the fence.
+type sidesKept [2]struct{ left, right bool } // the left, the right ends of pieces
+
+// note adds the end of a piece that the setting keeps; i is 0 for its left end.
+func (k *sidesKept) note(s miter.Saw, i int) {
+	side := &k[0]
+	if s.Keep == miter.RightHand {
+		side = &k[1]
+	}
+	if i == 0 {
+		side.left = true
+	} else {
+		side.right = true
+	}
+}
+
+// kept reports whether wood on the left (0) or the right (1) of the blade is kept.
+func (k sidesKept) kept(side int) bool { return k[side].left || k[side].right }
+
+// both reports whether some ends are kept on either side, as a square cut may.
+func (k sidesKept) both() bool { return k.kept(0) && k.kept(1) }
+
+// ends names the ends that lie on that side of the blade.
+func (k sidesKept) ends(side int) string {
+	switch {
+	case k[side].left && k[side].right:
+		return "both ends"
+	case k[side].left:
+		return "left end"
+	}
+	return "right end"
+}
+
+// words says which end lies where when both sides are kept, "" else.
+func (k sidesKept) words() string {
+	if !k.both() {
+		return ""
+	}
+	return fmt.Sprintf("For its %s the piece lies left of the blade, for its %s right of it.", k.ends(0), k.ends(1))
 }
 
 // A settingBook collects the settings of a case: those of one molding that are the same are one.
@@ -48,6 +90,10 @@ func (b *settingBook) add(p miter.Piece, i int) int {
 		s = &sawSetting{n: len(b.all) + 1, standing: e.Standing, flat: e.Flat, kind: e.Kind, section: *p.Section}
 		s.as = b.before(s)
 		b.all = append(b.all, s)
+	}
+	s.keeps[0].note(e.Standing, i)
+	if e.Flat != nil {
+		s.keeps[1].note(*e.Flat, i)
 	}
 	marks := &s.left
 	if i == 1 {

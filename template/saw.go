@@ -2,6 +2,7 @@ package template
 
 import (
 	"math"
+	"strings"
 
 	"listel/miter"
 	"listel/profile"
@@ -32,8 +33,8 @@ func handSign(h miter.Hand) float64 {
 }
 
 // sawFromAbove draws the saw as the operator sees it from above, the fence at the far side: the blade swung, the wood on the side where it
-// is kept, and the waste dashed. The foot of the blade's line at the fence is the origin; the picture is w wide and reaches h down from it.
-func sawFromAbove(s miter.Saw, w, h float64) sheet.Drawing {
+// is kept, and the waste dashed; where ends are kept on either side, which end lies where. The foot of the blade's line at the fence is the origin; the picture is w wide and reaches h down from it.
+func sawFromAbove(s miter.Saw, k sidesKept, w, h float64) sheet.Drawing {
 	reach := h - 9
 	deep := reach * 0.86 // of the table
 	if out := s.Miter.Sin(); reach*out > w/2+3 {
@@ -46,7 +47,7 @@ func sawFromAbove(s miter.Saw, w, h float64) sheet.Drawing {
 	d := sheet.Drawing{sheet.Box(table, sheet.PenHair)}
 	d = d.Add(sawFenceBars(half)...)
 	d = d.Add(sheet.Line(geom.Point{}, geom.Pt(0, -deep-2), sheet.PenCenter))
-	d = d.Add(sawWood(s, half)...)
+	d = d.Add(sawWood(s, k, half)...)
 	tip := dir.Mul(reach)
 	d = d.Add(sheet.Line(dir.Mul(-sawFence*0.9), tip, bladePen), sheet.Dot(tip, 1.7))
 	if swing != 0 {
@@ -67,27 +68,26 @@ func sawFenceBars(half float64) sheet.Drawing {
 }
 
 // sawWood returns the kept wood and the waste along the fence, cut on the line of the blade.
-func sawWood(s miter.Saw, half float64) sheet.Drawing {
+func sawWood(s miter.Saw, k sidesKept, half float64) sheet.Drawing {
 	deep := sawDeep
 	if t := s.Miter.Tan(); deep*t > half*0.6 {
 		deep = half * 0.6 / t
 	}
 	lean := -handSign(s.Swing) * deep * s.Miter.Tan()
 	var d sheet.Drawing
-	for _, side := range [2]float64{-1, 1} {
+	for i, side := range [2]float64{-1, 1} {
 		end := side * (half - 1.5)
 		pts := []geom.Point{{}, {X: lean, Y: -deep}, {X: end, Y: -deep}, {X: end}}
-		kept := side == -handSign(s.Keep)
-		if straight(s) {
-			kept = side < 0
-		}
 		t := sheet.Text{Anchor: sheet.Middle, Size: nameSize}
-		if kept {
+		if k.kept(i) {
 			d = d.Add(sheet.FillPolygon(keptGray, pts...), sheet.Stroke{Path: geom.Polygon(pts...), Pen: sheet.PenOutline})
 			t.S, t.Weight = "keep", sheet.Bold
 		} else {
 			d = d.Add(sheet.FillPolygon(1, pts...), sheet.Stroke{Path: geom.Polygon(pts...), Pen: sheet.PenHidden})
 			t.S = "waste"
+		}
+		if k.both() {
+			t.S = k.ends(i)
 		}
 		// The words stand clear of the blade over their whole height.
 		half := (sheet.CapHeight(t.Size)/2 + 1) / deep
@@ -112,7 +112,7 @@ func swingArc(center geom.Point, radius float64, from, sweep geom.Angle) sheet.D
 
 // sawFromFront draws the blade as the operator sees it: tilted, over the table, with the wood and the waste before the fence. The
 // middle of the table is the origin; the picture is w wide and h high.
-func sawFromFront(s miter.Saw, w, h float64) sheet.Drawing {
+func sawFromFront(s miter.Saw, k sidesKept, w, h float64) sheet.Drawing {
 	tilt := handSign(s.Tilt)
 	left, right := -w/2, w/2
 	reach := h - 14
@@ -126,19 +126,15 @@ func sawFromFront(s miter.Saw, w, h float64) sheet.Drawing {
 	fence := geom.Rect{Min: geom.Pt(left, 0), Max: geom.Pt(right, high*1.35)}
 	d := sheet.Drawing{sheet.Box(fence, sheet.PenHair)}
 	lean := -tilt * high * s.Bevel.Tan()
-	for _, side := range [2]float64{-1, 1} {
+	for i, side := range [2]float64{-1, 1} {
 		end := left + 1.5
 		if side > 0 {
 			end = right - 1.5
 		}
 		pts := []geom.Point{{}, {X: end}, {X: end, Y: high}, {X: lean, Y: high}}
-		kept := side == -handSign(s.Keep)
-		if straight(s) {
-			kept = side < 0
-		}
-		if kept {
-			d = d.Add(sheet.FillPolygon(keptGray, pts...), sheet.Stroke{Path: geom.Polygon(pts...), Pen: sheet.PenOutline},
-				sheet.Text{At: geom.Pt((end+lean/2)/2, high/2), S: "keep", Size: nameSize, Weight: sheet.Bold, Anchor: sheet.Middle})
+		if k.kept(i) {
+			d = d.Add(sheet.FillPolygon(keptGray, pts...), sheet.Stroke{Path: geom.Polygon(pts...), Pen: sheet.PenOutline})
+			d = d.Add(keptWords(k, i, geom.Pt((end+lean/2)/2, high/2))...)
 		} else {
 			d = d.Add(sheet.FillPolygon(1, pts...), sheet.Stroke{Path: geom.Polygon(pts...), Pen: sheet.PenHidden})
 		}
@@ -151,6 +147,20 @@ func sawFromFront(s miter.Saw, w, h float64) sheet.Drawing {
 	}
 	d = d.Add(sheet.Line(dir.Mul(-2.5), dir.Mul(reach), bladePen))
 	return d.At(geom.Pt(-(left+right)/2, 0))
+}
+
+// keptWords returns what stands on kept wood seen from the front: keep, or in two lines which end lies there.
+func keptWords(k sidesKept, side int, at geom.Point) sheet.Drawing {
+	t := sheet.Text{At: at, S: "keep", Size: nameSize, Weight: sheet.Bold, Anchor: sheet.Middle}
+	if !k.both() {
+		return sheet.Drawing{t}
+	}
+	up := geom.Pt(0, sheet.LineHeight(nameSize)/2)
+	first, last, _ := strings.Cut(k.ends(side), " ")
+	over, under := t, t
+	over.S, over.At = first, at.Add(up)
+	under.S, under.At = last, at.Sub(up)
+	return sheet.Drawing{over, under}
 }
 
 // sawFromLeft draws how the section lies on the saw, seen from the operator's left: the fence at the left, the operator at the right. The
