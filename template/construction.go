@@ -57,68 +57,114 @@ const (
 )
 
 // ConstructionSheets returns sheets that show how the elements of these kinds are constructed, with compass centers, radii and angles, and what
-// stands for them in a profile's file. The drawings are figures, to no scale; A4 is taken in place of paper too small to write on.
+// stands for them in a profile's file. The drawings are figures, to no scale; A4 is taken in place of paper too small to write on. No kinds give
+// no sheets.
 func ConstructionSheets(kinds []profile.Kind, st Style) []sheet.Page {
 	st = st.roomy()
-	var pages []sheet.Page
-	for _, k := range kinds {
-		pages = append(pages, st.constructionPages(k)...)
+	f := sheet.Frame{Title: "How members are drawn", Purpose: "To learn from: compass centers (+), radii and angles", Source: st.Source}
+	if len(kinds) == 1 {
+		f.Title, f.Purpose = "How it is drawn: "+kindName(kinds[0]), "To learn from: "+kindWords(kinds[0])
 	}
-	return pages
-}
-
-// constructionPages lays the constructions of one kind out, one under the other.
-func (st Style) constructionPages(k profile.Kind) []sheet.Page {
-	name := strings.ReplaceAll(string(k), "-", " ")
-	f := sheet.Frame{Title: "How it is drawn: " + name, Purpose: "To learn from: " + kindWords(k), Source: st.Source}
+	var all []Construction
+	for _, k := range kinds {
+		all = append(all, Constructions(k)...)
+	}
 	area := f.Area(st.Paper)
+	parts := constructionParts(all, len(kinds) > 1, area.Width())
 	var pages []sheet.Page
 	var d sheet.Drawing
 	y := area.Max.Y
-	flush := func() {
-		if len(d) > 0 {
+	for _, p := range parts {
+		if y-p.h < area.Min.Y && len(d) > 0 {
 			pages = append(pages, sheet.Page{Paper: st.Paper, Frame: f, Content: d})
-		}
-		d, y = nil, area.Max.Y
-	}
-	for _, c := range Constructions(k) {
-		p := c.part(area.Width())
-		if y-p.h < area.Min.Y {
-			flush()
+			d, y = nil, area.Max.Y
 		}
 		d = d.Add(p.at(geom.Pt(area.Min.X, y-p.h))...)
 		y -= p.h + struckGap
 	}
-	flush()
+	if len(d) > 0 {
+		pages = append(pages, sheet.Page{Paper: st.Paper, Frame: f, Content: d})
+	}
 	return pages
 }
 
-// part returns the drawing with its words beside it, or under it on narrow paper.
-func (c Construction) part(width float64) part {
-	fig := newPart(c.figure())
-	x, y := max(struckRoom, fig.w+6), 0.0
-	if width-x < struckText {
-		x, y = 0, -fig.h-6
+// kindName returns a kind in words.
+func kindName(k profile.Kind) string { return strings.ReplaceAll(string(k), "-", " ") }
+
+// constructionParts draws constructions with their words in one column, or under the figures on narrow paper; named puts the kind before
+// each title.
+func constructionParts(all []Construction, named bool, width float64) []part {
+	figures := make([]part, len(all))
+	column := struckRoom
+	for i, c := range all {
+		figures[i] = newPart(c.figure())
+		column = max(column, figures[i].w+8)
 	}
-	d := fig.at(geom.Pt((max(x, fig.w)-fig.w)/2, -fig.h))
-	if x == 0 {
-		d = fig.at(geom.Pt(0, -fig.h))
+	if width-column < struckText {
+		column = 0
 	}
-	room := width - x
+	parts := make([]part, len(all))
+	for i, c := range all {
+		if named {
+			name := kindName(c.Kind)
+			c.Title = strings.ToUpper(name[:1]) + name[1:] + ". " + c.Title
+		}
+		parts[i] = c.part(figures[i], column, width-column)
+	}
+	return parts
+}
+
+// part returns a figure with its words, which start at x = column and are so wide; under the figure when the column is 0.
+func (c Construction) part(fig part, column, width float64) part {
+	y := 0.0
+	if column == 0 {
+		y = -fig.h - 6
+	}
+	d := fig.at(geom.Pt(0, -fig.h))
 	put := func(s string, size float64, w sheet.Weight, indent, after float64) {
-		words, h := sheet.Paragraph{Text: s, Width: room - indent, Size: size, Weight: w}.Set(geom.Pt(x+indent, y))
+		words, h := sheet.Paragraph{Text: s, Width: width - indent, Size: size, Weight: w}.Set(geom.Pt(column+indent, y))
 		d = d.Add(words...)
 		y -= h + after
 	}
 	put(c.Title, headingSize, sheet.Bold, 0, 1.5)
 	put(c.Entry, nameSize, sheet.Regular, 0, 2.5)
 	for i, s := range c.Steps {
-		d = d.Add(sheet.Text{At: geom.Pt(x, y), S: fmt.Sprintf("%d", i+1), Size: nameSize, Weight: sheet.Bold, Anchor: sheet.TopLeft})
+		d = d.Add(sheet.Text{At: geom.Pt(column, y), S: fmt.Sprintf("%d", i+1), Size: nameSize, Weight: sheet.Bold, Anchor: sheet.TopLeft})
 		put(s, nameSize, sheet.Regular, 5, 1)
 	}
 	y -= 1
-	put(c.Source, noteSize, sheet.Regular, 0, 0)
+	put(c.Source, noteSize, sheet.Regular, 0, 3)
+	if over := newPart(c.turned()); over.w > 0 {
+		d = d.Add(over.at(geom.Pt(column, y-over.h))...)
+		words := "A negative projection turns it upside down, as in a base."
+		if c.element.Outline(geom.Point{}).End().X < 0 {
+			words = "A positive projection turns it upside down."
+		}
+		lines, _ := sheet.Paragraph{Text: words, Width: width - over.w - 5, Size: noteSize}.Set(geom.Pt(column+over.w+4, y-over.h/2+2))
+		d = d.Add(lines...)
+	}
 	return newPart(d)
+}
+
+// turned returns a small picture of the member turned upside down; nil for one that has no run.
+func (c Construction) turned() sheet.Drawing {
+	path := c.element.Outline(geom.Point{})
+	if c.flat || c.Kind == profile.KindStack || c.Kind == profile.KindCurve {
+		return nil
+	}
+	over := path.MirrorY()
+	if over.Start().Y > over.End().Y {
+		over = over.Reverse()
+	}
+	over = over.Translate(geom.Point{}.Sub(over.Start()))
+	b := over.Bounds()
+	end := over.End()
+	face := append(geom.Polyline(geom.Pt(0, -struckStub), geom.Point{}), over...)
+	face = append(face, geom.Line{A: end, B: end.Add(geom.Pt(0, struckStub))})
+	back := min(b.Min.X, 0) - struckWood
+	wood := append(append(geom.Path{}, face...), geom.Polyline(face.End(), geom.Pt(back, face.End().Y), geom.Pt(back, -struckStub), face.Start())...)
+	const small = 0.3
+	return sheet.Drawing{sheet.Fill{Paths: []geom.Path{wood.Transform(scaled(small))}, Gray: 0.84}, sheet.Stroke{Path: face.Transform(scaled(small)), Pen: sheet.PenOutline}}
 }
 
 // figure draws the member with its construction. The end of the member before it, after its set, is the origin.
@@ -137,8 +183,8 @@ func (c Construction) figure() sheet.Drawing {
 	}
 	face = append(append(face, path...), geom.Line{A: end, B: end.Add(geom.Pt(0, struckStub))})
 	wood := append(append(geom.Path{}, face...), geom.Polyline(face.End(), geom.Pt(back, face.End().Y), geom.Pt(back, -struckStub), face.Start())...)
-	d := sheet.Drawing{sheet.Fill{Paths: []geom.Path{wood}, Gray: 0.93}}
-	d = d.Add(sheet.Stroke{Path: face, Pen: sheet.PenThin}, sheet.Stroke{Path: path, Pen: sheet.Pen{Width: 0.7}})
+	d := sheet.Drawing{sheet.Stroke{Path: face, Pen: sheet.PenThin}}
+	d = d.Add(sheet.Stroke{Path: path, Pen: sheet.Pen{Width: 0.7}})
 	for _, l := range c.lines {
 		d = d.Add(sheet.Line(l.A, l.B, sheet.PenHair))
 	}
@@ -153,7 +199,8 @@ func (c Construction) figure() sheet.Drawing {
 	for _, m := range d {
 		right = max(right, m.Bounds().Max.X)
 	}
-	return d.Add(c.dimensions(path, right)...)
+	under := sheet.Drawing{sheet.Fill{Paths: []geom.Path{wood}, Gray: 0.93}} // dimensions too: their lines pass under the lettering
+	return under.Add(c.dimensions(path, right)...).Add(d...)
 }
 
 // lettered returns a letter beside a point.

@@ -183,12 +183,12 @@ func flatConstructions(k profile.Kind) []Construction {
 			Steps: []string{"Go level in by the depth, plumb up by the height, and back."}, Source: common,
 			sizes: []sizeMark{{geom.Pt(-20, 0), geom.Pt(0, -struckStub), sheet.Across, -struckStub - 5, "depth"}}}}
 	case profile.KindCorona:
-		e := profile.Corona{Height: rise, Set: 36, Drip: &profile.SizedDrip{Width: 8, Depth: 8, Inset: 9}}
-		return []Construction{{Title: "Corona with a drip", Entry: "- corona: {height: 5/8, set: 1/2, drip: {width: 1/8, depth: 1/8, inset: 1/8}}", element: e, flat: true,
+		e := profile.Corona{Height: rise, Set: 54, Drip: &profile.SizedDrip{Width: 18, Depth: 10, Inset: 18}}
+		return []Construction{{Title: "Overhanging, with a drip", Entry: "- corona: {height: 5/8, set: 1/2, drip: {width: 1/8, depth: 1/8, inset: 1/8}}", element: e, flat: true,
 			Steps:  []string{"Step level out by set: the soffit.", "From the face go back by the inset; there cut the drip, as wide and as deep as it says, up into the soffit.", "Go plumb up by the height."},
 			Source: common,
-			sizes: []sizeMark{{geom.Pt(0, -struckStub), geom.Pt(36, 0), sheet.Across, -struckStub - 13, "set"}, {geom.Pt(27, 0), geom.Pt(36, 0), sheet.Across, -6, "inset"},
-				{geom.Pt(19, 0), geom.Pt(27, 0), sheet.Across, -13, "width"}}}}
+			sizes: []sizeMark{{geom.Pt(0, -struckStub), geom.Pt(54, 0), sheet.Across, -struckStub - 6, "set"}, {geom.Pt(36, 0), geom.Pt(54, 0), sheet.Across, -6, "inset"},
+				{geom.Pt(18, 0), geom.Pt(36, 0), sheet.Across, -6, "width"}}}}
 	}
 	e := profile.Dentils{Height: 26, Block: 14, Gap: 7, Depth: 14}
 	var front sheet.Drawing
@@ -201,7 +201,7 @@ func flatConstructions(k profile.Kind) []Construction {
 	return []Construction{{Title: "Course of blocks", Entry: "- dentils: {height: 1/2, set: 3/8, block: 3/8, gap: 3/16, depth: 3/8}", element: e, flat: true, extra: front,
 		Steps:  []string{"The face of the blocks stands at x before, plus set.", "The ground between them lies depth behind it (dashed).", "Along the molding a block and a gap follow in turn."},
 		Source: common + " W. R. Ware, The American Vignola (1920), p. 14, has blocks 1/12 of the column's diameter wide and gaps of 1/24.",
-		sizes: []sizeMark{{geom.Pt(28, 0), geom.Pt(42, 0), sheet.Across, -6, "block"}, {geom.Pt(42, 0), geom.Pt(49, 0), sheet.Across, -12, "gap"},
+		sizes: []sizeMark{{geom.Pt(49, 0), geom.Pt(63, 0), sheet.Across, -6, "block"}, {geom.Pt(42, 0), geom.Pt(49, 0), sheet.Across, -12, "gap"},
 			{geom.Pt(-14, 0), geom.Pt(0, -struckStub), sheet.Across, -struckStub - 5, "depth"}}}}
 }
 
