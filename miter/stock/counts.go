@@ -275,8 +275,12 @@ func (c *counts) split2(n *countNode, bound int64, i, k int) {
 func (c *counts) cut(whole []int, nodes int64) (k *packing, exhausted bool) {
 	k = &packing{bought: whole, cost: c.p.costOf(whole)}
 	s, _ := c.state(&countNode{bought: whole})
+	known := c.known
+	if c.lp != nil {
+		known = c.lp.patterns()
+	}
 	for class := range c.p.unitsOf {
-		strips, ok, all := c.p.fill(class, s.avail, nodes, c.eff, c.tune)
+		strips, ok, all := c.p.fill(class, s.avail, known, nodes, c.eff, c.tune)
 		if !ok {
 			return nil, all
 		}

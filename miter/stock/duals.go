@@ -176,11 +176,11 @@ func (d *duals) gains(p *problem, s *state) int64 {
 	return t
 }
 
-// holds tells whether the duals prove anything of a state where sources are held back one by one: no source of which as many
+// holds tells whether the duals prove anything of a state, though they were made for another: no source of which as many
 // may be bought as one likes is worth more than its price.
 func (d *duals) holds(p *problem, s *state) bool {
 	for i, over := range d.over {
-		if over > 0 && s.most[i] == unlimited && p.items[p.sources[i].item].have == unlimited {
+		if over > 0 && (s.most == nil || s.most[i] == unlimited) && p.items[p.sources[i].item].have == unlimited {
 			return false
 		}
 	}

@@ -1,11 +1,13 @@
 package stock
 
+import "slices"
+
 // fillNodes is how many nodes the search may take for one purchase at first.
 const fillNodes = 500_000
 
 // fill looks for a way to cut one class's units from given numbers of strips. It is the same problem with the strips for
 // stock: each costs what it holds, and all of them may be used, so that the slack of a search is the waste allowed.
-func (p *problem) fill(class int, avail []int, nodes int64, eff *effort, tune tuning) (strips []filled, found, exhausted bool) {
+func (p *problem) fill(class int, avail []int, known []filled, nodes int64, eff *effort, tune tuning) (strips []filled, found, exhausted bool) {
 	r := p.unitsOf[class]
 	q := &problem{}
 	for _, u := range p.units[r[0]:r[1]] {
@@ -30,7 +32,10 @@ func (p *problem) fill(class int, avail []int, nodes int64, eff *effort, tune tu
 	}
 	q.index()
 	var k *packing
-	eff.within(nodes, func() { k, exhausted = q.within(all, eff, tune) })
+	eff.within(nodes, func() {
+		s := q.start(all)
+		k, exhausted = q.complete(s, newMaster(q, s, eff, tune, p.part(class, own, known)...), eff, tune)
+	})
 	if k == nil {
 		return nil, false, exhausted
 	}
@@ -43,14 +48,26 @@ func (p *problem) fill(class int, avail []int, nodes int64, eff *effort, tune tu
 	return strips, true, true
 }
 
-// within looks for a plan that costs no more than money.
-func (p *problem) within(money int64, eff *effort, tune tuning) (k *packing, exhausted bool) {
-	return p.complete(p.start(money), nil, eff, tune)
+// part returns the patterns of some of a class's bins, in the numbers of the class's own problem.
+func (p *problem) part(class int, bins []int, known []filled) []filled {
+	var out []filled
+	first := int32(p.unitsOf[class][0])
+	for _, f := range known {
+		b := slices.Index(bins, f.bin)
+		if b < 0 {
+			continue
+		}
+		pat := slices.Clone(f.pat)
+		for i := range pat {
+			pat[i].unit -= first
+		}
+		out = append(out, filled{b, pat})
+	}
+	return out
 }
 
-// complete looks for a way to complete a state.
-func (p *problem) complete(s *state, known []filled, eff *effort, tune tuning) (k *packing, exhausted bool) {
-	m := newMaster(p, s, eff, tune, known...)
+// complete looks for a way to complete a state; m is its linear program, not yet solved.
+func (p *problem) complete(s *state, m *master, eff *effort, tune tuning) (k *packing, exhausted bool) {
 	d := m.solve(s)
 	if d.slack(p, s) < 0 {
 		return nil, true

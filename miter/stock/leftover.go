@@ -7,8 +7,8 @@ import (
 
 // leftNodes is how many nodes one question of the search for the longest leftover may take, leftAll all of them.
 const (
-	leftNodes = 200_000
-	leftAll   = 1_500_000
+	leftNodes = 120_000
+	leftAll   = 600_000
 )
 
 // leftOf returns what is left of a strip of bin b when used of it is cut away, in exact units.
@@ -55,6 +55,7 @@ type lengthening struct {
 	tune  tuning
 	d     *duals
 	known []filled // patterns for the linear programs to start with
+	past  []*duals // duals that proved something before
 }
 
 // A spot is a strip that could be the one with the leftover.
@@ -65,9 +66,9 @@ type spot struct {
 }
 
 // lengthen replaces a plan of least cost by one with the longest leftover.
-func (p *problem) lengthen(a *answer, d *duals, known []filled, eff *effort, tune tuning) {
+func (p *problem) lengthen(a *answer, d *duals, known []filled, past []*duals, eff *effort, tune tuning) {
 	a.left = p.longestLeft(a.plan)
-	l := &lengthening{p, a, eff, tune, d, known}
+	l := &lengthening{p, a, eff, tune, d, known, past}
 	a.leftProven = a.proven
 	eff.within(leftAll, func() {
 		for _, s := range l.spots() {
@@ -193,9 +194,19 @@ func (l *lengthening) ask(s spot, room int64) (k *packing, exhausted bool) {
 	q.binsOf[class] = append(slices.Clone(q.binsOf[class]), own)
 	st := l.state(s.source, s.bin)
 	st.avail = append(st.avail, 1)
-	l.eff.within(leftNodes/32, func() { k, exhausted = q.complete(st, l.known, l.eff, l.tune) })
+	past := l.extended(q.bins[own])
+	if slices.ContainsFunc(past, func(d *duals) bool { return d.holds(&q, st) && d.slack(&q, st) < 0 }) {
+		return nil, true
+	}
+	m := newMaster(&q, st, l.eff, l.tune, l.known...)
+	l.eff.within(leftNodes/32, func() { k, exhausted = q.complete(st, m, l.eff, l.tune) })
 	if k == nil && !exhausted {
-		l.eff.within(leftNodes, func() { k, exhausted = q.affordable(st, l.known, l.eff, l.tune) })
+		c := q.counts(st, m, past, l.eff, l.tune)
+		l.eff.within(leftNodes, func() { k, exhausted = c.affordable(st.money) })
+		l.past = nil
+		for _, d := range c.past {
+			l.past = append(l.past, &duals{d.pi, d.sig[:own], d.extra, d.over})
+		}
 	}
 	if k == nil {
 		return nil, exhausted
@@ -217,13 +228,32 @@ func (l *lengthening) ask(s spot, room int64) (k *packing, exhausted bool) {
 	return k, true
 }
 
-// affordable looks for a way to complete a state with its money, by what is bought.
-func (p *problem) affordable(s *state, known []filled, eff *effort, tune tuning) (k *packing, exhausted bool) {
+// extended returns the duals of before with the worth of a further kind of strip.
+func (l *lengthening) extended(b bin) []*duals {
+	var out []*duals
+	for _, d := range l.past {
+		k := newKnapsack(l.p, b.class, d.pi, l.p.start(0).rem, l.eff, l.tune)
+		v, _, _ := k.solve(b.capacity, b.ease)
+		out = append(out, &duals{d.pi, append(slices.Clip(d.sig), v), d.extra, d.over})
+	}
+	return out
+}
+
+// counts returns a search for a way to complete a state by what is bought. m is a linear program of the problem, past are duals
+// that hold for the state.
+func (p *problem) counts(s *state, m *master, past []*duals, eff *effort, tune tuning) *counts {
 	broke := s.clone()
 	broke.money = 0
-	c := newCounts(p, broke, s.money+1, newReach(p.items, s.money+1), known, eff, tune)
+	c := newCounts(p, broke, s.money+1, newReach(p.items, s.money+1), nil, eff, tune)
+	c.lp, m.quick = m, true
+	c.past = past
+	return c
+}
+
+// affordable runs the search for a plan that costs no more than money.
+func (c *counts) affordable(money int64) (k *packing, exhausted bool) {
 	bound := c.run(0)
-	return c.best, c.best == nil && bound > s.money
+	return c.best, c.best == nil && bound > money
 }
 
 // useFree sees to it that a free source which was taken for its leftover is used at all: if its strips hold nothing, one unit

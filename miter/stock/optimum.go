@@ -24,6 +24,7 @@ func (p *problem) optimum(eff *effort, tune tuning) answer {
 	s := p.start(0)
 	var d *duals
 	var known []filled
+	var past []*duals
 	if tune.noLP {
 		d = newDuals(p, byLength(p), s, eff, tune)
 	} else {
@@ -46,7 +47,7 @@ func (p *problem) optimum(eff *effort, tune tuning) answer {
 		c := newCounts(p, s, top, r, known, eff, tune)
 		bound := c.run(a.bound)
 		if c.lp != nil {
-			known = c.lp.patterns()
+			known, past = c.lp.patterns(), c.past
 		}
 		if c.best != nil {
 			a.plan, top = c.best, c.top
@@ -62,7 +63,7 @@ func (p *problem) optimum(eff *effort, tune tuning) answer {
 	}
 	if a.plan != nil {
 		p.tidy(a.plan)
-		p.lengthen(&a, d, known, eff, tune)
+		p.lengthen(&a, d, known, past, eff, tune)
 	}
 	return a
 }
