@@ -14,6 +14,7 @@ func (s *search) fine(picked []int) (pts []geom.Point, levels []int) {
 	b := s.t.blank.bounds
 	nx, ny := int(math.Ceil(b.Width()/fineStep)), int(math.Ceil(b.Height()/fineStep))
 	var ys []float64
+	last := -1
 	for i := range nx {
 		x := b.Min.X + (float64(i)+0.5)*b.Width()/float64(nx)
 		ys = s.t.poly.crossY(x, ys)
@@ -22,11 +23,17 @@ func (s *search) fine(picked []int) (pts []geom.Point, levels []int) {
 			if insideRuns(ys, p.Y) || !s.t.blank.contains(p) {
 				continue
 			}
+			// What clears one point most often clears the next.
 			level := len(marginLevels)
+			if last >= 0 {
+				level = s.clears(&s.cuts[last], p)
+			}
 			for _, k := range picked {
-				level = min(level, s.clears(&s.cuts[k], p))
 				if level == 0 {
 					break
+				}
+				if l := s.clears(&s.cuts[k], p); l < level {
+					level, last = l, k
 				}
 			}
 			if level > 0 && s.t.poly.dist(p) >= s.t.near() {

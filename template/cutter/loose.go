@@ -15,12 +15,9 @@ const latticePitch = 1.5 // mm
 
 // newLattice returns the lattice with the steps that take each cell.
 func (s *search) newLattice(steps []step) *lattice {
-	if s.bare == nil {
-		s.bare = s.bareLattice()
-	}
-	l := *s.bare
+	l := *s.bareLattice()
 	l.pieces = map[uint64]bitset{}
-	l.cells = append([]probe{}, s.bare.cells...)
+	l.cells = append([]probe{}, l.cells...)
 	for i := range l.cells {
 		if q := &l.cells[i]; !q.solid && !q.air {
 			s.mark(q, steps)
@@ -29,8 +26,11 @@ func (s *search) newLattice(steps []step) *lattice {
 	return &l
 }
 
-// bareLattice returns the lattice of the blank without any steps.
+// bareLattice returns the lattice of the blank without any steps, made once.
 func (s *search) bareLattice() *lattice {
+	if s.bare != nil {
+		return s.bare
+	}
 	b := s.t.blank.bounds
 	l := &lattice{w: int(b.Width()/latticePitch) + 1, h: int(b.Height()/latticePitch) + 1}
 	l.cell = b.Width() * b.Height() / float64(l.w*l.h)
@@ -47,6 +47,7 @@ func (s *search) bareLattice() *lattice {
 			l.cells = append(l.cells, q)
 		}
 	}
+	s.bare = l
 	return l
 }
 
@@ -109,10 +110,4 @@ func (l *lattice) at(p geom.Point, b geom.Rect) int {
 	i := int((p.X - b.Min.X) / b.Width() * float64(l.w))
 	j := int((p.Y - b.Min.Y) / b.Height() * float64(l.h))
 	return max(0, min(l.h-1, j))*l.w + max(0, min(l.w-1, i))
-}
-
-// hangs reports whether a probe stands and hangs together with the section; a sliver that does not reach the middle of its cell does not
-// count.
-func (l *lattice) hangs(p *probe, done uint64, b geom.Rect) bool {
-	return p.stands(done) && (p.solid || l.held(done).has(l.at(p.p, b)))
 }

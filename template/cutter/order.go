@@ -241,9 +241,10 @@ func (o *orderer) count(ps []probe, done uint64) int {
 	if !o.loose {
 		return standing(ps, done)
 	}
-	n := 0
+	n, held := 0, o.wood.held(done)
 	for i := range ps {
-		if o.wood.hangs(&ps[i], done, o.s.t.blank.bounds) {
+		// A sliver that does not reach the middle of its cell does not count.
+		if p := &ps[i]; p.stands(done) && (p.solid || held.has(int(p.cell))) {
 			n++
 		}
 	}

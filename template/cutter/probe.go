@@ -13,6 +13,7 @@ type probe struct {
 	air   bool     // outside the blank
 	mask  uint64   // steps that cut it
 	pairs []uint64 // steps that together free it
+	cell  int32    // of the lattice
 }
 
 // stands reports whether there is wood after the steps in done.
@@ -70,6 +71,7 @@ func (s *search) steps(solution []int) []step {
 		n := len(out)
 		out = append(out, step{cut: &s.cuts[c.parts[0]], partner: n + 1, freed: c.freed}, step{cut: &s.cuts[c.parts[1]], partner: n, freed: c.freed})
 	}
+	s.bareLattice()
 	var faces [4][]probe
 	for i, f := range s.t.sides {
 		faces[i] = s.along(f, out)
@@ -90,6 +92,9 @@ func (s *search) probeAt(p geom.Point, steps []step) probe {
 	if s.t.poly.contains(p) {
 		q.solid = true
 		return q
+	}
+	if s.bare != nil {
+		q.cell = int32(s.bare.at(p, s.t.blank.bounds))
 	}
 	s.mark(&q, steps)
 	return q
