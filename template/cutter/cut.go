@@ -52,7 +52,8 @@ type search struct {
 	center   geom.Point // of the section
 	least    int        // set-ups of the lightest cover found
 	bare     *lattice   // the blank as cells, made once
-	effort   int        // left for orders that are tried
+	spots    map[spot][]probe
+	effort   int // left for orders that are tried
 	tick     func() error
 	stage    string // for progress
 	opts     Options

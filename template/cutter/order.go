@@ -1,6 +1,7 @@
 package cutter
 
 import (
+	"math"
 	"sort"
 )
 
@@ -275,7 +276,23 @@ func (o *orderer) traps(st *step, k, a int, done uint64) bool {
 		}
 		return !o.s.beyond(st.cut, *w, st.freed.at)
 	}
-	return o.count(w.feed.outer, after) < 2 && o.count(w.feed.inner, after) > 0
+	if o.count(w.feed.outer, after) >= 2 {
+		return false
+	}
+	near := math.Inf(1)
+	for _, i := range o.takes[k] {
+		if q := &o.wood.cells[i]; q.stands(done) {
+			near = math.Min(near, o.s.machine(*w, q.p).X-latticePitch/2)
+		}
+	}
+	held := o.wood.held(after)
+	for i := range w.feed.inner {
+		p := &w.feed.inner[i]
+		if p.stands(after) && (p.solid || held.has(int(p.cell))) && o.s.machine(*w, p.p).X < near {
+			return true
+		}
+	}
+	return false
 }
 
 // falls judges what a step takes and frees: an offcut must not be caught between blade and fence, nor jump about a router bit, and a step

@@ -48,7 +48,7 @@ type bench struct {
 	r        raster
 	section  []bool
 	standing []bool
-	keep     int // a cell deep in the section
+	keep     int     // a cell deep in the section
 	taken    float64 // mm2 so far
 	said     float64 // mm2 that the plan says so far
 	report   Report
