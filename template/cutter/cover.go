@@ -139,7 +139,9 @@ func (c *core) dropRows() {
 		// The rows that all of its columns have: itself, and those that it implies.
 		copy(common, c.cols[c.list[q][0]])
 		for _, k := range c.list[q][1:] {
-			common.and(c.cols[k])
+			if common.and(c.cols[k]); common.single() {
+				break // itself alone
+			}
 		}
 		common.each(func(r int) { gone[r] = gone[r] || r != q })
 	}

@@ -285,10 +285,9 @@ func (o *orderer) traps(st *step, k, a int, done uint64) bool {
 			near = math.Min(near, o.s.machine(*w, q.p).X-latticePitch/2)
 		}
 	}
-	held := o.wood.held(after)
 	for i := range w.feed.inner {
 		p := &w.feed.inner[i]
-		if p.stands(after) && (p.solid || held.has(int(p.cell))) && o.s.machine(*w, p.p).X < near {
+		if p.stands(after) && o.s.machine(*w, p.p).X < near && (!o.loose || p.solid || o.wood.held(after).has(int(p.cell))) {
 			return true
 		}
 	}
