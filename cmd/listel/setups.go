@@ -223,6 +223,9 @@ func printSetups(out io.Writer, l loadedProfile, set library.ToolSet, p planned,
 // boundWords says how good the number of set-ups is known to be.
 func boundWords(p planned) string {
 	s := fmt.Sprintf("%d set-ups", len(p.Setups))
+	if len(p.Setups) == 1 {
+		s = "1 set-up"
+	}
 	switch {
 	case p.Proven:
 		s += ", proven least"
