@@ -156,6 +156,9 @@ func (m *fitting) freeEnd(r *run, end Hand, kind EndKind, beyond Edge) {
 	}
 	if e := r.end(end); e.kind == CutSquare && !e.cut.Square() {
 		off := geom.Angle(math.Atan(e.cut.X)).Abs()
+		if beyond.Name != "back" || m.stage.Freestanding {
+			e.along = "edge"
+		}
 		r.notes = append(r.notes, fmt.Sprintf("its %s end is cut along %s, %.2f degrees off square", end, beyondName(beyond, m.stage), off.Degrees()))
 	}
 }
