@@ -30,7 +30,7 @@ type Division struct {
 
 const (
 	director = "T. Chippendale, The Gentleman and Cabinet-Maker's Director (1754), pp. 1-3, "
-	baseOurs = "that the column's base gives the height of the case's base, and that the waist at the pedestal's top is half as high as that, are ours"
+	baseOurs = "the column's base gives the height of the case's base; the waist, at the pedestal's top, is half as high as that"
 )
 
 // Rules returns the rules there are: those of Chippendale, Ware and Vignola that divide a whole height. It is a new list each time.
@@ -41,13 +41,13 @@ func Rules() []Rule {
 		{Name: "chippendale-doric", Title: "Doric order with its pedestal", Source: director + "pl. II, and pl. VI for the base's projection; the cornice within the entablature: W. R. Ware, The American Vignola (1920), p. 14",
 			Ours: baseOurs, pedestal: 1.0 / 5, entablature: 1.0 / 5, diameters: 8, base: 1.0 / 2, cornice: 3.0 / 8, projection: 1.0 / 3},
 		{Name: "chippendale-ionic", Title: "Ionic order with its pedestal", Source: director + "pl. III, and pl. VI for the base's projection",
-			Ours: baseOurs + ", and so is a cornice of two fifths of the entablature", pedestal: 1.0 / 5, entablature: 1.0 / 6, diameters: 9, base: 1.0 / 2, cornice: 2.0 / 5, projection: 1.0 / 3},
+			Ours: baseOurs + "; the cornice is two fifths of the entablature", pedestal: 1.0 / 5, entablature: 1.0 / 6, diameters: 9, base: 1.0 / 2, cornice: 2.0 / 5, projection: 1.0 / 3},
 		{Name: "chippendale-corinthian", Title: "Corinthian order with its pedestal", Source: director + "pl. IV, and pl. VI for the base's projection",
-			Ours: baseOurs + ", and so is a cornice of two fifths of the entablature", pedestal: 1.0 / 5, entablature: 1.0 / 5, diameters: 10, base: 1.0 / 2, cornice: 2.0 / 5, projection: 1.0 / 3},
+			Ours: baseOurs + "; the cornice is two fifths of the entablature", pedestal: 1.0 / 5, entablature: 1.0 / 5, diameters: 10, base: 1.0 / 2, cornice: 2.0 / 5, projection: 1.0 / 3},
 		{Name: "ware-tuscan", Title: "Tuscan column and entablature", Source: "W. R. Ware, The American Vignola (1920 printing), p. 9",
-			Ours: "that the column's base gives the height of the case's base is ours; the rule has no pedestal, so there is no waist", entablature: 7.0 / 35, diameters: 7, base: 1.0 / 2, cornice: 3.0 / 7},
+			Ours: "the column's base gives the height of the case's base; the rule has no pedestal, so there is no waist", entablature: 7.0 / 35, diameters: 7, base: 1.0 / 2, cornice: 3.0 / 7},
 		{Name: "vignola-doric", Title: "Doric column and entablature, in 20 modules", Source: "Vignola, Canon of the Five Orders (1572), an extract at vitruvius.be",
-			Ours: "that the column's base gives the height of the case's base is ours; the rule has no pedestal, so there is no waist", entablature: 4.0 / 20, diameters: 8, base: 1.0 / 2, cornice: 1.5 / 4},
+			Ours: "the column's base gives the height of the case's base; the rule has no pedestal, so there is no waist", entablature: 4.0 / 20, diameters: 8, base: 1.0 / 2, cornice: 1.5 / 4},
 	}
 }
 
@@ -114,5 +114,5 @@ func (r Rule) words(d Division, length func(float64) string) []string {
 	if d.BaseProjection > 0 {
 		out = append(out, fmt.Sprintf("The rule lets the base stand out by %s; the profile here keeps its own projection.", length(d.BaseProjection)))
 	}
-	return append(out, "Not of the source: "+r.Ours+". Trust your eye before any of it.")
+	return append(out, "Ours, not the source's: "+r.Ours+".", "Trust your eye before any of it.")
 }
