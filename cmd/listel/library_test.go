@@ -44,7 +44,7 @@ func TestLibraryFind(t *testing.T) {
 
 func TestLibraryShowsEveryKind(t *testing.T) {
 	for name, want := range map[string]string{
-		"ionic-impost": "Cyclopedia", "herb-press": "stage lower", "inch-tools": "round-nose", "black cherry": "FPL-GTR-190", "walnut": "Table 13-5",
+		"ionic-impost": "Cyclopedia", "herb-press": "name: lower", "inch-tools": "round-nose", "black cherry": "FPL-GTR-190", "walnut": "Table 13-5",
 		"A4": "210.0 mm", "8/4": "surfaced on two sides 1 3/4 in",
 	} {
 		r := listel(t, "", "library", "show", name)
