@@ -38,6 +38,7 @@ func (f *fitter) molding(i int) MoldingResult {
 	if m.profile == nil || len(f.list) > before {
 		return m.out
 	}
+	m.height()
 	own := *m.profile // the runs noted on it are this molding's
 	m.profile = &own
 	m.used = []*used{m.profile}
