@@ -63,3 +63,30 @@ func TestShownIsInOrder(t *testing.T) {
 		}
 	}
 }
+
+// Every entry of every kind says where it is from, and where it was found.
+func TestEveryEntryHasASource(t *testing.T) {
+	l := library.Open("", "")
+	for _, k := range library.Kinds() {
+		list := l.List(k)
+		require.NotEmpty(t, list, k)
+		seen := map[string]bool{}
+		for _, e := range list {
+			require.Empty(t, e.Fault, e.Name)
+			require.NotEmpty(t, e.Source, "%s %s", k, e.Name)
+			require.NotEmpty(t, e.Title, "%s %s", k, e.Name)
+			require.NotEmpty(t, e.Origin.Where, "%s %s", k, e.Name)
+			require.False(t, seen[e.Name], "%s %s", k, e.Name)
+			seen[e.Name] = true
+		}
+	}
+}
+
+// A list of one's own is told as the place that was used.
+func TestOwnLumberIsTold(t *testing.T) {
+	dir := t.TempDir()
+	write(t, dir, "yard.yaml", "kind: lumber\nsource: the yard's list\nthicknesses: [{name: 4/4, rough: 26mm}]\n")
+	list := library.Open("", dir).List(library.KindLumber)
+	require.Len(t, list, 1)
+	require.Equal(t, library.User, list[0].Origin.Where)
+}

@@ -3,6 +3,7 @@ package library
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"listel/profile"
 	"listel/profile/measure"
@@ -107,11 +108,13 @@ func listAll[T any](l *Library, kind string, load func(string, []byte) ([]T, *So
 	return out
 }
 
+// listLumber lists the thicknesses, and the lengths in one line, of the file that is used.
 func (l *Library) listLumber() []Listing {
-	lumber, err := l.Lumber()
+	all, err := collect(l, "lumber", LoadLumber)
 	if err != nil {
 		return []Listing{{Kind: KindLumber, Name: "lumber", Fault: err.Error()}}
 	}
+	lumber, origin := all[0].entry, all[0].origin
 	inches := measure.Format{Units: measure.Inches}
 	var out []Listing
 	for _, t := range lumber.Thicknesses {
@@ -122,7 +125,14 @@ func (l *Library) listLumber() []Listing {
 		if t.S1S > 0 {
 			title += ", on one side " + inches.Length(t.S1S)
 		}
-		out = append(out, Listing{Kind: KindLumber, Name: t.Name, Title: title, Source: t.Source, Origin: Origin{Embedded, "data/lumber.yaml"}})
+		out = append(out, Listing{Kind: KindLumber, Name: t.Name, Title: title, Source: t.Source, Origin: origin})
+	}
+	if len(lumber.Lengths) > 0 {
+		var lengths []string
+		for _, mm := range lumber.Lengths {
+			lengths = append(lengths, measure.Format{Units: measure.Inches}.Length(mm))
+		}
+		out = append(out, Listing{Kind: KindLumber, Name: "lengths", Title: strings.Join(lengths, ", "), Source: lumber.Source, Origin: origin})
 	}
 	return out
 }

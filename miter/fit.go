@@ -15,6 +15,10 @@ type WoodLookup func(name string) (Wood, error)
 // Fit returns every piece of the case's moldings and beads: lengths, end cuts and what joins them. lookup gives the sections by
 // the names of their profiles; woods gives the species, and may be nil, which leaves movement out. The error is Errors:
 // all that is wrong, each with the path of its file key.
+//
+// A molding must be at its stage: its foot lies from the stage's floor, less the molding's own height where the stage stands on another, up to
+// the stage's top, and never below the floor. A molding that seats a stage is on the stage right below that; its foot is no higher than
+// the top of its own stage and the floor of its rabbet no lower.
 func Fit(c Case, lookup Lookup, woods WoodLookup) (Result, error) {
 	f := &fitter{Case: c, lookup: lookup, woods: woods, found: map[string]*used{}, format: measure.Format{Units: c.Units}}
 	f.plans = stages(c, &f.faults)
@@ -145,32 +149,40 @@ func (f *fitter) quietly(name string) *used {
 	return s
 }
 
-// stand sets the floors of the stages: each on the one below, or in the rabbet that seats it.
+// stand sets the floors of the stages: each on the one below, or in the rabbet that seats it. A molding that cannot bear the stage lifts none:
+// its own fault is told when it is fitted.
 func (f *fitter) stand() {
-	seat := map[string]float64{}
+	floor := 0.0
+	for i := range f.plans {
+		if i > 0 {
+			floor = f.floor(f.plans[i].Name, f.plans[i-1])
+		}
+		f.plans[i].Floor, f.plans[i].Top = floor, floor+f.Stages[i].Height
+	}
+}
+
+// floor returns the height at which the stage of that name stands on the one below it.
+func (f *fitter) floor(name string, below StagePlan) float64 {
+	floor, seated := below.Top, false
 	for i, m := range f.Moldings {
-		if m.Seats == "" {
+		if m.Seats != name {
 			continue
 		}
 		s := f.quietly(m.Profile)
 		if s == nil || s.Rabbet == nil || s.Rabbet.At != profile.AtTop {
 			continue // a fault when the molding is fitted
 		}
-		foot := m.At + s.Height - s.Rabbet.Depth
-		if z, ok := seat[m.Seats]; ok && !near(z, foot, 0.01) {
-			f.add(fmt.Sprintf("moldings[%d].seats", i), "stage %s is seated twice, at %s and at %s", m.Seats, f.mm(z), f.mm(foot))
+		rise := s.Height - s.Rabbet.Depth
+		if !below.carries(m.At, rise) {
+			continue
 		}
-		seat[m.Seats] = foot
-	}
-	floor := 0.0
-	for i := range f.plans {
-		if z, ok := seat[f.plans[i].Name]; ok && i > 0 {
-			floor = z
+		if z := m.At + rise; seated && !near(z, floor, 0.01) {
+			f.add(fmt.Sprintf("moldings[%d].seats", i), "stage %s is seated twice, at %s and at %s", name, f.mm(floor), f.mm(z))
+		} else {
+			floor, seated = z, true
 		}
-		f.plans[i].Floor = floor
-		floor += f.Stages[i].Height
-		f.plans[i].Top = floor
 	}
+	return floor
 }
 
 func near(a, b, tol float64) bool { return a-b <= tol && b-a <= tol }

@@ -359,3 +359,22 @@ func ExampleFlat() {
 	fmt.Printf("miter %.1f, bevel %.1f degrees\n", m.Degrees(), b.Degrees())
 	// Output: miter 31.6, bevel 33.9 degrees
 }
+
+// A wall end that is half a degree off square stays of kind square and is never called so.
+func TestOffSquareWallEndIsNotCalledSquare(t *testing.T) {
+	c := box(miter.Molding{})
+	left := pieceOf(t, fit(t, c).Moldings[0], "left")
+	require.Equal(t, "square", left.Ends[0].Words())
+	c.Corners = map[string]geom.Angle{"front-left": 90.5 * geom.Degree}
+	left = pieceOf(t, fit(t, c).Moldings[0], "left")
+	require.Equal(t, miter.CutSquare, left.Ends[0].Kind)
+	require.Equal(t, "to the wall", left.Ends[0].Words())
+	require.InDelta(t, 0.5, left.Ends[0].Standing.Miter.Degrees(), 1e-9)
+	require.Equal(t, "miter", left.Ends[1].Words())
+	c.Corners = map[string]geom.Angle{"front-left": 90.01 * geom.Degree} // finer than any saw is set
+	require.Equal(t, "square", pieceOf(t, fit(t, c).Moldings[0], "left").Ends[0].Words())
+
+	c = box(miter.Molding{Runs: []string{"front"}})
+	c.Corners = map[string]geom.Angle{"front-left": 91 * geom.Degree}
+	require.Equal(t, "to the edge", pieceOf(t, fit(t, c).Moldings[0], "front").Ends[0].Words())
+}

@@ -149,7 +149,7 @@ func tidy(v float64) float64 {
 
 func (m *fitting) end(r *run, h Hand) End {
 	e := r.end(h)
-	out := End{End: h, Kind: e.kind, Corner: e.corner, Tenon: e.tenon, Meets: e.meets, Cut: e.cut}
+	out := End{End: h, Kind: e.kind, Corner: e.corner, Tenon: e.tenon, Meets: e.meets, Cut: e.cut, along: e.along}
 	out.Cut.S -= r.left.cut.S
 	b := standingBed
 	if s := r.section.Spring; s != nil {

@@ -38,6 +38,7 @@ func (f *fitter) molding(i int) MoldingResult {
 	if m.profile == nil || len(f.list) > before {
 		return m.out
 	}
+	m.height()
 	own := *m.profile // the runs noted on it are this molding's
 	m.profile = &own
 	m.used = []*used{m.profile}
@@ -156,6 +157,9 @@ func (m *fitting) freeEnd(r *run, end Hand, kind EndKind, beyond Edge) {
 	}
 	if e := r.end(end); e.kind == CutSquare && !e.cut.Square() {
 		off := geom.Angle(math.Atan(e.cut.X)).Abs()
+		if beyond.Name != "back" || m.stage.Freestanding {
+			e.along = "edge"
+		}
 		r.notes = append(r.notes, fmt.Sprintf("its %s end is cut along %s, %.2f degrees off square", end, beyondName(beyond, m.stage), off.Degrees()))
 	}
 }

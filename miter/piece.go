@@ -100,6 +100,26 @@ type End struct {
 
 	Meets string `json:"meets,omitempty"` // the run it meets, "" for none
 	Cut   Plane  `json:"-"`               // the plane; of a cope the miter that shows its line, of a vee one side of it, of a tenon its shoulder
+
+	along string // what a free end is cut along when that is not the wall: "edge"
+}
+
+// squareTol is how far a saw's angle may be off square before the cut is no longer called so: finer than any saw is set.
+const squareTol = 0.02 * geom.Degree
+
+// Words returns what the end is called at the bench: its kind, but "to the wall" for an end that meets nothing and is not quite square, and
+// "to the corner" for one that runs into an inside corner so.
+func (e End) Words() string {
+	if e.Kind != CutSquare || e.Standing.Miter <= squareTol && e.Standing.Bevel <= squareTol {
+		return string(e.Kind)
+	}
+	if e.Meets != "" {
+		return "to the corner"
+	}
+	if e.along != "" {
+		return "to the " + e.along
+	}
+	return "to the wall"
 }
 
 // A CutKind names the shape of an end.

@@ -27,6 +27,7 @@ type runEnd struct {
 	meets  string // the run or return that it meets, "" for none
 	tenon  float64
 	slope  float64 // ds/dx away from the run's middle: how far the cut runs out for each mm of projection
+	along  string  // what a free end is cut along when that is not the wall, "" else
 }
 
 // straight is the corner of an end that meets nothing.

@@ -1,7 +1,9 @@
 package miter
 
 import (
+	"fmt"
 	"math"
+	"strings"
 
 	"listel/profile"
 	"listel/profile/geom"
@@ -11,6 +13,7 @@ import (
 type Seat struct {
 	Stage     string  `json:"stage"`
 	Foot      float64 `json:"foot_mm"`      // height of its foot over the floor
+	Lift      float64 `json:"lift_mm"`      // of its foot over the top of the stage below
 	Clearance float64 `json:"clearance_mm"` // between its face and the rabbet
 	Left      float64 `json:"left_mm"`      // the least wood between the rabbet and the molded face
 }
@@ -44,18 +47,53 @@ func (m *fitting) seat() *Seat {
 		m.add(m.path+".seats", "a molding cannot seat the stage that it is on")
 	case s == nil || s.At != profile.AtTop:
 		m.add(m.path+".seats", "profile %s has no rabbet at the top to seat %s", m.Profile, m.Seats)
+	case m.below(upper.Name) == nil || m.below(upper.Name).Name != m.stage.Name:
+		m.add(m.path+".seats", "stage %s does not stand on stage %s; a molding seats the stage right above its own%s", m.Seats, m.stage.Name, m.instead(upper.Name))
+	case !m.stage.carries(m.At, m.profile.Height-s.Depth):
+		m.standing(upper.Name, m.profile.Height-s.Depth)
 	case m.Clearance >= s.Width:
 		m.add(m.path+".clearance", "the clearance of %s is as wide as the rabbet, %s", m.mm(m.Clearance), m.mm(s.Width))
 	default:
 		m.faces(*upper)
 		m.strangers(*upper)
-		return &Seat{Stage: m.Seats, Foot: upper.Floor, Clearance: m.Clearance, Left: left}
+		return &Seat{Stage: m.Seats, Foot: upper.Floor, Lift: upper.Floor - m.stage.Top, Clearance: m.Clearance, Left: left}
 	}
 	return nil
 }
 
-// faces refuses faces of the seated stage that do not stand at the rabbet's width less the clearance.
+// below returns the stage that the one of that name stands on, nil for the lowest.
+func (f *fitter) below(name string) *StagePlan {
+	for i := 1; i < len(f.plans); i++ {
+		if f.plans[i].Name == name {
+			return &f.plans[i-1]
+		}
+	}
+	return nil
+}
+
+// instead names the stage that a molding must be on to seat the one of that name.
+func (f *fitter) instead(name string) string {
+	if s := f.below(name); s != nil {
+		return ": write on: " + s.Name
+	}
+	return "; " + name + " stands on the floor"
+}
+
+// standing refuses a waist whose rabbet, rise mm over its foot, does not bear the stage that it seats. One too high is told of by height.
+func (m *fitting) standing(upper string, rise float64) {
+	top := m.stage.Top
+	if m.At > top+heightTol {
+		return
+	}
+	m.add(m.path+".at", "stage %s would stand in the rabbet at %s, under the top of stage %s at %s; a foot from %s to %s would do", upper, m.mm(m.At+rise),
+		m.stage.Name, m.mm(top), m.mm(math.Max(0, top-rise)), m.mm(top))
+}
+
+// faces refuses faces of the seated stage that do not stand at the rabbet's width less the clearance, and says what would.
 func (m *fitting) faces(upper StagePlan) {
+	before := len(m.list)
+	off := map[string]float64{} // how far out each face stands too far
+	skew := false
 	for _, r := range m.runs {
 		if r.rail || r.ret {
 			continue
@@ -66,18 +104,73 @@ func (m *fitting) faces(upper StagePlan) {
 			continue
 		}
 		want := r.section.Rabbet.Width - m.Clearance
-		off := 0.0
-		for _, p := range []geom.Point{e.A, e.B} {
-			at := m.Inset + p.Sub(r.edge.A).Dot(r.edge.Out())
-			if math.Abs(at-want) > math.Abs(off) {
-				off = at - want
-			}
+		at := func(p geom.Point) float64 { return m.Inset + p.Sub(r.edge.A).Dot(r.edge.Out()) - want }
+		a, b := at(e.A), at(e.B)
+		worst := a
+		if math.Abs(b) > math.Abs(a) {
+			worst = b
 		}
-		if math.Abs(off) > seatTol {
+		skew = skew || !near(a, b, seatTol)
+		off[e.Name] = worst
+		if math.Abs(worst) > seatTol {
 			m.add(m.path+".seats", "the face %s of %s stands at %s from the back of the molding, and the rabbet's width less the clearance is %s: it is %s too far %s",
-				e.Name, upper.Name, m.mm(want+off), m.mm(want), m.mm(math.Abs(off)), inOrOut(off))
+				e.Name, upper.Name, m.mm(want+worst), m.mm(want), m.mm(math.Abs(worst)), inOrOut(worst))
 		}
 	}
+	if len(m.list) == before || skew {
+		return
+	}
+	if would := m.wouldFit(upper.Name, off); would != "" {
+		m.list[len(m.list)-1].Reason += "; what would fit: " + would
+	}
+}
+
+// wouldFit says which size of the seated stage, a plain box, or which inset would bring its faces into the rabbet; off tells by edge how far out
+// each stands. It is "" when neither would.
+func (m *fitting) wouldFit(upper string, off map[string]float64) string {
+	var out []string
+	even, first := true, math.NaN()
+	for _, name := range sortedKeys(off) {
+		if math.IsNaN(first) {
+			first = off[name]
+		}
+		even = even && near(off[name], first, seatTol)
+	}
+	if even && !math.IsNaN(first) {
+		out = append(out, "inset "+m.mm(m.Inset-first))
+	}
+	for _, s := range m.Case.Stages {
+		if s.Name != upper || s.Plan.Width == 0 || s.Plan.Depth == 0 {
+			continue
+		}
+		left, isLeft := off["left"]
+		right, isRight := off["right"]
+		front := off["front"]
+		var size []string
+		if isLeft && isRight && !near(left+right, 0, seatTol) {
+			size = append(size, "width "+m.mm(s.Plan.Width-left-right))
+		}
+		if !near(front, 0, seatTol) {
+			size = append(size, "depth "+m.mm(s.Plan.Depth-front))
+		}
+		if move := (left - right) / 2; s.Offset != nil {
+			size = append(size, fmt.Sprintf("offset [%s, %s]", m.mm(s.Offset.X+left), m.mm(s.Offset.Y+front)))
+		} else if isLeft && isRight && !near(move, 0, seatTol) {
+			size = append(size, fmt.Sprintf("its left side moved %s", m.sideways(left)))
+		}
+		if len(size) > 0 && s.Plan.Width-left-right > 0 && s.Plan.Depth-front > 0 {
+			out = append(out, "for "+upper+" "+strings.Join(size, ", "))
+		}
+	}
+	return strings.Join(out, ", or ")
+}
+
+// sideways says how far something is moved along the front.
+func (m *fitting) sideways(mm float64) string {
+	if mm < 0 {
+		return m.mm(-mm) + " to the left"
+	}
+	return m.mm(mm) + " to the right"
 }
 
 // strangers refuses edges of the seated stage that the stage below does not have: no rabbet lies under them.

@@ -3,6 +3,7 @@ package template
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"listel/miter"
 	"listel/profile/geom"
@@ -136,36 +137,93 @@ func (v coverViews) views(k float64) part {
 	d = d.Add(sheet.Line(geom.Pt(fb.Min.X-4, 0), geom.Pt(eb.Max.X+4, 0), sheet.PenOutline))
 	d = d.Add(v.sizes(k, shift, fb, eb)...)
 	d = d.Add(v.names(k, fb)...)
+	top := fb.Max.Y + 4
+	for _, y := range v.dimLevels(fb)[min(1, len(v.r.Stages)):] {
+		if !math.IsNaN(y) {
+			top = y + 7
+		}
+	}
 	d = d.Add(
-		sheet.Text{At: geom.Pt(fb.Center().X, fb.Max.Y+4), S: "Front, " + scaleRatio(k), Size: headingSize, Weight: sheet.Bold, Anchor: sheet.Bottom},
-		sheet.Text{At: geom.Pt(eb.Center().X, fb.Max.Y+4), S: "Right end", Size: headingSize, Weight: sheet.Bold, Anchor: sheet.Bottom})
+		sheet.Text{At: geom.Pt(fb.Center().X, top), S: "Front, " + scaleRatio(k), Size: headingSize, Weight: sheet.Bold, Anchor: sheet.Bottom},
+		sheet.Text{At: geom.Pt(eb.Center().X, top), S: "Right end", Size: headingSize, Weight: sheet.Bold, Anchor: sheet.Bottom})
 	return newPart(d)
 }
 
-// sizes returns the dimensions of the case: width and depth of the stages, heights, and over all.
+// sizes returns the dimensions of the case: width and depth of the stages, heights, and over all. Those of the lowest stage stand under the
+// views, those of the others over them.
 func (v coverViews) sizes(k float64, shift geom.Affine, fb, eb geom.Rect) sheet.Drawing {
 	var d sheet.Drawing
 	to := scaled(k)
-	if len(v.r.Stages) > 0 {
-		b := v.r.Stages[0].Bounds()
-		d = d.Add(sheet.Dim{A: to.Apply(geom.Pt(b.Min.X, 0)), B: to.Apply(geom.Pt(b.Max.X, 0)), At: -7, Text: v.st.figure(b.Width()), Size: figureSize}.Drawing()...)
-		side := to.Then(shift)
-		d = d.Add(sheet.Dim{A: side.Apply(geom.Pt(b.Min.Y, 0)), B: side.Apply(geom.Pt(b.Max.Y, 0)), At: -7, Text: v.st.figure(b.Height()), Size: figureSize}.Drawing()...)
+	side := to.Then(shift)
+	for i, level := range v.dimLevels(fb) {
+		b := v.r.Stages[i].Bounds()
+		if math.IsNaN(level) {
+			continue
+		}
+		from := 0.0
+		if i > 0 {
+			from = v.r.Stages[i].Top * k
+		}
+		at := func(m geom.Affine, x float64) geom.Point { return geom.Pt(m.Apply(geom.Pt(x, 0)).X, from) }
+		d = d.Add(sheet.Dim{A: at(to, b.Min.X), B: at(to, b.Max.X), At: level, Text: v.st.figure(b.Width()), Size: figureSize}.Drawing()...)
+		d = d.Add(sheet.Dim{A: at(side, b.Min.Y), B: at(side, b.Max.Y), At: level, Text: v.st.figure(b.Height()), Size: figureSize}.Drawing()...)
 	}
 	top := v.top()
-	d = d.Add(sheet.Dim{A: geom.Pt(eb.Max.X, 0), B: geom.Pt(eb.Max.X, top*k), Along: sheet.Up, At: eb.Max.X + 19, Text: v.st.figure(top), Size: figureSize}.Drawing()...)
-	chain := sheet.Chain{Along: sheet.Up, At: eb.Max.X + 5, Size: noteSize, Bare: true}
-	for i, s := range v.r.Stages {
-		if i == 0 {
-			chain.Points = append(chain.Points, geom.Pt(eb.Max.X, s.Floor*k))
+	right := eb.Max.X + 19
+	if heights := v.heights(); len(v.r.Stages) > 1 {
+		chain := sheet.Chain{Along: sheet.Up, At: eb.Max.X + 5, Size: noteSize, Bare: true}
+		for i, z := range heights {
+			chain.Points = append(chain.Points, geom.Pt(eb.Max.X, z*k))
+			if i > 0 {
+				chain.Texts = append(chain.Texts, v.st.figure(z-heights[i-1]))
+			}
 		}
-		chain.Points = append(chain.Points, geom.Pt(eb.Max.X, s.Top*k))
-		chain.Texts = append(chain.Texts, v.st.figure(s.Top-s.Floor))
+		steps := chain.Drawing()
+		d = d.Add(steps...)
+		right = max(right, steps.Bounds().Max.X+6)
 	}
-	if len(v.r.Stages) > 1 {
-		d = d.Add(chain.Drawing()...)
+	return d.Add(sheet.Dim{A: geom.Pt(eb.Max.X, 0), B: geom.Pt(eb.Max.X, top*k), Along: sheet.Up, At: right, Text: v.st.figure(top), Size: figureSize}.Drawing()...)
+}
+
+// dimLevels returns for each stage where up the sheet its width and depth are dimensioned; NaN for one that is as wide and deep as another
+// before it.
+func (v coverViews) dimLevels(fb geom.Rect) []float64 {
+	var out []float64
+	var seen []geom.Point
+	y := fb.Max.Y + 6
+	for i, s := range v.r.Stages {
+		b := s.Bounds()
+		size := geom.Pt(b.Width(), b.Height())
+		level := -7.0
+		switch {
+		case slices.ContainsFunc(seen, func(o geom.Point) bool { return o.Near(size, sameHeight) }):
+			level = math.NaN()
+		case i > 0:
+			level = y
+			y += 8
+		}
+		seen = append(seen, size)
+		out = append(out, level)
 	}
-	return d
+	return out
+}
+
+// sameHeight is the difference of two heights that counts as none, mm: less than is printed.
+const sameHeight = 0.05
+
+// heights returns the floors and tops of the stages over the floor, rising, equal ones once.
+func (v coverViews) heights() []float64 {
+	var all, out []float64
+	for _, s := range v.r.Stages {
+		all = append(all, s.Floor, s.Top)
+	}
+	slices.Sort(all)
+	for _, z := range all {
+		if len(out) == 0 || z-out[len(out)-1] > sameHeight {
+			out = append(out, z)
+		}
+	}
+	return out
 }
 
 // top returns the height of the case over all, mm.
@@ -198,12 +256,17 @@ func pieceTop(p miter.Piece) float64 {
 	return top
 }
 
-// names returns the names of the moldings, at the left of the front view, each with a line to its molding.
+// nameStep is the room up the sheet from a molding's name to the height of its foot under it, mm.
+const nameStep = 4.6
+
+// names returns the names of the moldings with the heights of their feet over the floor, at the left of the front view, each with a line to its
+// molding.
 func (v coverViews) names(k float64, fb geom.Rect) sheet.Drawing {
 	want, half := []float64{}, []float64{}
 	type named struct {
 		text string
 		tip  geom.Point
+		foot float64
 	}
 	var all []named
 	for _, m := range v.byHeight() {
@@ -217,14 +280,16 @@ func (v coverViews) names(k float64, fb geom.Rect) sheet.Drawing {
 				x = math.Min(x, p.X)
 			}
 		}
-		all = append(all, named{m.Name, geom.Pt(x*k, y)})
-		want, half = append(want, y), append(half, 2.6)
+		all = append(all, named{m.Name, geom.Pt(x*k, y), m.Foot})
+		want, half = append(want, y), append(half, nameStep)
 	}
 	var d sheet.Drawing
 	for i, y := range sheet.Spread(want, half, 0.4) {
-		at := geom.Pt(fb.Min.X-12, y)
-		d = d.Add(sheet.Polyline(sheet.PenHair, all[i].tip, geom.Pt(fb.Min.X-4, y), at), sheet.Dot(all[i].tip, 0.5))
-		d = d.Add(sheet.Text{At: at.Sub(geom.Pt(1, 0)), S: all[i].text, Size: nameSize, Anchor: sheet.Right, Weight: sheet.Bold})
+		at := geom.Pt(fb.Min.X-12, y+nameStep/2)
+		d = d.Add(sheet.Polyline(sheet.PenHair, all[i].tip, geom.Pt(fb.Min.X-4, at.Y), at), sheet.Dot(all[i].tip, 0.5))
+		name := sheet.Text{At: at.Sub(geom.Pt(1, 0)), S: all[i].text, Size: nameSize, Anchor: sheet.Right, Weight: sheet.Bold}
+		foot := sheet.Text{At: name.At.Sub(geom.Pt(0, nameStep)), S: "foot at " + v.st.figure(all[i].foot), Size: noteSize, Anchor: sheet.Right}
+		d = d.Add(name, foot)
 	}
 	return d
 }

@@ -381,3 +381,34 @@ func requireKept(t *testing.T, s miter.Saw, k sidesKept, side float64, i int, na
 		}
 	}
 }
+
+// A sprung molding stands upside down against a fence that reaches to where it touches it, and against a stop; the sheet gives both.
+func TestNestedMoldingTouchesFenceAndStop(t *testing.T) {
+	section, err := testSection("sprung")
+	require.NoError(t, err)
+	s := miter.Saw{Table: miter.TopFace, Fence: miter.BackFace}
+	d := sawFromLeft(s, section, 46, 50)
+	var wood geom.Rect
+	var boxes []geom.Rect
+	for _, m := range d {
+		switch m := m.(type) {
+		case sheet.Fill:
+			boxes = append(boxes, m.Bounds())
+		case sheet.Stroke:
+			if m.Pen == sheet.PenOutline {
+				wood = m.Path.Bounds()
+			}
+		}
+	}
+	require.GreaterOrEqual(t, len(boxes), 3)
+	fence, stop := boxes[0], boxes[len(boxes)-1]
+	require.GreaterOrEqual(t, fence.Max.Y, wood.Max.Y, "the foot of the molding, now its upper end, must bear on the fence")
+	require.InDelta(t, wood.Min.X, fence.Max.X, 1e-9)
+	require.InDelta(t, wood.Max.X, stop.Min.X, 1e-9)
+	require.LessOrEqual(t, stop.Max.X, 46-sawFence+1e-9)
+	b := section.Outline.Bounds()
+	st := Style{Lengths: measure.Format{Units: measure.Millimeters}}
+	require.Contains(t, nestWords(st, s, section), st.Lengths.Drawing(b.Max.Y))
+	require.Contains(t, nestWords(st, s, section), st.Lengths.Drawing(b.Max.X))
+	require.Empty(t, nestWords(st, miter.Saw{Table: miter.BackFace, Fence: miter.FootFace}, section))
+}

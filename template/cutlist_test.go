@@ -69,6 +69,17 @@ func TestCutListIsClear(t *testing.T) {
 	}
 }
 
+// An end cut along a wall that is not square to it is drawn with its angle, and called what it is.
+func TestOffSquareEndOnTheSheets(t *testing.T) {
+	c, r := caseOf(t, measure.Millimeters, miter.Plan{Width: 900, Depth: 400}, map[string]geom.Angle{"front-left": 90.5 * geom.Degree},
+		miter.Molding{Name: "base", Profile: "press-base", Runs: []string{"left", "front"}, EndRight: miter.EndReturn})
+	got := words(template.CutList(c, r, style(t, "A4", measure.Millimeters)))
+	require.Contains(t, got, "|1|to the wall|0.5°|", "at the piece")
+	require.Contains(t, got, "|1|to the wall|miter|0.5°|", "at the saw")
+	require.Contains(t, got, "|44.75°|", "a square cut less half of 90.5 degrees")
+	require.NotContains(t, got, "|1|square|")
+}
+
 // words returns all that is written on the pages.
 func words(pages []sheet.Page) string {
 	var out []string
@@ -121,7 +132,7 @@ func TestCutListSaysTheResult(t *testing.T) {
 }
 
 // Common practice, no source beyond the hopper rule of the saw's settings: a cornice that springs 38 degrees from the wall lies flat for a
-// square corner at a miter of 31.6 and a bevel of 33.9 degrees, and nests at 45 and 0.
+// square corner at a miter of 31.6 and a bevel of 33.9 (33.86) degrees, and nests at 45 and 0.
 func TestSprungCorniceAtItsSettings(t *testing.T) {
 	c, r := example(t)
 	for _, m := range r.Moldings {
@@ -133,7 +144,7 @@ func TestSprungCorniceAtItsSettings(t *testing.T) {
 	}
 	require.InDelta(t, 38, r.Moldings[0].Nesting.Spring.Degrees(), 1e-9)
 	all := words(template.CutList(c, r, style(t, "Letter", measure.Inches)))
-	for _, want := range []string{"31.6°", "33.9°", "45.0°", "0.0°"} {
+	for _, want := range []string{"31.6°", "33.86°", "45.0°", "0.0°"} {
 		require.Contains(t, all, "|"+want+"|")
 	}
 }

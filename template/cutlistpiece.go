@@ -318,8 +318,13 @@ func (d pieceDrawing) ends() sheet.Drawing {
 			x += 22
 		}
 		out = out.Add(settingMark(geom.Pt(x, y+2), d.settings[i])...)
-		t := sheet.Text{At: geom.Pt(x, y+2-settingBox/2-1.2), S: string(d.piece.Ends[i].Kind), Size: nameSize, Anchor: sheet.Top, Halo: true}
+		t := sheet.Text{At: geom.Pt(x, y+2-settingBox/2-1.2), S: d.piece.Ends[i].Words(), Size: nameSize, Anchor: sheet.Top, Halo: true}
 		out = out.Add(t)
+		if e := d.piece.Ends[i]; e.Kind == miter.CutSquare && t.S != string(e.Kind) { // its angle is easily overlooked
+			t.At.Y -= sheet.LineHeight(nameSize)
+			t.S = d.st.Lengths.Angle(max(e.Standing.Miter, e.Standing.Bevel))
+			out = out.Add(t)
+		}
 	}
 	return out
 }

@@ -81,7 +81,7 @@ func (s *sawSetting) numbers(st Style, saw miter.Saw, keeps sidesKept, width flo
 	if s.as > 0 {
 		lines = append(lines, fmt.Sprintf("Angles as at %d.", s.as))
 	}
-	for _, line := range append(lines, keeps.words(), s.after(), warning(saw)) {
+	for _, line := range append(lines, keeps.words(), nestWords(st, saw, s.section), s.after(), warning(saw)) {
 		if line == "" {
 			continue
 		}

@@ -17,6 +17,7 @@ type sawSetting struct {
 	standing miter.Saw
 	flat     *miter.Saw // of a sprung molding lying on its back
 	kind     miter.CutKind
+	words    string          // what its first end is called
 	section  profile.Section // that lies on the saw
 	as       int             // the number of the first setting of another molding with the same angles, 0 without one
 	left     []string        // marks of the pieces whose left ends are cut so
@@ -87,7 +88,7 @@ func (b *settingBook) add(p miter.Piece, i int) int {
 		}
 	}
 	if s == nil {
-		s = &sawSetting{n: len(b.all) + 1, standing: e.Standing, flat: e.Flat, kind: e.Kind, section: *p.Section}
+		s = &sawSetting{n: len(b.all) + 1, standing: e.Standing, flat: e.Flat, kind: e.Kind, words: e.Words(), section: *p.Section}
 		s.as = b.before(s)
 		b.all = append(b.all, s)
 	}
@@ -129,6 +130,9 @@ func (s *sawSetting) cuts(e miter.End) bool {
 	}
 	if special(s.kind) != special(e.Kind) || (s.flat == nil) != (e.Flat == nil) {
 		return false
+	}
+	if (s.words != string(s.kind) || e.Words() != string(e.Kind)) && s.words != e.Words() {
+		return false // an end that is not quite square goes by its own words
 	}
 	return sameSaw(s.standing, e.Standing) && (s.flat == nil || sameSaw(*s.flat, *e.Flat))
 }
@@ -173,7 +177,7 @@ func (s *sawSetting) kindWords() string {
 	case miter.CutCope:
 		return "cope, first cut"
 	}
-	return string(s.kind)
+	return s.words
 }
 
 // after says what is still to be done when the saw has cut.

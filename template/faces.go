@@ -14,7 +14,7 @@ import (
 
 // MiterFaces returns the sheets with the miter faces of a case at full size, for the left and the right end of a piece: the section as the
 // sloping cut shows it, with the groove for a spline and the hole for a pin where the molding has them. Pieces whose faces are the
-// same share one. Square ends have none; a case without miters gives no pages.
+// same share one. Ends cut square or along the wall have none, nor has an end that no piece is cut to; a case without miters gives no pages.
 func MiterFaces(r miter.Result, st Style) []sheet.Page {
 	var sets []patternSet
 	for _, m := range r.Moldings {
@@ -44,7 +44,7 @@ func miterFaces(m miter.MoldingResult) []*miterFace {
 			continue
 		}
 		for i, e := range p.Ends {
-			if e.Cut.Square() || i > 1 {
+			if i > 1 || !joins(e) {
 				continue
 			}
 			f := findFace(out, *p.Section, e)
@@ -59,6 +59,14 @@ func miterFaces(m miter.MoldingResult) []*miterFace {
 	}
 	return out
 }
+
+// joins reports whether an end meets another piece in a sloping cut, so that its sawn face is worth a sheet.
+func joins(e miter.End) bool {
+	return !e.Cut.Square() && e.Kind != miter.CutSquare && (e.Meets != "" || !e.Corner.Near(180*geom.Degree, cornerSame))
+}
+
+// cornerSame is the difference of two corners that counts as none.
+const cornerSame = 1e-6 * geom.Degree
 
 // sameFace is the difference of two slopes that a full-size face of 100 mm would show as 0.001 mm.
 const sameFace = 1e-5
@@ -87,7 +95,7 @@ func faceMap(c miter.Plane) geom.Affine {
 // the section to sqrt(1 + X^2) times its width. The back of the section stays at x = 0.
 func FaceOutline(s profile.Section, c miter.Plane) geom.Path { return s.Outline.Transform(faceMap(c)) }
 
-// patterns returns the face for both ends.
+// patterns returns the face for the ends that have it, one or both.
 func (f *miterFace) patterns(m miter.MoldingResult, st Style) patternSet {
 	to := faceMap(f.cut)
 	title := f.section.Title
@@ -111,15 +119,18 @@ func (f *miterFace) patterns(m miter.MoldingResult, st Style) patternSet {
 	for i, p := range []*pattern{&left, &right} {
 		p.note = sentence(append([]string{pieceWords(f.marks[i]), corner}, words...)...)
 	}
-	return patternSet{title, []pattern{left, right}}
+	set := patternSet{title: title}
+	for i, p := range []pattern{left, right} {
+		if len(f.marks[i]) > 0 {
+			set.patterns = append(set.patterns, p)
+		}
+	}
+	return set
 }
 
 // pieceWords names pieces: "piece A", "pieces A, B".
 func pieceWords(marks []string) string {
-	switch len(marks) {
-	case 0:
-		return "no piece is cut so at this end"
-	case 1:
+	if len(marks) == 1 {
 		return "piece " + marks[0]
 	}
 	return "pieces " + strings.Join(marks, ", ")

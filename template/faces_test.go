@@ -3,6 +3,7 @@ package template_test
 import (
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -98,4 +99,24 @@ func TestMiterFaces(t *testing.T) {
 		require.Less(t, near, 1e-9)
 	}
 	require.Empty(t, template.MiterFaces(miter.Result{}, style(t, "A4", measure.Inches)))
+}
+
+// An end along a wall that is not square to it meets nothing and gets no face, and no face is drawn for an end that no piece is cut to.
+func TestNoFaceWithoutAPiece(t *testing.T) {
+	_, r := caseOf(t, measure.Millimeters, miter.Plan{Width: 900, Depth: 400}, map[string]geom.Angle{"front-left": 90.5 * geom.Degree},
+		miter.Molding{Name: "base", Profile: "press-base", Runs: []string{"left", "front"}})
+	got := words(template.MiterFaces(r, style(t, "A4", measure.Millimeters)))
+	require.NotContains(t, got, "180")
+	require.NotContains(t, got, "no piece")
+	require.Equal(t, 1, strings.Count(got, "left end, seen from the left"), "%s", got)
+	require.Equal(t, 1, strings.Count(got, "right end, seen from the right"), "%s", got)
+
+	for i := range r.Moldings[0].Pieces { // the right half of the corner alone
+		if p := &r.Moldings[0].Pieces[i]; p.Run == "left" {
+			p.Section = nil
+		}
+	}
+	got = words(template.MiterFaces(r, style(t, "A4", measure.Millimeters)))
+	require.Contains(t, got, "left end, seen from the left")
+	require.NotContains(t, got, "right end, seen from the right")
 }

@@ -1,6 +1,7 @@
 package template
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -163,19 +164,59 @@ func keptWords(k sidesKept, side int, at geom.Point) sheet.Drawing {
 	return sheet.Drawing{over, under}
 }
 
+// nested reports whether a sprung section stands upside down between table and fence, as it does between the case and its top.
+func nested(s miter.Saw, section profile.Section) bool {
+	return section.Spring != nil && s.Table == miter.TopFace
+}
+
+// nestWords says how high a fence and how far out a stop a nested section needs, so that it lies at its spring angle and cannot slide; "" for
+// one that is not nested.
+func nestWords(st Style, s miter.Saw, section profile.Section) string {
+	if !nested(s, section) {
+		return ""
+	}
+	b := section.Outline.Bounds()
+	return fmt.Sprintf("Fence %s high or more; a stop %s out from it.",
+		st.Lengths.Drawing(b.Max.Y), st.Lengths.Drawing(b.Max.X))
+}
+
+// sawStop draws the stop that keeps a nested section, as laid on the saw, from sliding out: it touches where that stands out farthest.
+func sawStop(laid geom.Path, box geom.Rect) sheet.Drawing {
+	const wide = 3.5
+	high := 0.0
+	for _, q := range laid.Flatten(0.05) {
+		if q.X > box.Max.X-1e-6 {
+			high = max(high, q.Y)
+		}
+	}
+	r := geom.Rect{Min: geom.Pt(box.Max.X, 0), Max: geom.Pt(box.Max.X+wide, max(high, 4))}
+	return sheet.Drawing{sheet.FillBox(r, 0.72), sheet.Box(r, sheet.PenThin)}
+}
+
 // sawFromLeft draws how the section lies on the saw, seen from the operator's left: the fence at the left, the operator at the right. The
-// foot of the fence is the origin; the picture is w wide and h high.
+// fence reaches as high as a nested section touches it, and a stop holds that. The foot of the fence is the origin; the picture is w wide
+// and h high.
 func sawFromLeft(s miter.Saw, section profile.Section, w, h float64) sheet.Drawing {
 	lay := bedOf(s, section).lay(section)
 	box := section.Outline.Transform(lay).Bounds()
 	const table = 3.5
-	k := min((w-sawFence-4)/box.Width(), (h-table-3)/box.Height())
+	room := w - sawFence - 4
+	if nested(s, section) {
+		room -= 4 // for the stop
+	}
+	k := min(room/box.Width(), (h-table-3)/box.Height())
 	outline := section.Outline.Transform(lay.Then(scaled(k)))
 	high := max(box.Height()*k*0.72, 12)
+	if nested(s, section) {
+		high = box.Height() * k
+	}
 	fence := geom.Rect{Min: geom.Pt(-sawFence, 0), Max: geom.Pt(0, high)}
 	bed := geom.Rect{Min: geom.Pt(-sawFence, -table), Max: geom.Pt(w-sawFence, 0)}
 	d := sheet.Drawing{sheet.FillBox(fence, 0.72), sheet.Box(fence, sheet.PenThin), sheet.FillBox(bed, 0.72), sheet.Box(bed, sheet.PenThin)}
 	d = d.Add(sheet.EndGrain(outline), sheet.Stroke{Path: outline, Pen: sheet.PenOutline})
+	if nested(s, section) {
+		d = d.Add(sawStop(outline, outline.Bounds())...)
+	}
 	return d.Add(
 		sheet.Text{At: geom.Pt(-sawFence, -table-1.5), S: "fence", Size: noteSize, Anchor: sheet.TopLeft},
 		sheet.Text{At: geom.Pt(w-sawFence, -table-1.5), S: "you stand here", Size: noteSize, Anchor: sheet.TopRight},

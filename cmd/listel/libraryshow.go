@@ -58,7 +58,7 @@ func runLibraryShow(app App, o showOptions) error {
 		return wrongUse("only a profile is drawn; without --out and --format, %q is shown in words", o.arg)
 	}
 	if err == nil && kind == library.KindCase {
-		return showCase(app, o)
+		return showCase(app, lib, o)
 	}
 	if shown, err := showTools(app, lib, o); shown || err != nil {
 		return err
@@ -66,28 +66,24 @@ func runLibraryShow(app App, o showOptions) error {
 	return showListed(app, lib, o, err)
 }
 
-// showCase prints what a case is.
-func showCase(app App, o showOptions) error {
-	l, err := app.loadCase(o.arg)
-	if err != nil {
-		return err
+// showCase prints the file of a case.
+func showCase(app App, lib *library.Library, o showOptions) error {
+	if isPath(o.arg) {
+		return wrongUse("%s is a file already; library show is for names", o.arg)
 	}
-	lengths, err := o.commonOptions.format(l.c.Units)
+	text, origin, err := lib.Text(library.KindCase, o.arg)
 	if err != nil {
-		return err
+		return asUse(err)
 	}
 	if o.json {
-		return app.printJSON(map[string]any{"kind": "case", "name": l.c.Name, "title": l.c.Title, "wood": l.c.Wood, "origin": l.origin})
+		c, _, err := library.LoadCase(origin.File, text)
+		if err != nil {
+			return err
+		}
+		return app.printJSON(map[string]any{"kind": "case", "name": c.Name, "title": c.Title, "wood": c.Wood, "origin": origin, "text": string(text)})
 	}
-	fmt.Fprintf(app.Out, "%s (%s)\n%s\n\n", l.title(), l.c.Name, l.from())
-	t := tabwriter.NewWriter(app.Out, 0, 0, 2, ' ', 0)
-	for _, s := range l.c.Stages {
-		fmt.Fprintf(t, "stage %s\t%s wide\t%s deep\t%s high\n", s.Name, lengths.Length(s.Plan.Width), lengths.Length(s.Plan.Depth), lengths.Length(s.Height))
-	}
-	for _, m := range l.c.Moldings {
-		fmt.Fprintf(t, "molding %s\t%s\tfoot at %s\t\n", m.Name, m.Profile, lengths.Length(m.At))
-	}
-	return t.Flush()
+	_, err = fmt.Fprintf(app.Out, "# from: %s\n%s", origin, text)
+	return err
 }
 
 // showTools prints a set of tools, and reports whether there is one of the name.

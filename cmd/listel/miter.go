@@ -126,17 +126,21 @@ func printTable(out io.Writer, pieces []miter.Piece, f measure.Format) error {
 	return t.Flush()
 }
 
-// endWords tells how an end is cut: "miter 45.0°", or "miter 31.6°, bevel 33.9° flat".
+// endWords tells how an end is cut: "miter 45.0°", "to the wall, 0.5°", or "miter, lying flat: miter 31.6°, bevel 33.86°".
 func endWords(e miter.End, f measure.Format) string {
+	words := e.Words()
+	offSquare := e.Kind == miter.CutSquare && words != string(e.Kind)
 	switch {
 	case e.Tenon > 0:
-		return fmt.Sprintf("%s %s", e.Kind, f.Length(e.Tenon))
-	case e.Kind == miter.CutSquare:
-		return string(e.Kind)
+		return fmt.Sprintf("%s %s", words, f.Length(e.Tenon))
+	case e.Kind == miter.CutSquare && !offSquare:
+		return words
 	case e.Flat != nil:
-		return fmt.Sprintf("%s, lying flat: miter %s, bevel %s", e.Kind, f.Angle(e.Flat.Miter), f.Angle(e.Flat.Bevel))
+		return fmt.Sprintf("%s, lying flat: miter %s, bevel %s", words, f.Angle(e.Flat.Miter), f.Angle(e.Flat.Bevel))
 	case e.Standing.Bevel != 0:
-		return fmt.Sprintf("%s: miter %s, bevel %s", e.Kind, f.Angle(e.Standing.Miter), f.Angle(e.Standing.Bevel))
+		return fmt.Sprintf("%s: miter %s, bevel %s", words, f.Angle(e.Standing.Miter), f.Angle(e.Standing.Bevel))
+	case offSquare:
+		return fmt.Sprintf("%s, %s", words, f.Angle(e.Standing.Miter))
 	}
-	return fmt.Sprintf("%s %s", e.Kind, f.Angle(e.Standing.Miter))
+	return fmt.Sprintf("%s %s", words, f.Angle(e.Standing.Miter))
 }

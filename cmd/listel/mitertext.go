@@ -38,6 +38,7 @@ func fittingWords(m miter.MoldingResult, f measure.Format) []string {
 	if n := m.Nesting; n != nil {
 		add("sprung %s: drop %s, reach %s; backing strip %s by %s, %s along the back", f.Angle(n.Spring), f.Length(n.Drop), f.Length(n.Reach),
 			f.Length(n.StripWall), f.Length(n.StripTop), f.Length(n.StripBack))
+		add("nested at the saw: upside down against a fence at least %s high, a stop on the table %s out from it", f.Length(n.Drop), f.Length(n.Reach))
 	}
 	if r := m.Rake; r != nil {
 		line := fmt.Sprintf("rake: pitch %s, rises %s", f.Angle(r.Pitch), f.Length(r.Rise))

@@ -17,6 +17,9 @@ type newOptions struct {
 	json  bool
 	kind  string
 	name  string
+
+	rule                 string
+	height, width, depth string
 }
 
 func newNewCmd(app App, run func(App, newOptions) error) *cobra.Command {
@@ -25,8 +28,13 @@ func newNewCmd(app App, run func(App, newOptions) error) *cobra.Command {
 		Use:   "new profile|case NAME",
 		Short: "Start a profile or a case file to edit",
 		Long: `New writes a small working file with every part explained, to change to your own. The file is NAME.yaml unless --out
-names another.`,
-		Example: "  listel new profile my-cornice\n  listel new case my-press --units mm",
+names another.
+
+A case may start from its height: with --height and --rule the heights of base, waist and cornice follow a published rule, and the file
+says which, what the rule gives and what is ours. It is a starting point. The profiles are written beside the case.
+
+` + rulesHelp(),
+		Example: "  listel new profile my-cornice\n  listel new case my-press --units mm\n  listel new case my-bookcase --height 6ft --rule chippendale-tuscan",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if err := takes(2, 2, "profile or case, and a NAME")(cmd, args); err != nil {
 				return err
@@ -50,6 +58,10 @@ names another.`,
 	f.StringVarP(&o.out, "out", "o", "", "write to `FILE`")
 	f.BoolVar(&o.force, "force", false, "replace a file that listel did not write")
 	f.BoolVar(&o.json, "json", false, "print what was written as JSON")
+	f.StringVar(&o.rule, "rule", "", "let the moldings of a case follow the published rule `NAME`")
+	f.StringVar(&o.height, "height", "", "`LENGTH` from the floor to the top of the cornice, for --rule")
+	f.StringVar(&o.width, "width", "", "`LENGTH` across the front, for --rule (default: two thirds of the height)")
+	f.StringVar(&o.depth, "depth", "", "`LENGTH` from the front to the wall, for --rule (default: a quarter of the height)")
 	return cmd
 }
 
@@ -57,6 +69,9 @@ func runNew(app App, o newOptions) error {
 	units, err := measure.ParseUnits(o.units)
 	if err != nil {
 		return wrongUse("--units: %w", err)
+	}
+	if o.proposes() {
+		return newProposal(app, o, units)
 	}
 	text, err := library.Starter(o.kind, strings.TrimSuffix(o.name, ".yaml"), units)
 	if err != nil {

@@ -95,7 +95,7 @@ func (app App) planCase(l loadedCase, sections []profile.Section, o toolOptions)
 	}
 	jobs := make([]planJob, len(sections))
 	for i, s := range sections {
-		jobs[i] = planJob{section: s, set: set, options: options}
+		jobs[i] = planJob{section: s, set: set, options: options, upright: o.upright}
 	}
 	plans, err := app.planAll(jobs, o.cache(app))
 	if err != nil {

@@ -42,6 +42,16 @@ type planJob struct {
 	section profile.Section
 	set     library.ToolSet
 	options cutter.Options
+	upright bool // a sprung molding from an upright blank, its back sawn last
+}
+
+// piece returns what is to be cut.
+func (j planJob) piece() cutter.Piece {
+	p := cutter.FromSection(j.section)
+	if j.upright {
+		return p.Upright()
+	}
+	return p
 }
 
 // key returns the key of the job's plan in a cache: all that the plan follows from.
@@ -50,7 +60,7 @@ func (j planJob) key() string {
 	o.Progress = nil
 	return library.CacheKey(
 		fmt.Appendf(nil, "plan %d", planVersion),
-		fmt.Appendf(nil, "%#v", cutter.FromSection(j.section)),
+		fmt.Appendf(nil, "%#v", j.piece()),
 		fmt.Appendf(nil, "%#v", j.set.Tools),
 		fmt.Appendf(nil, "%#v", o))
 }
@@ -67,7 +77,7 @@ func (j planJob) plan(ctx context.Context, cache planCache) (planned, error) {
 			}
 		}
 	}
-	r, err := cutter.Plan(ctx, cutter.FromSection(j.section), j.set.Tools, j.options)
+	r, err := cutter.Plan(ctx, j.piece(), j.set.Tools, j.options)
 	if err != nil {
 		return planned{}, err
 	}

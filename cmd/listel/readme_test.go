@@ -35,8 +35,9 @@ var readmePictures = []struct {
 	args  []string
 	sheet string
 }{
-	{"cover.svg", []string{"packet", "--format", "svg", "--out", "p.svg"}, "p-01.svg"},
+	{"cover.svg", []string{"packet", "--no-setups", "--format", "svg", "--out", "p.svg"}, "p-01.svg"},
 	{"section.svg", []string{"section", "press-cornice", "--out", "s.svg"}, "s.svg"},
+	{"gallery.svg", []string{"library", "gallery", "waist", "--out", "g.svg"}, "g.svg"},
 }
 
 // TestReadmePictures holds that the README's pictures are what the commands draw. UPDATE_GOLDEN=1 draws them anew.

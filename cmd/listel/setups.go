@@ -33,6 +33,7 @@ type toolOptions struct {
 	effort    string
 	allowance string
 	noCache   bool
+	upright   bool
 }
 
 func (o *toolOptions) flags(cmd *cobra.Command) {
@@ -41,6 +42,7 @@ func (o *toolOptions) flags(cmd *cobra.Command) {
 	f.StringVar(&o.work, "work", "machine", "plan for `machine or plane`: router table and saw, or hand planes")
 	f.StringVar(&o.effort, "effort", "usual", "how long to search: `quick, usual or long`")
 	f.StringVar(&o.allowance, "allowance", "", "`LENGTH` that may stay for scraper and paper (default 0.5 mm)")
+	f.BoolVar(&o.upright, "upright", false, "mold what is sprung from an upright blank and saw its back last: more wood, fewer set-ups")
 	f.BoolVar(&o.noCache, "no-cache", false, "search anew, and keep nothing")
 }
 
@@ -130,7 +132,7 @@ func runSetups(app App, o setupsOptions) error {
 	if err != nil {
 		return err
 	}
-	job := planJob{section: l.section}
+	job := planJob{section: l.section, upright: o.upright}
 	if job.options, err = o.options(l.profile.Units); err != nil {
 		return err
 	}
@@ -223,6 +225,9 @@ func printSetups(out io.Writer, l loadedProfile, set library.ToolSet, p planned,
 // boundWords says how good the number of set-ups is known to be.
 func boundWords(p planned) string {
 	s := fmt.Sprintf("%d set-ups", len(p.Setups))
+	if len(p.Setups) == 1 {
+		s = "1 set-up"
+	}
 	switch {
 	case p.Proven:
 		s += ", proven least"

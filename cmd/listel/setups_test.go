@@ -96,6 +96,23 @@ func TestSetupsByHandWithOnesOwnTools(t *testing.T) {
 	require.Contains(t, r.err, `line 6: unknown tool "rabbet-plain"; rabbet-plane?`)
 }
 
+// A sprung molding from an upright blank: the blank is as high as the section and as thick as it projects, and its faces are square.
+func TestSetupsUpright(t *testing.T) {
+	r := listel(t, "", "setups", "crown-cove-and-cyma", "--upright", "--effort", "quick", "--json")
+	require.Contains(t, []int{exitDone, exitFault}, r.code, r.err)
+	var got struct {
+		Blank  struct{ Polygon [4][2]float64 }
+		Setups []struct {
+			OnTable string `json:"on_table"`
+		}
+	}
+	require.NoError(t, json.Unmarshal([]byte(r.out), &got))
+	require.Equal(t, got.Blank.Polygon[0][1], got.Blank.Polygon[1][1])
+	for _, s := range got.Setups {
+		require.NotEqual(t, "spring", s.OnTable)
+	}
+}
+
 func TestSetupsWrongUse(t *testing.T) {
 	for flags, want := range map[string]string{
 		"--effort some":         "quick, usual or long",

@@ -155,20 +155,21 @@ func (l *lengthening) state(source, bin int) *state {
 // shrink looks for the least that a strip need hold, as long as that makes the leftover longer; it tells whether it is sure.
 func (l *lengthening) shrink(s spot) (sure bool) {
 	sure = true
-	low := s.least
-	high := l.most(s.bin)
+	sums := l.p.sums(s.bin)
+	low := sums.up(s.least)
+	high := sums.down(l.most(s.bin))
 	mid := high // first of all: can it be better at all?
-	for ; low <= high && !l.eff.over(); mid = low + (high-low)/2 {
+	for ; low <= high && !l.eff.over(); mid = sums.down(low + (high-low)/2) {
 		k, exhausted := l.ask(s, mid)
 		switch {
 		case k != nil:
 			l.a.plan, l.a.left = k, l.p.longestLeft(k)
-			high = min(mid-1, l.most(s.bin))
+			high = sums.down(min(mid-1, l.most(s.bin)))
 		case exhausted:
-			low = mid + 1
+			low = sums.up(mid + 1)
 		default:
 			sure = false
-			low = mid + 1
+			low = sums.up(mid + 1)
 		}
 	}
 	return sure && low > high

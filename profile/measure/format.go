@@ -119,8 +119,18 @@ func (f Format) Shown(mm float64) float64 {
 	return shown
 }
 
-// Angle returns a in degrees to a tenth: 31.6°.
-func (f Format) Angle(a geom.Angle) string { return fixed(a.Degrees(), 1) + "°" }
+// angleShown is how far an angle may be off its tenths, in degrees, before hundredths are shown: at 0.02 degrees a miter 50 mm long opens
+// by less than 0.02 mm.
+const angleShown = 0.02
+
+// Angle returns a in degrees to a tenth, or to a hundredth where it is off that by more than 0.02: 31.6°, 45.25°.
+func (f Format) Angle(a geom.Angle) string {
+	d := a.Degrees()
+	if math.Abs(d-roundTo(d, 1)) > angleShown+1e-9 {
+		return fixed(d, 2) + "°"
+	}
+	return fixed(d, 1) + "°"
+}
 
 // AngleEntry returns a as it may be entered in a file, within a millionth of a degree: 38deg, 31.633deg.
 func (f Format) AngleEntry(a geom.Angle) string { return trimmed(a.Degrees(), 6) + "deg" }

@@ -151,10 +151,14 @@ func TestFormatAngle(t *testing.T) {
 		a           geom.Angle
 		text, entry string
 	}{
-		{31.633 * geom.Degree, "31.6°", "31.633deg"},
+		{31.633 * geom.Degree, "31.63°", "31.633deg"},
+		{31.619 * geom.Degree, "31.6°", "31.619deg"},
+		{45.25 * geom.Degree, "45.25°", "45.25deg"},
+		{0.5 * geom.Degree, "0.5°", "0.5deg"},
+		{44.98 * geom.Degree, "45.0°", "44.98deg"},
 		{38 * geom.Degree, "38.0°", "38deg"},
-		{31.65 * geom.Degree, "31.7°", "31.65deg"},
-		{-0.04 * geom.Degree, "0.0°", "-0.04deg"},
+		{31.65 * geom.Degree, "31.65°", "31.65deg"},
+		{-0.02 * geom.Degree, "0.0°", "-0.02deg"},
 		{0, "0.0°", "0deg"},
 		{-22.5 * geom.Degree, "-22.5°", "-22.5deg"},
 		{geom.Angle(math.NaN()), "?°", "?deg"},
