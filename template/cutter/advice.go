@@ -101,7 +101,7 @@ func (s *search) wishes() []wish {
 
 // adviseRadii tells, for the arcs that no tool at hand fits, how many set-ups the right tool would save, and which radius at hand is nearest.
 func (s *search) adviseRadii(r *Result) error {
-	most := map[Effort]int{Quick: 0, Usual: 2, Long: 5}[s.opts.Effort]
+	most := map[Effort]int{Quick: 0, Usual: 2, Long: 4}[s.opts.Effort]
 	for i, w := range s.wishes() {
 		if i >= most {
 			break
@@ -174,9 +174,10 @@ func (s *search) weightWith(t Tool) (int, error) {
 	o := *s
 	o.tools = append(append([]Tool{}, s.tools...), t)
 	o.variants = append(append([][]*variant{}, s.variants...), variantsOf(t))
-	o.cuts = make([]cut, len(s.cuts))
-	copy(o.cuts, s.cuts)
-	o.weak = nil
+	o.cuts, o.kept, o.weak = nil, nil, nil
+	for _, k := range s.kept {
+		o.cuts = append(o.cuts, s.cuts[k])
+	}
 	k := len(o.tools) - 1
 	for _, v := range o.views {
 		if !o.enters(v, t, o.variants[k][0].shape) {

@@ -14,6 +14,7 @@ func (s *search) ban(p plan) bool {
 		}
 	}
 	if found {
+		s.kept = nil
 		s.need()
 	}
 	return found

@@ -2,6 +2,7 @@ package cutter
 
 import (
 	"math/bits"
+	"math/rand/v2"
 	"sort"
 )
 
@@ -21,21 +22,25 @@ type core struct {
 	by      []bitset // columns of each row
 	list    [][]int  // the same as lists
 	rowIDs  []int    // in the problem
+	full    []int    // columns of the problem that no other dominates when every row is asked for
 }
 
-// reduce drops equal and dominated columns, then equal and implied rows, until nothing more goes. A column is dominated by one of no more
+// reduce drops equal and dominated columns, then equal and implied rows, until hardly anything more goes. A column is dominated by one of no more
 // weight that has all its rows; a row is implied by one whose columns all have it.
 func (p problem) reduce() core {
 	c := p.unique()
 	c.mergeRows()
 	for {
 		n, m := len(c.ids), len(c.rowIDs)
-		c.transpose()
-		c.dropRows()
-		c.transpose()
+		c.columnsOfRows()
 		c.dropColumns()
-		if len(c.ids) == n && len(c.rowIDs) == m {
-			break
+		if c.full == nil {
+			c.full = append([]int{}, c.ids...)
+		}
+		c.columnsOfRows()
+		c.dropRows()
+		if 40*len(c.ids) >= 39*n && 40*len(c.rowIDs) >= 39*m {
+			break // what more would go is not worth the time
 		}
 	}
 	c.transpose()
@@ -75,36 +80,50 @@ func (p problem) unique() core {
 	return c
 }
 
-// mergeRows keeps one row of those that the same columns have, and none of those that no column has.
+// mergeRows keeps one row of those that the same columns have, and none of those that no column has. Rows are told apart by two sums, of a
+// number drawn for each column: 128 bits do not agree by chance.
 func (c *core) mergeRows() {
-	c.columnsOfRows()
-	gone := make([]bool, len(c.by))
-	byHash := map[uint64][]int{}
-	for r, b := range c.by {
-		h := b.hash()
-		gone[r] = b.empty()
-		for _, q := range byHash[h] {
-			gone[r] = gone[r] || c.by[q].equal(b)
+	sums := make([][2]uint64, len(c.rowIDs))
+	rng := rand.New(rand.NewPCG(17, 4))
+	for _, col := range c.cols {
+		a, b := rng.Uint64(), rng.Uint64()
+		for i, w := range col {
+			for ; w != 0; w &= w - 1 {
+				s := &sums[i<<6+bits.TrailingZeros64(w)]
+				s[0], s[1] = s[0]+a, s[1]+b
+			}
 		}
-		if !gone[r] {
-			byHash[h] = append(byHash[h], r)
-		}
+	}
+	gone, seen := make([]bool, len(sums)), map[[2]uint64]bool{{}: true}
+	for r, s := range sums {
+		gone[r] = seen[s]
+		seen[s] = true
 	}
 	c.keepRows(gone)
 }
 
-// columnsOfRows finds the columns of each row as sets.
+// columnsOfRows lists the columns of each row, rising.
 func (c *core) columnsOfRows() {
-	c.by = make([]bitset, len(c.rowIDs))
-	words := len(newBitset(len(c.cols)))
-	all := make(bitset, words*len(c.by))
-	for r := range c.by {
-		c.by[r] = all[r*words : (r+1)*words]
+	counts, total := make([]int, len(c.rowIDs)), 0
+	for _, col := range c.cols {
+		for i, w := range col {
+			for ; w != 0; w &= w - 1 {
+				counts[i<<6+bits.TrailingZeros64(w)]++
+				total++
+			}
+		}
+	}
+	all := make([]int, 0, total)
+	c.list = make([][]int, len(counts))
+	for r, n := range counts {
+		c.list[r] = all[len(all) : len(all) : len(all)+n]
+		all = all[:len(all)+n]
 	}
 	for k, col := range c.cols {
 		for i, w := range col {
 			for ; w != 0; w &= w - 1 {
-				c.by[i<<6+bits.TrailingZeros64(w)].set(k)
+				r := i<<6 + bits.TrailingZeros64(w)
+				c.list[r] = append(c.list[r], k)
 			}
 		}
 	}
@@ -113,21 +132,23 @@ func (c *core) columnsOfRows() {
 // transpose finds the columns of each row, as sets and lists.
 func (c *core) transpose() {
 	c.columnsOfRows()
-	c.list = make([][]int, len(c.by))
-	for r, b := range c.by {
-		c.list[r] = make([]int, 0, b.count())
-		b.each(func(k int) { c.list[r] = append(c.list[r], k) })
+	c.by = make([]bitset, len(c.list))
+	for r, list := range c.list {
+		c.by[r] = newBitset(len(c.cols))
+		for _, k := range list {
+			c.by[r].set(k)
+		}
 	}
 }
 
 // dropRows removes rows whose columns include all those of another row: whatever clears that one clears them.
 func (c *core) dropRows() {
-	order := make([]int, len(c.by))
+	order := make([]int, len(c.list))
 	for i := range order {
 		order[i] = i
 	}
 	sort.SliceStable(order, func(i, j int) bool { return len(c.list[order[i]]) < len(c.list[order[j]]) })
-	gone, common := make([]bool, len(c.by)), newBitset(len(c.by))
+	gone, common := make([]bool, len(c.list)), newBitset(len(c.list))
 	for _, q := range order {
 		if gone[q] {
 			continue
@@ -160,11 +181,13 @@ func (c *core) keepRows(gone []bool) {
 	}
 	for k, col := range c.cols {
 		b := newBitset(len(ids))
-		col.each(func(r int) {
-			if at[r] >= 0 {
-				b.set(at[r])
+		for i, w := range col {
+			for ; w != 0; w &= w - 1 {
+				if r := at[i<<6+bits.TrailingZeros64(w)]; r >= 0 {
+					b.set(r)
+				}
 			}
-		})
+		}
 		c.cols[k] = b
 	}
 	c.rowIDs = ids
@@ -179,11 +202,13 @@ func (c *core) dropColumns() {
 			continue
 		}
 		rare := -1
-		col.each(func(r int) {
-			if rare < 0 || len(c.list[r]) < len(c.list[rare]) {
-				rare = r
+		for i, w := range col {
+			for ; w != 0; w &= w - 1 {
+				if r := i<<6 + bits.TrailingZeros64(w); rare < 0 || len(c.list[r]) < len(c.list[rare]) {
+					rare = r
+				}
 			}
-		})
+		}
 		for _, j := range c.list[rare] {
 			if j == k || gone[j] || c.weights[j] > c.weights[k] || !col.within(c.cols[j]) {
 				continue

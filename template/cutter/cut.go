@@ -49,6 +49,7 @@ type search struct {
 	levels   []int      // of the margin that each hard point is cleared with, len(marginLevels) when nothing clears it
 	weak     []weak     // what is cleared with less than the first margin
 	needed   bitset     // rows that the cover must have
+	kept     []int      // cuts that none dominates in what is needed, nil before that is known
 	center   geom.Point // of the section
 	least    int        // set-ups of the lightest cover found
 	bare     *lattice   // the blank as cells, made once

@@ -68,11 +68,11 @@ func (s *search) improve(picked []int, most int) (plan, error) {
 }
 
 func (s *search) beam() int {
-	return map[Effort]int{Quick: 8, Usual: 16, Long: 40}[s.opts.Effort]
+	return map[Effort]int{Quick: 8, Usual: 12, Long: 30}[s.opts.Effort]
 }
 
 func (s *search) rounds() int {
-	return map[Effort]int{Quick: 6, Usual: 16, Long: 40}[s.opts.Effort]
+	return map[Effort]int{Quick: 6, Usual: 12, Long: 40}[s.opts.Effort]
 }
 
 // exchange tries, for each cut, the others that have the rows which only it has, best first.
@@ -129,7 +129,7 @@ func (s *search) bestWith(p plan, rest []int, missing bitset, room, but int) (pl
 		options = append(options, option{k, left + float64(c.weight) + c.cost + cleanWorth*s.unclean(all)})
 	}
 	sort.SliceStable(options, func(i, j int) bool { return options[i].score < options[j].score })
-	tries := map[Effort]int{Quick: 3, Usual: 6, Long: 20}[s.opts.Effort]
+	tries := map[Effort]int{Quick: 3, Usual: 5, Long: 16}[s.opts.Effort]
 	if p.violations > 0 {
 		tries *= 4
 	}

@@ -20,6 +20,9 @@ func TestLibrary(t *testing.T) {
 	if long {
 		o.Effort = cutter.Usual
 	}
+	if e, ok := cutter.ParseEffort(os.Getenv("EFFORT")); ok {
+		o.Effort = e
+	}
 	lib := library.Open("", "")
 	for _, l := range lib.List(library.KindProfile) {
 		if only := os.Getenv("ONLY"); only != "" && !strings.Contains(l.Name, only) {

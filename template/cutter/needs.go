@@ -81,6 +81,26 @@ func (s *search) addPoints(pts []geom.Point) {
 	}
 	s.settle(first)
 	s.need()
+	s.keepFor(first)
+}
+
+// keepFor adds the cuts that clear any of the hard points from first on to those that none dominates: what was dominated and clears none of them
+// still is.
+func (s *search) keepFor(first int) {
+	if s.kept == nil {
+		return
+	}
+	in := newBitset(len(s.cuts))
+	for _, k := range s.kept {
+		in.set(k)
+	}
+	for k := range s.cuts {
+		if s.cuts[k].rows.countIn(s.rows.point(first), s.rows.total()) > 0 {
+			in.set(k)
+		}
+	}
+	s.kept = s.kept[:0]
+	in.each(func(k int) { s.kept = append(s.kept, k) })
 }
 
 // need sets the rows that a plan must have: every hard point that something clears, every arc that one cut leaves clean, every

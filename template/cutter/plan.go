@@ -120,21 +120,21 @@ func (s *search) candidates() error {
 
 // budget is the nodes that an effort may visit in one exact search.
 func (s *search) budget() int {
-	return map[Effort]int{Quick: 2000, Usual: 20_000, Long: 300_000}[s.opts.Effort]
+	return map[Effort]int{Quick: 2000, Usual: 8_000, Long: 100_000}[s.opts.Effort]
 }
 
 func (s *search) finalBeam() int {
-	return map[Effort]int{Quick: 12, Usual: 40, Long: 200}[s.opts.Effort]
+	return map[Effort]int{Quick: 12, Usual: 24, Long: 80}[s.opts.Effort]
 }
 
 // again is how often a search may go back when no safe order was found.
 func (s *search) again() int {
-	return map[Effort]int{Quick: 1, Usual: 3, Long: 8}[s.opts.Effort]
+	return map[Effort]int{Quick: 1, Usual: 2, Long: 6}[s.opts.Effort]
 }
 
 // looks is how often a cover is looked over for waste that slipped between the points.
 func (s *search) looks() int {
-	return map[Effort]int{Quick: 3, Usual: 6, Long: 12}[s.opts.Effort]
+	return map[Effort]int{Quick: 3, Usual: 4, Long: 8}[s.opts.Effort]
 }
 
 // solve covers what is needed, looks the cover over for waste that slipped between the points, asks for that too, and so on; then it improves and
@@ -145,7 +145,7 @@ func (s *search) solve() (p plan, bound int, stopped bool, err error) {
 	if err != nil {
 		return p, bound, stopped, err
 	}
-	s.effort = map[Effort]int{Quick: 30_000, Usual: 250_000, Long: 4_000_000}[s.opts.Effort]
+	s.effort = map[Effort]int{Quick: 30_000, Usual: 80_000, Long: 800_000}[s.opts.Effort]
 	if p, err = s.polish(picked, &bound, &stopped); err != nil {
 		return p, bound, stopped, err
 	}
@@ -157,7 +157,7 @@ func (s *search) solve() (p plan, bound int, stopped bool, err error) {
 			break
 		}
 		low, open := bound, stopped
-		s.effort = max(s.effort, 0) + map[Effort]int{Quick: 8_000, Usual: 60_000, Long: 600_000}[s.opts.Effort]
+		s.effort = max(s.effort, 0) + map[Effort]int{Quick: 8_000, Usual: 20_000, Long: 150_000}[s.opts.Effort]
 		if picked, _, _, err = s.leastCover(); err != nil {
 			return p, bound, stopped, err
 		}
@@ -219,7 +219,12 @@ func (s *search) coverAll() (picked []int, bound int, stopped bool, err error) {
 // leastCover returns a cover of the needed rows, the bound, and whether the budget ended before it was proven.
 func (s *search) leastCover() (picked []int, bound int, stopped bool, err error) {
 	p := problem{rows: s.rows.total()}
-	for k := range s.cuts {
+	if s.kept == nil {
+		for k := range s.cuts {
+			s.kept = append(s.kept, k)
+		}
+	}
+	for _, k := range s.kept {
 		c := &s.cuts[k]
 		r := c.rows.clone()
 		r.and(s.needed)
@@ -228,7 +233,11 @@ func (s *search) leastCover() (picked []int, bound int, stopped bool, err error)
 		}
 		p.cols, p.weights, p.cost = append(p.cols, r), append(p.weights, c.weight), append(p.cost, c.cost)
 	}
-	c := p.reduce()
+	c, at := p.reduce(), s.kept
+	s.kept = make([]int, 0, len(c.full))
+	for _, k := range c.full {
+		s.kept = append(s.kept, at[k])
+	}
 	sv := newSolver(c, s.budget(), s.tick)
 	cover, bound, err := sv.solve()
 	if err != nil {
@@ -239,7 +248,7 @@ func (s *search) leastCover() (picked []int, bound int, stopped bool, err error)
 		cover = c.destroyAndRepair(c.greedy(), s.budget()/16, bound)
 	}
 	for _, k := range cover {
-		picked = append(picked, c.ids[k])
+		picked = append(picked, at[c.ids[k]])
 	}
 	return picked, bound, stopped, nil
 }

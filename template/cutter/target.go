@@ -49,9 +49,11 @@ const (
 	cleanArc  = 0.1
 	// sampleStep is the distance between places looked at along the face, in mm.
 	sampleStep = 0.3
-	// hardStep is the distance between the points of waste that a plan starts from; finer ones are added where it leaves something.
+	// hardStep is the least distance between the points of waste that a plan starts from; finer ones are added where it leaves something.
 	hardStep = 0.9
 	bandStep = 0.45
+	// mostPoints is how many points the grid over a blank may have: big ones start from fewer to the square millimeter.
+	mostPoints = 3000
 )
 
 // near is the least distance of a point of waste from the section for it to count as hard. A place over the allowance is no more than half the
@@ -116,7 +118,8 @@ func (t *target) elementOf(s geom.Segment) int {
 // addHard lays a grid over the waste and a band along the section just beyond the allowance's reach.
 func (t *target) addHard() {
 	b := t.blank.bounds
-	nx, ny := int(b.Width()/hardStep)+1, int(b.Height()/hardStep)+1
+	step := math.Max(hardStep, math.Sqrt(b.Width()*b.Height()/mostPoints))
+	nx, ny := int(b.Width()/step)+1, int(b.Height()/step)+1
 	for i := range nx {
 		for j := range ny {
 			q := geom.Pt(b.Min.X+(float64(i)+0.5)*b.Width()/float64(nx), b.Min.Y+(float64(j)+0.5)*b.Height()/float64(ny))

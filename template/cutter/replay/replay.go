@@ -12,6 +12,7 @@ type Options struct {
 	Cell      float64 // mm, 0 means 0.05
 	Gouge     float64 // mm, 0 means 0.02
 	OnlyShape bool    // look at gouges and at what is left alone, not at what bears, clears and is claimed
+	First     bool    // stop at the first fault, gouges before all else
 }
 
 // A Fault is one thing that a replay holds against a plan.
@@ -74,8 +75,15 @@ func Replay(p Plan, o Options) Report {
 	b.r.fill(p.Blank.Polygon, mark(b.standing))
 	b.r.fill(p.Outline, mark(b.section))
 	b.keep = b.deepest()
+	for i, s := range p.Setups {
+		if b.gouge(i+1, s); b.done() {
+			return b.report
+		}
+	}
 	for i := range p.Setups {
-		b.step(i)
+		if b.step(i); b.done() {
+			return b.report
+		}
 	}
 	b.left()
 	if !o.OnlyShape {
@@ -84,14 +92,17 @@ func Replay(p Plan, o Options) Report {
 	return b.report
 }
 
+// done reports whether enough has been seen.
+func (b *bench) done() bool { return b.o.First && len(b.report.Faults) > 0 }
+
 func (b *bench) fault(step int, kind string, value float64, format string, args ...any) {
 	b.report.Faults = append(b.report.Faults, Fault{step, kind, value, fmt.Sprintf(format, args...)})
 }
 
-// deepest returns the cell of the section that is furthest from its edge, of those half a millimeter apart.
+// deepest returns the cell of the section that is furthest from its edge, of those a millimeter apart.
 func (b *bench) deepest() int {
 	best, far := 0, -1.0
-	n := max(1, int(0.5/b.o.Cell))
+	n := max(1, int(1/b.o.Cell))
 	for j := 0; j < b.r.h; j += n {
 		for i := 0; i < b.r.w; i += n {
 			k := j*b.r.w + i
@@ -109,7 +120,6 @@ func (b *bench) deepest() int {
 // step makes one cut.
 func (b *bench) step(i int) {
 	s := b.plan.Setups[i]
-	b.gouge(i+1, s)
 	table0, fence0 := b.bearing(s)
 	taken, sp := 0, span{near: math.Inf(1), far: math.Inf(-1)}
 	b.r.fill(s.Silhouette, func(a, z int) {
