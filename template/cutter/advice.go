@@ -192,6 +192,7 @@ func (s *search) weightWith(t Tool) (int, error) {
 	o.levels = append([]int{}, s.levels...)
 	o.weak = nil // what the new tool only just reaches does not count in its favor
 	o.need()
-	picked, _, _, err := o.leastCover()
+	o.nodes = s.budget() / 8
+	picked, _, _, err := o.leastCover(0)
 	return o.weightOf(picked), err
 }

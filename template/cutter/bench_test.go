@@ -77,7 +77,7 @@ func BenchmarkReduction(b *testing.B) {
 func BenchmarkSearch(b *testing.B) {
 	c := readySearch(b, unmatchedCornice()).problem().reduce()
 	for b.Loop() {
-		if _, _, err := newSolver(c, 40000, nil).solve(); err != nil {
+		if _, _, err := newSolver(c, 40000, nil).solve(0); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -54,6 +54,7 @@ type search struct {
 	least    int        // set-ups of the lightest cover found
 	bare     *lattice   // the blank as cells, made once
 	spots    map[spot][]probe
+	nodes    int // left for exact searches
 	effort   int // left for orders that are tried
 	tick     func() error
 	stage    string // for progress

@@ -29,9 +29,9 @@ func newSolver(c core, nodes int, tick func() error) *solver {
 	return s
 }
 
-// solve returns a lightest cover, as columns of the core, and the greatest weight known to be needed. The cover is nil when the budget ended
+// solve returns a lightest cover, of no less than the given weight, as columns of the core, and the greatest weight known to be needed. The cover is nil when the budget ended
 // before one was found; bound is then what was proven.
-func (s *solver) solve() (cover []int, bound int, err error) {
+func (s *solver) solve(low int) (cover []int, bound int, err error) {
 	open := newBitset(len(s.c.rowIDs))
 	for r := range s.c.rowIDs {
 		open.set(r)
@@ -39,7 +39,7 @@ func (s *solver) solve() (cover []int, bound int, err error) {
 	if open.empty() {
 		return []int{}, 0, nil
 	}
-	for w := s.bound(open); ; w++ {
+	for w := max(low, s.bound(open)); ; w++ {
 		s.seen = map[uint64]int{}
 		ok, done := s.deepen(open, w)
 		switch {
@@ -62,7 +62,8 @@ func (s *solver) deepen(open bitset, left int) (ok, done bool) {
 	if left <= 0 {
 		return false, true
 	}
-	if s.nodes--; s.nodes <= 0 {
+	// A node of a big core takes longer: it counts for more.
+	if s.nodes -= 1 + len(s.c.cols)*len(s.rows)/400_000; s.nodes <= 0 {
 		return false, false
 	}
 	if s.count++; s.count%256 == 0 && s.tick != nil {

@@ -71,6 +71,7 @@ func TestFigures(t *testing.T) {
 				trials = 100
 			}
 			shakes(t, p, trials)
+			meets(t, r, metricSet())
 		})
 	}
 }

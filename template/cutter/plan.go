@@ -118,9 +118,14 @@ func (s *search) candidates() error {
 	return nil
 }
 
-// budget is the nodes that an effort may visit in one exact search.
+// budget is the nodes that an effort may visit in the exact searches of a plan together.
 func (s *search) budget() int {
-	return map[Effort]int{Quick: 2000, Usual: 8_000, Long: 100_000}[s.opts.Effort]
+	return map[Effort]int{Quick: 4000, Usual: 40_000, Long: 400_000}[s.opts.Effort]
+}
+
+// repairs is how often a cover that is not proven least is taken apart and completed again.
+func (s *search) repairs() int {
+	return map[Effort]int{Quick: 150, Usual: 800, Long: 8000}[s.opts.Effort]
 }
 
 func (s *search) finalBeam() int {
@@ -141,6 +146,7 @@ func (s *search) looks() int {
 // orders the plan, and mends what the improving let slip. bound is the least number of set-ups that any plan of these cuts needs: fewer points
 // asked for make it no more than it should be.
 func (s *search) solve() (p plan, bound int, stopped bool, err error) {
+	s.nodes = s.budget()
 	picked, bound, stopped, err := s.coverAll()
 	if err != nil {
 		return p, bound, stopped, err
@@ -158,7 +164,7 @@ func (s *search) solve() (p plan, bound int, stopped bool, err error) {
 		}
 		low, open := bound, stopped
 		s.effort = max(s.effort, 0) + map[Effort]int{Quick: 8_000, Usual: 20_000, Long: 150_000}[s.opts.Effort]
-		if picked, _, _, err = s.leastCover(); err != nil {
+		if picked, _, _, err = s.leastCover(bound); err != nil {
 			return p, bound, stopped, err
 		}
 		q, err := s.polish(s.mend(picked), &low, &open)
@@ -188,7 +194,7 @@ func (s *search) polish(picked []int, bound *int, stopped *bool) (p plan, err er
 			continue
 		}
 		var low int
-		if picked, low, *stopped, err = s.leastCover(); err != nil {
+		if picked, low, *stopped, err = s.leastCover(*bound); err != nil {
 			return p, err
 		}
 		*bound = max(*bound, low)
@@ -201,7 +207,7 @@ func (s *search) coverAll() (picked []int, bound int, stopped bool, err error) {
 	s.stage = "cover"
 	for range s.looks() {
 		var low int
-		if picked, low, stopped, err = s.leastCover(); err != nil {
+		if picked, low, stopped, err = s.leastCover(bound); err != nil {
 			return nil, bound, stopped, err
 		}
 		bound = max(bound, low)
@@ -216,8 +222,8 @@ func (s *search) coverAll() (picked []int, bound int, stopped bool, err error) {
 	return picked, bound, stopped, nil
 }
 
-// leastCover returns a cover of the needed rows, the bound, and whether the budget ended before it was proven.
-func (s *search) leastCover() (picked []int, bound int, stopped bool, err error) {
+// leastCover returns a cover of the needed rows, the bound, and whether the budget ended before it was proven. No cover is lighter than low.
+func (s *search) leastCover(low int) (picked []int, bound int, stopped bool, err error) {
 	p := problem{rows: s.rows.total()}
 	if s.kept == nil {
 		for k := range s.cuts {
@@ -238,14 +244,15 @@ func (s *search) leastCover() (picked []int, bound int, stopped bool, err error)
 	for _, k := range c.full {
 		s.kept = append(s.kept, at[k])
 	}
-	sv := newSolver(c, s.budget(), s.tick)
-	cover, bound, err := sv.solve()
+	sv := newSolver(c, s.nodes, s.tick)
+	cover, bound, err := sv.solve(low)
+	s.nodes = max(sv.nodes, s.budget()/16)
 	if err != nil {
 		return nil, 0, false, err
 	}
 	if cover == nil {
 		stopped = true
-		cover = c.destroyAndRepair(c.greedy(), s.budget()/16, bound)
+		cover = c.destroyAndRepair(c.greedy(), s.repairs(), bound)
 	}
 	for _, k := range cover {
 		picked = append(picked, at[c.ids[k]])
