@@ -63,7 +63,7 @@ func (s *solver) deepen(open bitset, left int) (ok, done bool) {
 		return false, true
 	}
 	// A node of a big core takes longer: it counts for more.
-	if s.nodes -= 1 + len(s.c.cols)*len(s.rows)/400_000; s.nodes <= 0 {
+	if s.nodes -= s.c.bulk(); s.nodes <= 0 {
 		return false, false
 	}
 	if s.count++; s.count%256 == 0 && s.tick != nil {
@@ -133,3 +133,6 @@ func (s *solver) bound(open bitset) int {
 	}
 	return sum
 }
+
+// bulk is what a look at the whole of a core counts for: one up to half a million of columns times rows.
+func (c core) bulk() int { return 1 + len(c.cols)*len(c.rowIDs)/500_000 }

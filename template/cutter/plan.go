@@ -252,7 +252,7 @@ func (s *search) leastCover(low int) (picked []int, bound int, stopped bool, err
 	}
 	if cover == nil {
 		stopped = true
-		cover = c.destroyAndRepair(c.greedy(), s.repairs(), bound)
+		cover = c.destroyAndRepair(c.greedy(), s.repairs()/c.bulk(), bound)
 	}
 	for _, k := range cover {
 		picked = append(picked, at[c.ids[k]])

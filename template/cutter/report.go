@@ -10,11 +10,11 @@ import (
 
 // left measures what a plan leaves on the section, places that nothing reaches not counted.
 func (s *search) left(r *Result, wood *block, p plan) {
-	out := s.unreachedPoints(p.picked)
+	out := newBuckets(s.unreachedPoints(p.picked), 0.5)
 	wood.over(s.t.poly, func(q geom.Point, area float64) {
 		r.Left.Total += area
 		d := s.t.poly.dist(q)
-		if d > s.opts.Allowance-0.02 && nearAny(out, q, 0.5) {
+		if d > s.opts.Allowance-0.02 && out.near(q) {
 			return
 		}
 		r.Left.Max = math.Max(r.Left.Max, d)
@@ -39,22 +39,15 @@ func (s *search) unreachedPoints(picked []int) []geom.Point {
 // writeUnreached names the places that no tool reaches: points closer than 0.8 mm belong together.
 func (s *search) writeUnreached(r *Result, p plan) {
 	rest := s.unreachedPoints(p.picked)
-	for len(rest) > 0 {
-		group := []geom.Point{rest[0]}
-		rest = rest[1:]
-		for grown := true; grown; {
-			grown = false
-			var kept []geom.Point
-			for _, q := range rest {
-				if nearAny(group, q, 0.8) {
-					group, grown = append(group, q), true
-				} else {
-					kept = append(kept, q)
-				}
-			}
-			rest = kept
+	open := newBuckets(rest, 0.8)
+	for _, q := range rest {
+		group := open.take(q)
+		for i := 0; i < len(group); i++ {
+			group = append(group, open.take(group[i])...)
 		}
-		r.Unreached = append(r.Unreached, s.place(group))
+		if len(group) > 0 {
+			r.Unreached = append(r.Unreached, s.place(group))
+		}
 	}
 	sort.SliceStable(r.Unreached, func(i, j int) bool { return r.Unreached[i].Y0 < r.Unreached[j].Y0 })
 }
