@@ -11,6 +11,9 @@ import (
 // lengthTol is within which lengths count as equal, in mm: what rounding leaves, far under what anyone can cut.
 const lengthTol = 1e-6
 
+// tipTold is by how much a piece takes more of the stick than its rough length before a note says so, in mm: less is lost in what is left to spare.
+const tipTold = 1.0
+
 // mark turns the runs into pieces: equal ones share a mark and a count.
 func (m *fitting) mark(prefix string) {
 	for _, r := range m.runs {
@@ -128,14 +131,21 @@ func (r *run) back() Placement {
 	return p
 }
 
-// rough sets the length to cut off the stick. A piece whose ends lean the same way is longer from tip to tip than L is
-// anywhere: where the two allowances do not cover that, the tips decide.
+// tenons returns the length of both tenons, in mm.
+func (p Piece) tenons() float64 { return p.Ends[0].Tenon + p.Ends[1].Tenon }
+
+// Stick returns what to cut off the stick for the piece, in mm, with rough mm left on each end: its rough length, or more where its ends
+// lean the same way, so that no length of it is as great as from tip to tip.
+func (p Piece) Stick(rough float64) float64 {
+	return math.Max(p.Rough, p.Tip+p.tenons()+2*rough)
+}
+
+// rough sets the rough length. A piece whose ends lean the same way is longer from tip to tip than L is anywhere, and
+// takes that much more of the stick.
 func (m *fitting) rough(p *Piece) {
-	tenons := p.Ends[0].Tenon + p.Ends[1].Tenon
-	p.Rough = p.Long + tenons + 2*m.Shop.Rough
-	if tip := p.Tip + tenons; tip > p.Rough {
-		p.Rough = tip
-		p.Notes = append(p.Notes, "its ends lean the same way: the rough length is that from tip to tip, with no wood to spare")
+	p.Rough = p.Long + p.tenons() + 2*m.Shop.Rough
+	if stick := p.Stick(m.Shop.Rough); stick > p.Rough+tipTold {
+		p.Notes = append(p.Notes, "its ends lean the same way: cut "+m.mm(stick)+" off the stick for it, so that it fits in from tip to tip")
 	}
 }
 
