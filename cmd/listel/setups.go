@@ -205,6 +205,9 @@ func printSetups(out io.Writer, l loadedProfile, set library.ToolSet, p planned,
 	if err := t.Flush(); err != nil {
 		return err
 	}
+	for _, words := range template.ThinPlan(p.Result, f) {
+		fmt.Fprintln(out, "caution: "+words)
+	}
 	for _, s := range p.Setups {
 		if s.Warning != "" {
 			fmt.Fprintf(out, "watch in %d: %s\n", s.N, s.Warning)

@@ -74,6 +74,14 @@ func TestSetupsTable(t *testing.T) {
 	require.FileExists(t, "edge.pdf")
 }
 
+// A thin section is not machined as a loose stick.
+func TestSetupsOfAThinSection(t *testing.T) {
+	r := listel(t, "", "setups", "edge-bead", "--effort", "quick")
+	require.Equal(t, exitDone, r.code, r.err)
+	require.Contains(t, r.out, "caution: DO NOT MACHINE THIS AS A LOOSE STICK")
+	require.Contains(t, r.out, "on the edge of a board at least 4 in wide, then rip it off")
+}
+
 func TestSetupsByHandWithOnesOwnTools(t *testing.T) {
 	t.Chdir(t.TempDir())
 	require.NoError(t, os.WriteFile("edge.yaml", []byte(ownProfile), 0o666))
