@@ -114,3 +114,30 @@ func (b bitset) first() int {
 	}
 	return -1
 }
+
+// countIn returns how many bits from a to before z are set.
+func (b bitset) countIn(a, z int) int {
+	n := 0
+	for i := a >> 6; i<<6 < z; i++ {
+		w := b[i]
+		if i == a>>6 {
+			w &= ^uint64(0) << (a & 63)
+		}
+		if z-i<<6 < 64 {
+			w &= 1<<(z&63) - 1
+		}
+		n += bits.OnesCount64(w)
+	}
+	return n
+}
+
+// single reports whether no more than one bit is set.
+func (b bitset) single() bool {
+	n := 0
+	for _, w := range b {
+		if n += bits.OnesCount64(w); n > 1 {
+			return false
+		}
+	}
+	return true
+}

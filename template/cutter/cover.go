@@ -127,8 +127,8 @@ func (c *core) dropRows() {
 		order[i] = i
 	}
 	sort.SliceStable(order, func(i, j int) bool { return len(c.list[order[i]]) < len(c.list[order[j]]) })
-	gone := make([]bool, len(c.by))
-	for i, q := range order {
+	gone, common := make([]bool, len(c.by)), newBitset(len(c.by))
+	for _, q := range order {
 		if gone[q] {
 			continue
 		}
@@ -136,20 +136,16 @@ func (c *core) dropRows() {
 			gone[q] = true // nothing clears it: not asked for
 			continue
 		}
-		for _, r := range order[i+1:] {
-			gone[r] = gone[r] || hasAll(c.by[r], c.list[q])
+		// The rows that all of its columns have: itself, and those that it implies.
+		copy(common, c.cols[c.list[q][0]])
+		for _, k := range c.list[q][1:] {
+			if common.and(c.cols[k]); common.single() {
+				break // itself alone
+			}
 		}
+		common.each(func(r int) { gone[r] = gone[r] || r != q })
 	}
 	c.keepRows(gone)
-}
-
-func hasAll(b bitset, list []int) bool {
-	for _, k := range list {
-		if !b.has(k) {
-			return false
-		}
-	}
-	return true
 }
 
 func (c *core) keepRows(gone []bool) {

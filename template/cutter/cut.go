@@ -52,7 +52,8 @@ type search struct {
 	center   geom.Point // of the section
 	least    int        // set-ups of the lightest cover found
 	bare     *lattice   // the blank as cells, made once
-	effort   int        // left for orders that are tried
+	spots    map[spot][]probe
+	effort   int // left for orders that are tried
 	tick     func() error
 	stage    string // for progress
 	opts     Options
@@ -239,13 +240,7 @@ func (s *search) markClean(c *cut) {
 
 // cleanIn counts the samples of a facet in a set of rows.
 func (s *search) cleanIn(r bitset, f facet) int {
-	n := 0
-	for k := f.first; k < f.first+f.count; k++ {
-		if r.has(s.rows.sample(k)) {
-			n++
-		}
-	}
-	return n
+	return r.countIn(s.rows.sample(f.first), s.rows.sample(f.first+f.count))
 }
 
 // pilotRuns reports whether wood, of the section or still waste, can stand beside the pilot and touch it.

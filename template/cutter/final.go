@@ -1,6 +1,10 @@
 package cutter
 
-import "listel/profile/geom"
+import (
+	"math"
+
+	"listel/profile/geom"
+)
 
 // final orders a plan with care for what falls off, and drops cuts that have nothing left to do because what they were to take fell off before.
 func (s *search) final(p plan) plan {
@@ -28,8 +32,14 @@ func (s *search) keepClear(p *plan, o *orderer) {
 	for i := range p.order {
 		pl := &p.order[i]
 		st := &o.steps[pl.step]
+		before := wood.clone()
 		wood.cut(newPolygon(silhouette(st.cut)))
-		for _, off := range wood.drop(keep) {
+		cut := wood.clone()
+		off := wood.drop(keep)
+		if s.tools[st.cut.tool].Works() == Router {
+			s.turnClear(pl, st, o, done, [3]*block{before, cut, wood})
+		}
+		for _, off := range off {
 			if off.area < 2 {
 				continue
 			}
@@ -58,6 +68,55 @@ func (s *search) turn(pl *placed, st *step, o *orderer, done uint64, mid geom.Po
 		}
 	}
 	pl.notes |= trapped
+}
+
+// turnClear lays the work of a router cut so that it is not caught between tool and fence: before the cut, after it, and without what fell off.
+func (s *search) turnClear(pl *placed, st *step, o *orderer, done uint64, wood [3]*block) {
+	caught := func(a int) bool {
+		w := &st.stands[a]
+		return o.count(w.feed.outer, done|1<<pl.step) < 2 && s.caught(wood, st.cut, *w)
+	}
+	if !caught(pl.stance) {
+		pl.notes &^= trapped
+		return
+	}
+	for a := range st.stands {
+		if n, _ := o.judge(pl.step, a, done); n&forbidden&^trapped == 0 && !caught(a) {
+			pl.stance, pl.notes = a, n&^trapped
+			return
+		}
+	}
+	pl.notes |= trapped
+}
+
+// leastGrip is the area in mm2 of a cut that can catch the work: a lighter shaving does not. Common practice, no source.
+const leastGrip = 2.5
+
+// caught reports whether a cut leaves wood, at the heights that it reaches, on its fence side alone.
+func (s *search) caught(wood [3]*block, c *cut, a stance) bool {
+	near, far := math.Inf(1), math.Inf(-1)
+	_, _, high := s.extent(c, a)
+	for i, r := range wood[0].runs {
+		for _, y := range subtract(r, wood[1].runs[i]) {
+			q := s.machine(a, geom.Pt(wood[0].x(i), y))
+			near, far, high = math.Min(near, q.X), math.Max(far, q.X), math.Max(high, q.Y)
+		}
+	}
+	if wood[0].area()-wood[2].area() < leastGrip {
+		return false
+	}
+	inner, outer := false, false
+	for i, r := range wood[2].runs {
+		for k := 0; k+1 < len(r); k += 2 {
+			for y := r[k] + pitch/2; y < r[k+1]; y += 2 * pitch {
+				if q := s.machine(a, geom.Pt(wood[2].x(i), y)); q.Y < high {
+					inner = inner || q.X < near-0.4
+					outer = outer || q.X > far+0.4
+				}
+			}
+		}
+	}
+	return inner && !outer
 }
 
 // beyond reports whether p lies on the side of a blade that is away from the fence.

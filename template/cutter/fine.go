@@ -13,23 +13,30 @@ const fineStep = 0.08
 func (s *search) fine(picked []int) (pts []geom.Point, levels []int) {
 	b := s.t.blank.bounds
 	nx, ny := int(math.Ceil(b.Width()/fineStep)), int(math.Ceil(b.Height()/fineStep))
-	var ys []float64
+	var ys, all []float64
+	last, hint := -1, 0
 	for i := range nx {
 		x := b.Min.X + (float64(i)+0.5)*b.Width()/float64(nx)
-		ys = s.t.poly.crossY(x, ys)
+		ys, all = s.t.poly.crossY(x, ys), s.t.blank.crossY(x, all)
 		for j := range ny {
 			p := geom.Pt(x, b.Min.Y+(float64(j)+0.5)*b.Height()/float64(ny))
-			if insideRuns(ys, p.Y) || !s.t.blank.contains(p) {
+			if insideRuns(ys, p.Y) || !insideRuns(all, p.Y) {
 				continue
 			}
+			// What clears one point most often clears the next.
 			level := len(marginLevels)
+			if last >= 0 {
+				level = s.clears(&s.cuts[last], p)
+			}
 			for _, k := range picked {
-				level = min(level, s.clears(&s.cuts[k], p))
 				if level == 0 {
 					break
 				}
+				if l := s.clears(&s.cuts[k], p); l < level {
+					level, last = l, k
+				}
 			}
-			if level > 0 && s.t.poly.dist(p) >= s.t.near() {
+			if level > 0 && !s.t.poly.within(p, s.t.near(), &hint) {
 				pts, levels = append(pts, p), append(levels, level)
 			}
 		}

@@ -7,7 +7,8 @@ type lattice struct {
 	cells  []probe
 	w, h   int
 	cell   float64 // mm2
-	keep   int     // a cell deep in the section
+	solid  bitset  // cells of the section
+	rim    []int32 // cells beside them
 	pieces map[uint64]bitset
 }
 
@@ -15,12 +16,9 @@ const latticePitch = 1.5 // mm
 
 // newLattice returns the lattice with the steps that take each cell.
 func (s *search) newLattice(steps []step) *lattice {
-	if s.bare == nil {
-		s.bare = s.bareLattice()
-	}
-	l := *s.bare
+	l := *s.bareLattice()
 	l.pieces = map[uint64]bitset{}
-	l.cells = append([]probe{}, s.bare.cells...)
+	l.cells = append([]probe{}, l.cells...)
 	for i := range l.cells {
 		if q := &l.cells[i]; !q.solid && !q.air {
 			s.mark(q, steps)
@@ -29,24 +27,31 @@ func (s *search) newLattice(steps []step) *lattice {
 	return &l
 }
 
-// bareLattice returns the lattice of the blank without any steps.
+// bareLattice returns the lattice of the blank without any steps, made once.
 func (s *search) bareLattice() *lattice {
+	if s.bare != nil {
+		return s.bare
+	}
 	b := s.t.blank.bounds
 	l := &lattice{w: int(b.Width()/latticePitch) + 1, h: int(b.Height()/latticePitch) + 1}
 	l.cell = b.Width() * b.Height() / float64(l.w*l.h)
-	far := -1.0
 	for j := range l.h {
 		for i := range l.w {
 			p := b.Min.Add(geom.Pt((float64(i)+0.5)*b.Width()/float64(l.w), (float64(j)+0.5)*b.Height()/float64(l.h)))
-			q := s.probeAt(p, nil)
-			if q.solid {
-				if d := s.t.poly.dist(p); d > far {
-					far, l.keep = d, len(l.cells)
-				}
-			}
-			l.cells = append(l.cells, q)
+			l.cells = append(l.cells, s.probeAt(p, nil))
 		}
 	}
+	l.solid = newBitset(len(l.cells))
+	for k, q := range l.cells {
+		if q.solid {
+			l.solid.set(k)
+			continue
+		}
+		if k%l.w > 0 && l.cells[k-1].solid || k%l.w < l.w-1 && l.cells[k+1].solid || k >= l.w && l.cells[k-l.w].solid || k+l.w < len(l.cells) && l.cells[k+l.w].solid {
+			l.rim = append(l.rim, int32(k))
+		}
+	}
+	s.bare = l
 	return l
 }
 
@@ -55,15 +60,16 @@ func (l *lattice) held(done uint64) bitset {
 	if b, ok := l.pieces[done]; ok {
 		return b
 	}
-	b := newBitset(len(l.cells))
-	stack := make([]int, 1, 256)
-	stack[0] = l.keep
-	b.set(l.keep)
+	b := l.solid.clone()
+	stack := make([]int, 0, 256)
 	visit := func(k int) {
 		if !b.has(k) && l.cells[k].stands(done) {
 			b.set(k)
 			stack = append(stack, k)
 		}
+	}
+	for _, k := range l.rim {
+		visit(int(k))
 	}
 	for len(stack) > 0 {
 		k := stack[len(stack)-1]
@@ -109,10 +115,4 @@ func (l *lattice) at(p geom.Point, b geom.Rect) int {
 	i := int((p.X - b.Min.X) / b.Width() * float64(l.w))
 	j := int((p.Y - b.Min.Y) / b.Height() * float64(l.h))
 	return max(0, min(l.h-1, j))*l.w + max(0, min(l.w-1, i))
-}
-
-// hangs reports whether a probe stands and hangs together with the section; a sliver that does not reach the middle of its cell does not
-// count.
-func (l *lattice) hangs(p *probe, done uint64, b geom.Rect) bool {
-	return p.stands(done) && (p.solid || l.held(done).has(l.at(p.p, b)))
 }

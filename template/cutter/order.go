@@ -1,6 +1,7 @@
 package cutter
 
 import (
+	"math"
 	"sort"
 )
 
@@ -241,9 +242,10 @@ func (o *orderer) count(ps []probe, done uint64) int {
 	if !o.loose {
 		return standing(ps, done)
 	}
-	n := 0
+	n, held := 0, o.wood.held(done)
 	for i := range ps {
-		if o.wood.hangs(&ps[i], done, o.s.t.blank.bounds) {
+		// A sliver that does not reach the middle of its cell does not count.
+		if p := &ps[i]; p.stands(done) && (p.solid || held.has(int(p.cell))) {
 			n++
 		}
 	}
@@ -274,7 +276,22 @@ func (o *orderer) traps(st *step, k, a int, done uint64) bool {
 		}
 		return !o.s.beyond(st.cut, *w, st.freed.at)
 	}
-	return o.count(w.feed.outer, after) < 2 && o.count(w.feed.inner, after) > 0
+	if o.count(w.feed.outer, after) >= 2 {
+		return false
+	}
+	near := math.Inf(1)
+	for _, i := range o.takes[k] {
+		if q := &o.wood.cells[i]; q.stands(done) {
+			near = math.Min(near, o.s.machine(*w, q.p).X-latticePitch/2)
+		}
+	}
+	for i := range w.feed.inner {
+		p := &w.feed.inner[i]
+		if p.stands(after) && o.s.machine(*w, p.p).X < near && (!o.loose || p.solid || o.wood.held(after).has(int(p.cell))) {
+			return true
+		}
+	}
+	return false
 }
 
 // falls judges what a step takes and frees: an offcut must not be caught between blade and fence, nor jump about a router bit, and a step

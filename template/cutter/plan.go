@@ -120,11 +120,21 @@ func (s *search) candidates() error {
 
 // budget is the nodes that an effort may visit in one exact search.
 func (s *search) budget() int {
-	return map[Effort]int{Quick: 4000, Usual: 40000, Long: 600000}[s.opts.Effort]
+	return map[Effort]int{Quick: 2000, Usual: 20_000, Long: 300_000}[s.opts.Effort]
 }
 
 func (s *search) finalBeam() int {
-	return map[Effort]int{Quick: 24, Usual: 60, Long: 300}[s.opts.Effort]
+	return map[Effort]int{Quick: 12, Usual: 40, Long: 200}[s.opts.Effort]
+}
+
+// again is how often a search may go back when no safe order was found.
+func (s *search) again() int {
+	return map[Effort]int{Quick: 1, Usual: 3, Long: 8}[s.opts.Effort]
+}
+
+// looks is how often a cover is looked over for waste that slipped between the points.
+func (s *search) looks() int {
+	return map[Effort]int{Quick: 3, Usual: 6, Long: 12}[s.opts.Effort]
 }
 
 // solve covers what is needed, looks the cover over for waste that slipped between the points, asks for that too, and so on; then it improves and
@@ -135,17 +145,19 @@ func (s *search) solve() (p plan, bound int, stopped bool, err error) {
 	if err != nil {
 		return p, bound, stopped, err
 	}
+	s.effort = map[Effort]int{Quick: 30_000, Usual: 250_000, Long: 4_000_000}[s.opts.Effort]
 	if p, err = s.polish(picked, &bound, &stopped); err != nil {
 		return p, bound, stopped, err
 	}
 	p = s.final(p)
 	// No safe order: what stood in its way is not used again, and the search goes back.
 	last := p
-	for range 6 {
+	for range s.again() {
 		if p.violations == 0 || !s.ban(last) {
 			break
 		}
 		low, open := bound, stopped
+		s.effort = max(s.effort, 0) + map[Effort]int{Quick: 8_000, Usual: 60_000, Long: 600_000}[s.opts.Effort]
 		if picked, _, _, err = s.leastCover(); err != nil {
 			return p, bound, stopped, err
 		}
@@ -163,8 +175,7 @@ func (s *search) solve() (p plan, bound int, stopped bool, err error) {
 // polish improves and orders a cover, and mends what the improving let slip.
 func (s *search) polish(picked []int, bound *int, stopped *bool) (p plan, err error) {
 	s.stage = "order"
-	s.effort = map[Effort]int{Quick: 50_000, Usual: 500_000, Long: 6_000_000}[s.opts.Effort]
-	for range 6 {
+	for range s.looks() {
 		if p, err = s.improve(picked, max(s.weightOf(picked), *bound+1)); err != nil {
 			return p, err
 		}
@@ -188,7 +199,7 @@ func (s *search) polish(picked []int, bound *int, stopped *bool) (p plan, err er
 // coverAll returns a least cover that leaves nothing over the allowance which some cut would clear.
 func (s *search) coverAll() (picked []int, bound int, stopped bool, err error) {
 	s.stage = "cover"
-	for range 6 {
+	for range s.looks() {
 		var low int
 		if picked, low, stopped, err = s.leastCover(); err != nil {
 			return nil, bound, stopped, err

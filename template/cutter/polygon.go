@@ -54,6 +54,31 @@ func (p polygon) dist(q geom.Point) float64 {
 	return math.Sqrt(best)
 }
 
+// within reports whether q is nearer than d to the boundary. It looks first at the edge where hint points, and leaves there the edge that it
+// found.
+func (p polygon) within(q geom.Point, d float64, hint *int) bool {
+	for k := range p.pts {
+		i := *hint + k
+		if i >= len(p.pts) {
+			i -= len(p.pts)
+		}
+		a, b := p.pts[i], p.pts[0]
+		if i+1 < len(p.pts) {
+			b = p.pts[i+1]
+		}
+		v, w := b.Sub(a), q.Sub(a)
+		t := 0.0
+		if n := v.Dot(v); n > 0 {
+			t = math.Max(0, math.Min(1, w.Dot(v)/n))
+		}
+		if e := w.Sub(v.Mul(t)); e.Dot(e) < d*d {
+			*hint = i
+			return true
+		}
+	}
+	return false
+}
+
 // crossY returns, sorted, the y at which the vertical line at x crosses the boundary.
 func (p polygon) crossY(x float64, into []float64) []float64 {
 	into = into[:0]

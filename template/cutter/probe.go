@@ -13,6 +13,7 @@ type probe struct {
 	air   bool     // outside the blank
 	mask  uint64   // steps that cut it
 	pairs []uint64 // steps that together free it
+	cell  int32    // of the lattice
 }
 
 // stands reports whether there is wood after the steps in done.
@@ -70,9 +71,10 @@ func (s *search) steps(solution []int) []step {
 		n := len(out)
 		out = append(out, step{cut: &s.cuts[c.parts[0]], partner: n + 1, freed: c.freed}, step{cut: &s.cuts[c.parts[1]], partner: n, freed: c.freed})
 	}
+	s.bareLattice()
 	var faces [4][]probe
-	for i, f := range s.t.sides {
-		faces[i] = s.along(f, out)
+	for i := range s.t.sides {
+		faces[i] = s.along(i, out)
 	}
 	for i := range out {
 		out[i].stands = s.stances(&out[i], out, faces)
@@ -90,6 +92,9 @@ func (s *search) probeAt(p geom.Point, steps []step) probe {
 	if s.t.poly.contains(p) {
 		q.solid = true
 		return q
+	}
+	if s.bare != nil {
+		q.cell = int32(s.bare.at(p, s.t.blank.bounds))
 	}
 	s.mark(&q, steps)
 	return q
@@ -112,6 +117,36 @@ func (s *search) mark(q *probe, steps []step) {
 			}
 		}
 	}
+}
+
+// A spot names a group of probes: what a cut asks of the wood about it, lying in one of its ways.
+type spot struct {
+	cut          *cut
+	what         string
+	table, fence int
+}
+
+// laid returns the probes of a spot for the steps of a plan: where they lie is found once, air left out.
+func (s *search) laid(at spot, steps []step, lay func() []geom.Point) []probe {
+	base, ok := s.spots[at]
+	if !ok {
+		for _, p := range lay() {
+			if q := s.probeAt(p, nil); !q.air {
+				base = append(base, q)
+			}
+		}
+		if s.spots == nil {
+			s.spots = map[spot][]probe{}
+		}
+		s.spots[at] = base
+	}
+	out := append([]probe{}, base...)
+	for i := range out {
+		if !out[i].solid {
+			s.mark(&out[i], steps)
+		}
+	}
+	return out
 }
 
 // stances returns the ways to lay the blank for a step.
@@ -177,23 +212,43 @@ func (s *search) fromMachine(a stance, q geom.Point) geom.Point {
 // feel lays the probes of a stance.
 func (s *search) feel(c *cut, a stance, steps []step, body []probe) feeler {
 	f := feeler{body: body}
-	near, far, high := s.extent(c, a)
-	far = math.Min(far, s.farthest(a))
-	end := s.farthest(a)
-	for k := range 5 {
-		v := high * (float64(k) + 0.5) / 5
-		for u := far + 0.5; u < end; u += 2.5 {
-			f.outer = append(f.outer, s.probeAt(s.fromMachine(a, geom.Pt(u, v)), steps))
-		}
-		for u := near - 0.5; u > 0; u -= 2.5 {
-			f.inner = append(f.inner, s.probeAt(s.fromMachine(a, geom.Pt(u, v)), steps))
-		}
+	lay := func(what string, points func() []geom.Point) []probe {
+		return s.laid(spot{c, what, a.table, a.fence}, steps, points)
 	}
+	f.outer = lay("outer", func() []geom.Point {
+		_, far, high := s.extent(c, a)
+		end := s.farthest(a)
+		var out []geom.Point
+		for k := range 5 {
+			for u := math.Min(far, end) + 0.5; u < end; u += 2.5 {
+				out = append(out, s.fromMachine(a, geom.Pt(u, high*(float64(k)+0.5)/5)))
+			}
+		}
+		return out
+	})
+	// What the cut takes itself never stands after it: up to the axis all that stands lies between tool and fence.
+	f.inner = lay("inner", func() []geom.Point {
+		near, _, high := s.extent(c, a)
+		if !c.variant.side {
+			near = s.machine(a, c.view.out(geom.Pt(c.x, c.h))).X
+		}
+		var out []geom.Point
+		for k := range 5 {
+			for u := math.Min(near, s.farthest(a)) - 0.5; u > 0; u -= 1.5 {
+				out = append(out, s.fromMachine(a, geom.Pt(u, high*(float64(k)+0.5)/5)))
+			}
+		}
+		return out
+	})
 	if c.variant.pilot > 0 {
 		for i, dir := range []float64{-1, 1} {
-			for k := range 8 {
-				f.pilot[i] = append(f.pilot[i], s.probeAt(c.view.out(pilotPoint(c, dir, k)), steps))
-			}
+			f.pilot[i] = s.laid(spot{c, "pilot", i, 0}, steps, func() []geom.Point {
+				var out []geom.Point
+				for k := range 8 {
+					out = append(out, c.view.out(pilotPoint(c, dir, k)))
+				}
+				return out
+			})
 		}
 	}
 	return f
@@ -209,13 +264,15 @@ func (s *search) farthest(a stance) float64 {
 }
 
 // along lays probes on a face of the blank, just inside it.
-func (s *search) along(f side, steps []step) []probe {
-	n := max(8, int(math.Round(f.a.Dist(f.b)/faceStep)))
-	out := make([]probe, n)
-	for i := range n {
-		out[i] = s.probeAt(f.a.Lerp(f.b, (float64(i)+0.5)/float64(n)).Sub(f.n.Mul(0.03)), steps)
-	}
-	return out
+func (s *search) along(i int, steps []step) []probe {
+	return s.laid(spot{nil, "face", i, 0}, steps, func() []geom.Point {
+		f := s.t.sides[i]
+		out := make([]geom.Point, max(8, int(math.Round(f.a.Dist(f.b)/faceStep))))
+		for k := range out {
+			out[k] = f.a.Lerp(f.b, (float64(k)+0.5)/float64(len(out))).Sub(f.n.Mul(0.03))
+		}
+		return out
+	})
 }
 
 // faceStep is the distance, in mm, between probes on a face of the blank.
@@ -237,20 +294,20 @@ func (s *search) extent(c *cut, a stance) (near, far, high float64) {
 
 // bodyProbes lays probes over the part of the blank that shank, body or pilot sweep, leaving out the section, which they clear anyway.
 func (s *search) bodyProbes(c *cut, steps []step) []probe {
-	const step = 0.45
-	var out []probe
-	w := c.variant
-	for _, p := range w.body {
-		for u := p.a + 0.06; u < p.b; u += step {
-			for v := c.h + p.at(u) + 0.06; v < c.view.hi.Y; v += step {
-				q := s.probeAt(c.view.out(geom.Pt(c.x+u, v)), steps)
-				if !q.air && !q.solid {
-					out = append(out, q)
+	return s.laid(spot{c, "body", 0, 0}, steps, func() []geom.Point {
+		const step = 0.45
+		var out []geom.Point
+		for _, p := range c.variant.body {
+			for u := p.a + 0.06; u < p.b; u += step {
+				for v := c.h + p.at(u) + 0.06; v < c.view.hi.Y; v += step {
+					if q := c.view.out(geom.Pt(c.x+u, v)); !s.t.poly.contains(q) {
+						out = append(out, q)
+					}
 				}
 			}
 		}
-	}
-	return out
+		return out
+	})
 }
 
 func anyStands(ps []probe, done uint64) bool {

@@ -29,6 +29,13 @@ func newBlock(p polygon) *block {
 
 func (b *block) x(i int) float64 { return b.x0 + (float64(i)+0.5)*b.dx }
 
+// clone returns a copy.
+func (b *block) clone() *block {
+	c := *b
+	c.runs = append([][]float64{}, b.runs...)
+	return &c
+}
+
 // area returns the area of the wood in mm2.
 func (b *block) area() float64 {
 	sum := 0.0
@@ -71,6 +78,9 @@ func subtract(r, q []float64) []float64 {
 	return out
 }
 
+// hold is the overlap of neighboring columns, in mm, under which wood is as good as through.
+const hold = 0.06
+
 // An offcut is wood that hangs on nothing.
 type offcut struct {
 	area float64
@@ -98,7 +108,7 @@ func (b *block) drop(keep geom.Point) []offcut {
 		p, q := b.runs[i-1], b.runs[i]
 		for j := 0; j+1 < len(p); j += 2 {
 			for k := 0; k+1 < len(q); k += 2 {
-				if math.Min(p[j+1], q[k+1])-math.Max(p[j], q[k]) > 1e-6 {
+				if math.Min(p[j+1], q[k+1])-math.Max(p[j], q[k]) > hold {
 					up[root(first[i-1]+j/2)] = root(first[i] + k/2)
 				}
 			}

@@ -70,83 +70,65 @@ func (r raster) fill(poly []Point, f func(a, b int)) {
 	}
 }
 
-// reach returns the cells that hang together with start through cells that stand.
-func (r raster) reach(standing []bool, start int) []bool {
-	seen := make([]bool, len(standing))
-	stack := []int{start}
-	seen[start] = true
-	for len(stack) > 0 {
-		k := stack[len(stack)-1]
-		stack = stack[:len(stack)-1]
-		for _, n := range [4]int{k - 1, k + 1, k - r.w, k + r.w} {
-			if n >= 0 && n < len(standing) && standing[n] && !seen[n] {
-				seen[n] = true
-				stack = append(stack, n)
+// A run is a row's cells from a to before b that stand.
+type run struct{ a, b int }
+
+// loose calls f for the runs of standing cells that do not hang together with the cell keep, side by side or one above the other. Nothing is
+// called when keep itself does not stand.
+func (r raster) loose(standing []bool, keep int, f func(run)) {
+	var runs []run
+	row := make([]int, r.h+1) // first run of each row
+	for j := range r.h {
+		row[j] = len(runs)
+		for k, end := j*r.w, (j+1)*r.w; k < end; k++ {
+			if !standing[k] {
+				continue
+			}
+			a := k
+			for k < end && standing[k] {
+				k++
+			}
+			runs = append(runs, run{a, k})
+		}
+	}
+	row[r.h] = len(runs)
+	up := make([]int, len(runs))
+	for i := range up {
+		up[i] = i
+	}
+	root := func(i int) int {
+		for up[i] != i {
+			up[i] = up[up[i]]
+			i = up[i]
+		}
+		return i
+	}
+	for j := 1; j < r.h; j++ {
+		for p, q := row[j-1], row[j]; p < row[j] && q < row[j+1]; {
+			below, here := run{runs[p].a + r.w, runs[p].b + r.w}, runs[q]
+			if below.a < here.b && here.a < below.b {
+				up[root(p)] = root(q)
+			}
+			if below.b < here.b {
+				p++
+			} else {
+				q++
 			}
 		}
 	}
-	return seen
-}
-
-// distances returns, for each cell, its distance in mm from the nearest cell that is marked; the lower envelope of parabolas, row by row and
-// column by column.
-func (r raster) distances(marked []bool) []float32 {
-	const far = 1e12
-	d := make([]float64, len(marked))
-	for k, m := range marked {
-		if !m {
-			d[k] = far
+	main := -1
+	for i, n := range runs {
+		if n.a <= keep && keep < n.b {
+			main = root(i)
 		}
 	}
-	buf, out := make([]float64, max(r.w, r.h)), make([]float64, max(r.w, r.h))
-	for i := range r.w {
-		for j := range r.h {
-			buf[j] = d[j*r.w+i]
-		}
-		parabolas(buf[:r.h], out[:r.h])
-		for j := range r.h {
-			d[j*r.w+i] = out[j]
-		}
+	if main < 0 {
+		return
 	}
-	res := make([]float32, len(marked))
-	for j := range r.h {
-		copy(buf, d[j*r.w:(j+1)*r.w])
-		parabolas(buf[:r.w], out[:r.w])
-		for i := range r.w {
-			res[j*r.w+i] = float32(math.Sqrt(out[i]) * r.cell)
+	for i, n := range runs {
+		if root(i) != main {
+			f(n)
 		}
-	}
-	return res
-}
-
-// parabolas sets out[q] to the least f[p] + (q-p)².
-func parabolas(f, out []float64) {
-	n := len(f)
-	v, z := make([]int, n), make([]float64, n+1)
-	k := 0
-	z[0], z[1] = math.Inf(-1), math.Inf(1)
-	cross := func(q, p int) float64 {
-		return (f[q] + float64(q*q) - f[p] - float64(p*p)) / float64(2*q-2*p)
-	}
-	for q := 1; q < n; q++ {
-		s := cross(q, v[k])
-		for k > 0 && s <= z[k] {
-			k--
-			s = cross(q, v[k])
-		}
-		if s <= z[k] {
-			s = z[k]
-		}
-		k++
-		v[k], z[k], z[k+1] = q, s, math.Inf(1)
-	}
-	k = 0
-	for q := range n {
-		for z[k+1] < float64(q) {
-			k++
-		}
-		d := float64(q - v[k])
-		out[q] = d*d + f[v[k]]
 	}
 }
 
