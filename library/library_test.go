@@ -310,7 +310,7 @@ func TestReadFileRefusals(t *testing.T) {
 	big := filepath.Join(dir, "big.yaml")
 	require.NoError(t, os.WriteFile(big, make([]byte, library.MaxFileBytes+10), 0o666))
 	_, _, err = library.ReadProfile(big)
-	require.ErrorContains(t, err, "the limit is 4 MiB")
+	require.ErrorContains(t, err, "the file is over 4 MiB")
 }
 
 func TestKindOf(t *testing.T) {
