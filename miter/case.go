@@ -40,7 +40,7 @@ type Plan struct {
 	Octagon      float64     // across the flats, 0 for another shape
 	HalfOctagon  float64     // width, 0 for another shape
 	Outline      []geom.Point
-	Edges        []string // names of the outline's edges, edge i from point i to i + 1
+	Edges        []string // names of the outline's edges, one each, edge i from point i to i + 1
 	Freestanding bool     // the back is molded too
 }
 
