@@ -201,7 +201,31 @@ func (s splineSearch) best() (groove, bool) {
 			hi = mid
 		}
 	}
-	return best, true
+	return s.climb(best, lo, need), true
+}
+
+// climb moves the groove across to where it has the most wood around it, within grooveTol, by steps uphill from a place with that cover. Cover
+// changes by no more than the distance moved.
+func (s splineSearch) climb(g groove, cover, need float64) groove {
+	step := s.bounds.Height() / grooveLines
+	if g.upright {
+		step = s.bounds.Width() / grooveLines
+	}
+	const gain = grooveTol / 5
+	for step > gain {
+		up := false
+		for _, d := range []float64{-step, step} {
+			for more := step; more >= gain && !up; more /= 2 {
+				if h, ok := s.line(g.upright, g.at+d, cover+more, need); ok {
+					g, cover, up = h, cover+more, true
+				}
+			}
+		}
+		if !up {
+			step /= 2
+		}
+	}
+	return g
 }
 
 // lines returns the lines of the section that a groove may lie on.
