@@ -26,7 +26,7 @@ func ordinal(what string, i int) string { return fmt.Sprintf("%s %d", what, i+1)
 func element(v value) (e profile.Entry, ok bool) {
 	const want = "an element is its kind with its sizes, as in - fillet: {height: 1/4}"
 	if v.node.Kind == yaml.ScalarNode && slices.Contains(kindNames(), v.node.Value) {
-		v.fault(v.name+", "+v.node.Value+", has no sizes", "write - "+v.node.Value+": {height: 1/4}")
+		v.fault(v.name+", "+v.node.Value+", has no sizes", "write - "+v.node.Value+v.d.example(": {height: 1/4}"))
 		return e, false
 	}
 	if v.node.Kind != yaml.MappingNode || len(v.node.Content) == 0 {
@@ -53,7 +53,7 @@ func element(v value) (e profile.Entry, ok bool) {
 	}
 	v.d.source.places[v.path] = v.at // the element stands where its kind does
 	if isNull(sizes.node) {
-		v.fault(v.name+", "+kind+", has no sizes", "write - "+kind+": {height: 1/4}")
+		v.fault(v.name+", "+kind+", has no sizes", "write - "+kind+v.d.example(": {height: 1/4}"))
 		return e, true
 	}
 	sizes.at = v.at // a missing key is shown at the element
