@@ -262,6 +262,18 @@ func TestReach(t *testing.T) {
 	require.InDelta(t, math.Atan2(25, 40)*180/math.Pi, front.Ends[0].Standing.Miter.Degrees(), 1e-9)
 }
 
+// TestMappedSectionsHold: what a run that reaches less far, or a slope, makes of the profile must be no thinner than a profile may be.
+func TestMappedSectionsHold(t *testing.T) {
+	require.Contains(t, faults(t, box(miter.Molding{Reach: map[string]float64{"left": 0.254}})), "moldings[0].reach.left: the narrowed section does not hold: ")
+	o := geom.Polygon(geom.Pt(0, 0), geom.Pt(20, 0), geom.Pt(20, 38.5), geom.Pt(40, 38.5), geom.Pt(40, 40), geom.Pt(0, 40))
+	lip := profile.Section{Name: "lip", Outline: o, Height: 40, Projection: 40, Ground: 20} // a lip of 1.5 mm
+	steep := func(pitch geom.Angle) miter.Case {
+		return box(miter.Molding{Profile: "lip", Rake: &miter.RakeSpec{Pitch: pitch, Plumb: true}})
+	}
+	fit(t, steep(15*geom.Degree), lip)
+	require.Contains(t, faults(t, steep(60*geom.Degree), lip), "moldings[0].rake: the raking section does not hold: the section is 0.5")
+}
+
 // TestSeat: the length at the rabbet's width, clearance not taken off.
 func TestSeat(t *testing.T) {
 	s := ogee()

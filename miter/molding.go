@@ -197,6 +197,7 @@ func (m *fitting) narrowed() []*used {
 		if made[reach] == nil {
 			made[reach] = mappedUsed(m.profile.Section, m.Profile+"-"+e.Name, RoleNarrowed, geom.Scaling(reach/p, 1))
 			m.used = append(m.used, made[reach])
+			m.sound(made[reach], m.path+".reach."+e.Name)
 		}
 		out[i] = made[reach]
 	}

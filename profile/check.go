@@ -97,6 +97,10 @@ func (s *sizer) checkGap(sec Section) {
 			return
 		}
 	}
+	s.checkGapCrossings(sec)
+}
+
+func (s *sizer) checkGapCrossings(sec Section) {
 	s.crossings(sec, sec.gapOutline, ", between dentils")
 }
 
