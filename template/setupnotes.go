@@ -3,7 +3,6 @@ package template
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -30,7 +29,7 @@ func (c *setupComposer) first() []sheet.Page {
 	for i := 1; i < len(scribeScales) && (end.w > area.Width() || end.h > area.Height()-40); i++ {
 		k = scribeScales[i]
 		end = newPart(layout.drawing(k, c.st))
-		f.FullSize, f.Scale = false, scaleWords(k)
+		f.FullSize, f.Scale = false, scaleRatio(k)
 	}
 	area = f.Area(c.st.Paper)
 	d := end.at(geom.Pt(area.Min.X, area.Max.Y-end.h-1))
@@ -97,7 +96,7 @@ func (c *setupComposer) blocks() []noteBlock {
 		}
 	}
 	out = append(out, c.say(noteSize, sheet.Regular, fmt.Sprintf("Every cut was checked by a second reckoning: the deepest goes %s into the section, at most %s is left on it.",
-		c.fine(c.plan.Gouge), c.fine(c.plan.Left))))
+		c.st.fine(c.plan.Gouge), c.st.fine(c.plan.Left))))
 	for _, u := range plan.Unreached {
 		out = append(out, c.say(noteSize, sheet.Regular, fmt.Sprintf("Not reached, from %s to %s up: %s stays; %s.", c.st.Lengths.Drawing(u.Y0),
 			c.st.Lengths.Drawing(u.Y1), c.st.Lengths.Drawing(u.Depth), c.inUnits(u.Why))))
@@ -148,35 +147,6 @@ func (c *setupComposer) summary() string {
 		s += "; fewer are not possible with these cuts"
 	}
 	return s + ". Tools: " + c.plan.Set + "."
-}
-
-// inUnits returns a text of the planner, which is in millimeters, with its lengths in the reader's units.
-func (c *setupComposer) inUnits(s string) string {
-	if c.st.unitNote() != "" {
-		return s
-	}
-	return lengthsInText.ReplaceAllStringFunc(s, func(all string) string {
-		return numberInText.ReplaceAllStringFunc(strings.TrimSuffix(all, " mm"), func(n string) string {
-			mm, err := strconv.ParseFloat(n, 64)
-			if err != nil {
-				return n
-			}
-			return c.st.Lengths.Drawing(mm)
-		})
-	})
-}
-
-var (
-	numberInText  = regexp.MustCompile(`\d+(?:\.\d+)?`)
-	lengthsInText = regexp.MustCompile(`\d+(?:\.\d+)?(?: (?:by|and|to) \d+(?:\.\d+)?)* mm`)
-)
-
-// fine returns a small length to a thousandth of an inch or a hundredth of a millimeter.
-func (c *setupComposer) fine(mm float64) string {
-	if c.st.Lengths.Units == measure.Inches {
-		return fmt.Sprintf("%.3f″", mm/measure.MMPerInch)
-	}
-	return fmt.Sprintf("%.2f mm", mm)
 }
 
 // toolTable returns the tools in the order of their use, with the set-ups they are for and how fast they may turn.
