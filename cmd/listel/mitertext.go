@@ -29,7 +29,11 @@ func fittingWords(m miter.MoldingResult, f measure.Format) []string {
 			f.Length(p.At[0]), f.Length(p.At[1]), f.Length(p.Cover))
 	}
 	if s := m.Seat; s != nil {
-		add("seats %s: its foot at %s, %s clear all round", s.Stage, f.Length(s.Foot), f.Length(s.Clearance))
+		line := fmt.Sprintf("seats %s: it stands at %s over the floor, in the rabbet", s.Stage, f.Length(s.Foot))
+		if s.Lift > 0.01 {
+			line += fmt.Sprintf(", %s over the top of %s", f.Length(s.Lift), m.Stage)
+		}
+		out = append(out, line+fmt.Sprintf("; %s clear all round", f.Length(s.Clearance)))
 	}
 	if r := m.Frame; r != nil {
 		add("frame: back rail %s wide and %s thick; mortises %s long and %s wide, %s from the wall, %s deep; haunch %s at the rear, %s in", f.Length(r.RailWidth),
