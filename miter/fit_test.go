@@ -262,6 +262,25 @@ func TestReach(t *testing.T) {
 	require.InDelta(t, math.Atan2(25, 40)*180/math.Pi, front.Ends[0].Standing.Miter.Degrees(), 1e-9)
 }
 
+// TestHandsOffSquare: corners that are off leave a piece across the middle with no hand, and one beside it with that of its side.
+func TestHandsOffSquare(t *testing.T) {
+	c := box(miter.Molding{Profile: "waist", Frame: &miter.FrameSpec{RailWidth: 50, Tenon: 25}})
+	c.Corners = map[string]geom.Angle{"front-left": 91 * geom.Degree, "front-right": 90.5 * geom.Degree}
+	m := fit(t, c, waist()).Moldings[0]
+	for run, hand := range map[string]miter.Hand{"left": miter.LeftHand, "front": miter.NoHand, "right": miter.RightHand, "back-rail": miter.NoHand} {
+		require.Equal(t, hand, pieceOf(t, m, run).Hand, run)
+	}
+	c = onPlan(miter.Plan{Width: 1400, Depth: 450, Breakfront: &miter.Breakfront{Width: 600, Step: 120}}, miter.Molding{})
+	c.Corners = map[string]geom.Angle{"left/front-left": 85 * geom.Degree} // its back end lies 39 mm farther out
+	m = fit(t, c).Moldings[0]
+	for _, run := range []string{"left", "front-left", "step-left"} {
+		require.Equal(t, miter.LeftHand, pieceOf(t, m, run).Hand, run)
+	}
+	for _, run := range []string{"step-right", "front-right", "right"} {
+		require.Equal(t, miter.RightHand, pieceOf(t, m, run).Hand, run)
+	}
+}
+
 // TestMappedSectionsHold: what a run that reaches less far, or a slope, makes of the profile must be no thinner than a profile may be.
 func TestMappedSectionsHold(t *testing.T) {
 	require.Contains(t, faults(t, box(miter.Molding{Reach: map[string]float64{"left": 0.254}})), "moldings[0].reach.left: the narrowed section does not hold: ")

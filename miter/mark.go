@@ -171,19 +171,27 @@ func (m *fitting) end(r *run, h Hand) End {
 	return out
 }
 
-// hand returns the side of the case that the piece stands on, none when it is its own mirror or stands in the middle.
+// hand returns the side of the case that the piece stands on, none when it is its own mirror or stands across the middle of the front.
 func (m *fitting) hand(p Piece) Hand {
 	if alike(p.Ends[0], mirrored(p.Ends[1])) {
 		return NoHand
 	}
+	const tol = 0.01 // mm
 	left, right := p.Cuts()
-	mid := p.Places[0].At((left.S+right.S)/2, geom.Point{})
-	middle := m.stage.Bounds().Center().X
-	switch {
-	case mid.X < middle-0.01:
+	a, b := p.Places[0].At(left.S, geom.Point{}).X, p.Places[0].At(right.S, geom.Point{}).X
+	switch middle := m.stage.middle(); {
+	case math.Min(a, b) < middle-tol && math.Max(a, b) <= middle+tol:
 		return LeftHand
-	case mid.X > middle+0.01:
+	case math.Max(a, b) > middle+tol && math.Min(a, b) >= middle-tol:
 		return RightHand
 	}
 	return NoHand
+}
+
+// middle returns the x of the middle of the front, which corners off square leave where it is; of the whole plan when no edge is named so.
+func (s StagePlan) middle() float64 {
+	if e, ok := s.Edge("front"); ok {
+		return e.A.Lerp(e.B, 0.5).X
+	}
+	return s.Bounds().Center().X
 }
