@@ -94,7 +94,7 @@ type EndKind string
 
 // The free ends.
 const (
-	EndWall   EndKind = "wall"   // cut along the wall, or along the edge of the case that has no molding
+	EndWall   EndKind = "wall"   // cut along the wall, or along the edge of the case in an inside corner; square where there is neither
 	EndReturn EndKind = "return" // mitered at 90 degrees, with a small piece that turns back to the case and is square there
 	EndOpen   EndKind = "open"   // square, flush with the plan's edge
 )

@@ -281,6 +281,23 @@ func TestHandsOffSquare(t *testing.T) {
 	}
 }
 
+// TestWallEndAwayFromTheWall: a run that does not reach the wall ends square there, however its neighbor without molding stands.
+func TestWallEndAwayFromTheWall(t *testing.T) {
+	canted := miter.Plan{Width: 1000, Depth: 450, Canted: 90}
+	p := pieceOf(t, fit(t, onPlan(canted, miter.Molding{Runs: []string{"front"}})).Moldings[0], "front")
+	for _, e := range p.Ends {
+		require.Equal(t, miter.CutSquare, e.Kind)
+		require.Zero(t, e.Standing.Miter)
+	}
+	require.InDeltaSlice(t, []float64{820, 820, 820}, []float64{p.Back, p.Long, p.Short}, 1e-9)
+
+	c := box(miter.Molding{Runs: []string{"left"}})
+	c.Corners = map[string]geom.Angle{"front-left": 93 * geom.Degree}
+	p = pieceOf(t, fit(t, c).Moldings[0], "left")
+	require.InDelta(t, 3, p.Ends[0].Standing.Miter.Degrees(), 1e-9, "at the wall it is cut along it")
+	require.Zero(t, p.Ends[1].Standing.Miter, "at the front it is square")
+}
+
 // TestMappedSectionsHold: what a run that reaches less far, or a slope, makes of the profile must be no thinner than a profile may be.
 func TestMappedSectionsHold(t *testing.T) {
 	require.Contains(t, faults(t, box(miter.Molding{Reach: map[string]float64{"left": 0.254}})), "moldings[0].reach.left: the narrowed section does not hold: ")
@@ -421,7 +438,7 @@ func TestOffSquareWallEndIsNotCalledSquare(t *testing.T) {
 	c.Corners = map[string]geom.Angle{"front-left": 90.01 * geom.Degree} // finer than any saw is set
 	require.Equal(t, "square", pieceOf(t, fit(t, c).Moldings[0], "left").Ends[0].Words())
 
-	c = box(miter.Molding{Runs: []string{"front"}})
-	c.Corners = map[string]geom.Angle{"front-left": 91 * geom.Degree}
-	require.Equal(t, "to the edge", pieceOf(t, fit(t, c).Moldings[0], "front").Ends[0].Words())
+	c = onPlan(miter.Plan{Width: 1400, Depth: 450, Breakfront: &miter.Breakfront{Width: 600, Step: 120}}, miter.Molding{Runs: []string{"front-left"}})
+	c.Corners = map[string]geom.Angle{"front-left/step-left": 271 * geom.Degree} // the step stands in its way
+	require.Equal(t, "to the edge", pieceOf(t, fit(t, c).Moldings[0], "front-left").Ends[1].Words())
 }
