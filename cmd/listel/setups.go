@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"strconv"
 	"strings"
 	"text/tabwriter"
@@ -240,7 +241,7 @@ func printSetupTable(out io.Writer, l loadedProfile, p planned, f measure.Format
 		}
 		tilt := ""
 		if s.Tilt != 0 {
-			tilt = f.Angle(degrees(s.Tilt))
+			tilt = f.Angle(degrees(math.Abs(s.Tilt))) + map[bool]string{true: " toward", false: " away"}[s.Tilt > 0]
 		}
 		row = append(row, tilt, template.FenceSetting(s, f), f.Set(s.Height), strconv.Itoa(s.Passes), cleansWords(s, l.section))
 		fmt.Fprintln(t, strings.Join(row, "\t"))
