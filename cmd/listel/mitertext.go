@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"math"
 	"strings"
 
 	"listel/miter"
@@ -78,9 +77,12 @@ func movementWords(v *miter.Movement, f measure.Format) []string {
 	if v == nil {
 		return nil
 	}
-	out := []string{fmt.Sprintf("the side moves %s over the year (moisture %.1f to %.1f %%, built at %.1f %%): from as built it shrinks %s and swells %s", f.Length(v.Seasonal), v.Dry, v.Wet,
-		v.Built, f.Length(math.Abs(v.Shrinks)), f.Length(math.Abs(v.Swells)))}
+	out := []string{fmt.Sprintf("the side moves %s over the year (moisture %.1f to %.1f %%, built at %.1f %%): from as built it %s in the driest air and %s in the wettest", f.Length(v.Seasonal), v.Dry, v.Wet,
+		v.Built, swellWords(-v.Shrinks, f), swellWords(v.Swells, f))}
 	line := "glue " + f.Length(v.Glue) + " back from the front miter"
+	if len(v.Slots) > 0 {
+		line += fmt.Sprintf("; %s screws enter the molding by %s at most", miter.ScrewGauge, f.Length(v.Screw.Enters))
+	}
 	for i, s := range v.Slots {
 		if i == 0 {
 			line += "; screws in slots at "
@@ -90,6 +92,14 @@ func movementWords(v *miter.Movement, f measure.Format) []string {
 		line += fmt.Sprintf("%s (%s long)", f.Bare(s.FromFront), f.Bare(s.Length))
 	}
 	return append(out, line)
+}
+
+// swellWords says by how much and which way the side's width changes.
+func swellWords(mm float64, f measure.Format) string {
+	if mm < 0 {
+		return "shrinks " + f.Length(-mm)
+	}
+	return "swells " + f.Length(mm)
 }
 
 // pieceNotes returns the notes of the pieces, those that several share told once with all their marks.
