@@ -298,6 +298,14 @@ func TestWallEndAwayFromTheWall(t *testing.T) {
 	require.Zero(t, p.Ends[1].Standing.Miter, "at the front it is square")
 }
 
+// TestCaseTooHigh: stages that are each within 20 m must come to no more.
+func TestCaseTooHigh(t *testing.T) {
+	c := box(miter.Molding{})
+	c.Stages[0].Height = 12000
+	c.Stages = append(c.Stages, miter.Stage{Name: "upper", Plan: miter.Plan{Width: 900, Depth: 400}, Height: 9000})
+	require.Contains(t, faults(t, c), "stages[1].height: the case is 21 m high up to here; at most 20 m")
+}
+
 // TestMappedSectionsHold: what a run that reaches less far, or a slope, makes of the profile must be no thinner than a profile may be.
 func TestMappedSectionsHold(t *testing.T) {
 	require.Contains(t, faults(t, box(miter.Molding{Reach: map[string]float64{"left": 0.254}})), "moldings[0].reach.left: the narrowed section does not hold: ")

@@ -43,7 +43,7 @@ func stages(c Case, f *faults) []StagePlan {
 	used := map[string]bool{}
 	names := map[string]bool{}
 	below := geom.EmptyRect()
-	origin := geom.Point{}
+	origin, top := geom.Point{}, 0.0
 	for i, s := range c.Stages {
 		path := fmt.Sprintf("stages[%d]", i)
 		if names[s.Name] {
@@ -51,6 +51,9 @@ func stages(c Case, f *faults) []StagePlan {
 		}
 		names[s.Name] = true
 		positive(s.Height, path+".height", f)
+		if top += s.Height; top > maxLength && s.Height <= maxLength {
+			f.add(path+".height", "the case is %.4g m high up to here; at most 20 m", top/1000)
+		}
 		nominal := s.Plan.edges(path+".plan", f)
 		if nominal == nil {
 			continue
