@@ -15,7 +15,7 @@ func FixingSheets(c miter.Case, r miter.Result, st Style) []sheet.Page {
 	if len(r.Moldings) == 0 {
 		return nil
 	}
-	f := st.sheetFrame("Fixing", sentence("Each molding on the case in section, and what holds it", st.unitNote()))
+	f := st.mixedFrame("Fixing", sentence("Each molding on the case in section, and what holds it", st.unitNote()))
 	width := f.Area(st.Paper).Width()
 	var strips []strip
 	for _, m := range r.Moldings {
@@ -59,14 +59,20 @@ func (f fixing) strip(width float64) strip {
 	words := sheet.Drawing{sheet.Text{S: sentenceStart(f.m.Name), Size: headingSize, Weight: sheet.Bold, Anchor: sheet.TopLeft}}
 	words = words.Add(bullets(f.words(), room, nameSize).At(geom.Pt(0, -sheet.CapHeight(headingSize)-3.5))...)
 	d := picture.At(geom.Pt((column-8-b.Width())/2-b.Min.X, -b.Max.Y))
-	return newStrip(d.Add(words.At(geom.Pt(column, 0))...))
+	return newStrip(d.Add(words.At(geom.Pt(column, 0))...)).drawnAt(f.sectionScale())
+}
+
+// sectionScale returns the scale that the molding is drawn at on the case.
+func (f fixing) sectionScale() float64 {
+	b := f.m.Sections[0].Section.Outline.Bounds()
+	return f.st.scaleFor(b.Width(), b.Height(), fixWide, fixHigh)
 }
 
 // section draws the molding on the case, x out from its back at the right, y up from its foot.
 func (f fixing) section() sheet.Drawing {
 	s := f.m.Sections[0].Section
 	b := s.Outline.Bounds()
-	k := f.st.scaleFor(b.Width(), b.Height(), fixWide, fixHigh)
+	k := f.sectionScale()
 	to := scaled(k)
 	d := f.board(k, b)
 	outline := s.Outline.Transform(to)

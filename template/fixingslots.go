@@ -16,14 +16,14 @@ import (
 // movementPages returns the sheet of a molding across the grain of a solid side: where to glue, where the slots are, the slots at full
 // size, and what the movement follows from.
 func movementPages(c miter.Case, r miter.Result, m miter.MoldingResult, st Style) []sheet.Page {
-	f := st.sheetFrame(sentenceStart(m.Name)+": room to move", sentence("The side moves across its grain, the molding does not: glue in front, screws in slots behind", st.unitNote()))
+	f := st.mixedFrame(sentenceStart(m.Name)+": room to move", sentence("The side moves across its grain, the molding does not: glue in front, screws in slots behind", st.unitNote()))
 	s := slotSheet{fixing: fixing{c: c, r: r, m: m, st: st}, width: f.Area(st.Paper).Width()}
-	strips := []strip{titled(s.heading(), s.side(), s.width)}
+	strips := []strip{titled(s.heading(), s.side(), s.width).drawnAt(s.scale())}
 	if corner := s.end().Corner; !s.onTop() && !corner.Near(90*geom.Degree, cornerSquare) && s.end().Meets != "" {
-		strips = append(strips, titled(fmt.Sprintf("The corner of %s and %s from above, %s", m.Movement.Side, s.end().Meets, st.Lengths.Angle(corner)), s.corner(), s.width))
+		strips = append(strips, titled(fmt.Sprintf("The corner of %s and %s from above, %s, %s", m.Movement.Side, s.end().Meets, st.Lengths.Angle(corner), jointScale(s.cornerScale())), s.corner(), s.width).drawnAt(s.cornerScale()))
 	}
 	if len(m.Movement.Slots) > 0 {
-		strips = append(strips, titled(fmt.Sprintf("The slots, full size; all %s wide, for the shank of a %s screw", st.figure(miter.ScrewShank), miter.ScrewGauge), s.slots(), s.width))
+		strips = append(strips, titled(fmt.Sprintf("The slots, full size; all %s wide, for the shank of a %s screw", st.figure(miter.ScrewShank), miter.ScrewGauge), s.slots(), s.width).drawnAt(1))
 	}
 	strips = append(strips, s.air())
 	return stack(strips, f, st.Paper)
@@ -104,7 +104,7 @@ func (s slotSheet) heading() string {
 	if s.m.Movement.Side == "left" {
 		view = strings.Replace(view, ",", " in a mirror,", 1)
 	}
-	return side + view + scaleRatio(s.scale())
+	return side + view + jointScale(s.scale())
 }
 
 // from names the corner that distances are measured from.
@@ -324,10 +324,15 @@ func (s slotSheet) glued(k float64) sheet.Drawing {
 	return d.Add(sheet.Stroke{Path: geom.Polygon(side...), Pen: sheet.PenThin}, sheet.Line(outer, back, sheet.PenOutline))
 }
 
+func (s slotSheet) cornerScale() float64 {
+	p := s.section().Projection
+	return s.st.scaleFor(4*p, 3*p, s.width-slotWords, slotMolded)
+}
+
 // corner draws the corner of the case from above with the side's molding and its neighbor's round it.
 func (s slotSheet) corner() sheet.Drawing {
 	p := s.section().Projection
-	k := s.st.scaleFor(4*p, 3*p, s.width-slotWords, slotMolded)
+	k := s.cornerScale()
 	d, _ := s.fromAbove(k, 2*p)
 	_, outer, _ := s.bend(k)
 	return d.Add(sheet.Line(outer, geom.Point{}, sheet.PenOutline), zigzag(geom.Pt(2*p*k, outer.Y), geom.Pt(2*p*k, 0)))
