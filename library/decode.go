@@ -187,6 +187,10 @@ func (v value) entry(name string, k, n *yaml.Node, fields []field, seen map[stri
 	seen[key] = k.Line
 	i := slices.IndexFunc(fields, func(f field) bool { return f.key == key })
 	if i < 0 {
+		if text, ok := later(key, name); ok {
+			v.d.add(at, path, text, "")
+			return
+		}
 		v.d.add(at, path, "unknown key "+quoted(key)+in(name, v), keyWant(key, fields))
 		for _, f := range fields { // what the key stands for is not missing as well
 			if key == "<<" || f.key == Near(key, keysOf(fields)) && v.child(f.key) == nil {
