@@ -30,7 +30,7 @@ const (
 
 // LoadCase reads a case file. It returns the case with its defaults filled in and where each key stands; the profiles and
 // woods that it names are looked up later. file names the data in messages, and the case when it has no name of its own.
-// The error is Mistakes: all that is wrong, at once.
+// The error is Mistakes: all that is wrong, at once; the case then holds what could be read, for Missing.
 func LoadCase(file string, data []byte) (miter.Case, *Source, error) {
 	v, err := open(file, data, "case")
 	if err != nil {
@@ -58,7 +58,7 @@ func LoadCase(file string, data []byte) (miter.Case, *Source, error) {
 	single(v, &c)
 	crossCheck(v, &c)
 	if err := v.d.err(); err != nil {
-		return miter.Case{}, v.d.source, err
+		return c, v.d.source, err
 	}
 	return c, v.d.source, nil
 }
@@ -125,6 +125,10 @@ func corners(c *miter.Case) func(value) {
 		v.each("corners", "front-left: 90", func(key string, item value) {
 			var a geom.Angle
 			angle(&a, 0, 360)(item)
+			if d := a.Degrees(); d > 179.5 && d < 180.5 {
+				item.fault(item.name+" is "+item.node.Value, "it must be more than 0 and less than 360 degrees, and not 180, where two edges are one")
+				return
+			}
 			c.Corners[key] = a
 		})
 	}
