@@ -306,6 +306,18 @@ func TestCaseTooHigh(t *testing.T) {
 	require.Contains(t, faults(t, c), "stages[1].height: the case is 21 m high up to here; at most 20 m")
 }
 
+// TestSeasonalIsTheSum: what the side moves over the year is what it shrinks and what it swells, from the width that it was built at.
+func TestSeasonalIsTheSum(t *testing.T) {
+	c := box(miter.Molding{})
+	c.Wood, c.Side.Cut = "oak", miter.FlatSawn
+	c.Room = miter.Room{HumidityLow: 20, HumidityHigh: 75, BuiltAt: 40, Celsius: 21} // two of the formulas
+	oak := func(string) (miter.Wood, error) { return miter.Wood{Name: "oak", Radial: 5, Tangential: 10}, nil }
+	r, err := miter.Fit(c, with(ogee()), oak)
+	require.NoError(t, err)
+	m := r.Moldings[0].Movement
+	require.InDelta(t, m.Shrinks+m.Swells, m.Seasonal, 1e-9)
+}
+
 // TestMappedSectionsHold: what a run that reaches less far, or a slope, makes of the profile must be no thinner than a profile may be.
 func TestMappedSectionsHold(t *testing.T) {
 	require.Contains(t, faults(t, box(miter.Molding{Reach: map[string]float64{"left": 0.254}})), "moldings[0].reach.left: the narrowed section does not hold: ")

@@ -82,8 +82,9 @@ func (m *fitting) movement() *Movement {
 	}
 	a, cut, width := m.air, m.Side.Cut, side.edge.Length()
 	swell := func(from, to float64) float64 { return a.wood.Change(width, cut, from, to) }
-	out := &Movement{Side: side.name, Seasonal: swell(a.dry, a.wet), Glue: math.Min(glueMost, width*gluePart), Slots: []Slot{},
+	out := &Movement{Side: side.name, Glue: math.Min(glueMost, width*gluePart), Slots: []Slot{},
 		Width: width, Dry: a.dry, Built: a.built, Wet: a.wet, Shrinks: -swell(a.built, a.dry), Swells: swell(a.built, a.wet)}
+	out.Seasonal = out.Shrinks + out.Swells
 	out.Screw = m.screw()
 	m.slots(out)
 	return out
