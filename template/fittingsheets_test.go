@@ -433,3 +433,26 @@ func TestFixingSaysWhereTheUpperStands(t *testing.T) {
 	got := strings.ReplaceAll(words(template.FixingSheets(c, r, style(t, "Letter", measure.Inches))), "|", " ")
 	require.Contains(t, got, "The upper stands in the rabbet at 30¾″ over the floor, ¾″ over the top of the lower")
 }
+
+// A mixed number on the story stick stands on one line, whatever the width of its name.
+func TestStoryStickKeepsNumbersWhole(t *testing.T) {
+	_, r := exampleNamed(t, "herb-press")
+	st := style(t, "Letter", measure.Inches)
+	texts := textsOf(template.StoryStick(r, st))
+	var heights []float64
+	for _, o := range r.Layout.Openings {
+		heights = append(heights, o.Min.Y, o.Max.Y)
+	}
+	for _, m := range r.Moldings {
+		heights = append(heights, m.Foot+m.Sections[0].Section.Height)
+	}
+	for _, b := range r.Layout.Beads {
+		if strings.HasPrefix(b.Run, "divider-") {
+			heights = append(heights, b.At.Center().Y)
+		}
+	}
+	for _, h := range heights {
+		mark := st.Lengths.Drawing(h)
+		require.True(t, slices.ContainsFunc(texts, func(s string) bool { return strings.HasSuffix(s, mark) }), "%s is not on one line: %q", mark, texts)
+	}
+}
