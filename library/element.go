@@ -93,12 +93,8 @@ func elementFields(e *profile.Entry) []field {
 		return []field{height, set, optional("drip", drip(e))}
 	case profile.KindChamfer, profile.KindConge:
 		return []field{height, run, set}
-	case profile.KindOvolo, profile.KindCove:
-		return []field{height, run, set, curve(e, profile.CurveQuadrant, profile.CurveArc, profile.CurveEllipse)}
-	case profile.KindCymaRecta, profile.KindCymaReversa:
-		return []field{height, run, set, curve(e, profile.CurveFlat, profile.CurveBold, profile.CurveEllipse)}
-	case profile.KindScotia:
-		return []field{height, run, set, curve(e, profile.CurveThirds, profile.CurveSevenths)}
+	case profile.KindOvolo, profile.KindCove, profile.KindCymaRecta, profile.KindCymaReversa, profile.KindScotia:
+		return []field{height, run, set, curve(e)}
 	case profile.KindBead:
 		return []field{height, set, optional("quirk", beadQuirk(e)), optional("flush", yesNo(&e.Flush))}
 	case profile.KindThumb:
@@ -120,8 +116,8 @@ func elementFields(e *profile.Entry) []field {
 	return nil
 }
 
-func curve(e *profile.Entry, of ...profile.Construction) field {
-	return optional("curve", oneOf(&e.Curve, words(of...)))
+func curve(e *profile.Entry) field {
+	return optional("curve", oneOf(&e.Curve, words(e.Kind.Constructions()...)))
 }
 
 func drip(e *profile.Entry) func(value) {
