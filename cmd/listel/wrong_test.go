@@ -53,3 +53,12 @@ units: in
 	}
 	require.Len(t, strings.Split(strings.TrimSpace(r.err), "\n"), 5, r.err)
 }
+
+// TestCheckTellsWhatIsOdd: notes are told and count for nothing.
+func TestCheckTellsWhatIsOdd(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "press.yaml")
+	require.NoError(t, os.WriteFile(file, []byte("kind: case\nunits: in\nplan: {width: 40, depth: 18}\nheight: 30\nroom: {humidity: [30, 65]}\n"), 0o666))
+	r := listel(t, "", "check", file)
+	require.Equal(t, exitDone, r.code, r.err)
+	require.Contains(t, r.out, "note: the case tells its room and no wood")
+}
