@@ -21,11 +21,8 @@ import (
 )
 
 type setupsOptions struct {
-	commonOptions
-	drawOptions
-	sizeOptions
+	profileOptions
 	toolOptions
-	profile string
 }
 
 // toolOptions are those of the commands that plan set-ups.
@@ -118,19 +115,13 @@ Try each set-up on a test piece. The machine's manual, local rules and a qualifi
 			return run(app, o)
 		},
 	}
-	o.commonOptions.flags(cmd)
-	o.drawOptions.flags(cmd)
-	o.sizeOptions.flags(cmd)
+	o.profileOptions.flags(cmd)
 	o.toolOptions.flags(cmd)
 	return cmd
 }
 
 func runSetups(app App, o setupsOptions) error {
-	l, err := app.loadSized(o.profile, o.sizeOptions)
-	if err != nil {
-		return err
-	}
-	lengths, err := o.commonOptions.format(l.profile.Units)
+	l, lengths, err := o.load(app)
 	if err != nil {
 		return err
 	}
