@@ -30,7 +30,7 @@ const (
 
 // LoadCase reads a case file. It returns the case with its defaults filled in and where each key stands; the profiles and
 // woods that it names are looked up later. file names the data in messages, and the case when it has no name of its own.
-// The error is Mistakes: all that is wrong, at once.
+// The error is Mistakes: all that is wrong, at once; the case then holds what could be read, for Missing.
 func LoadCase(file string, data []byte) (miter.Case, *Source, error) {
 	v, err := open(file, data, "case")
 	if err != nil {
@@ -58,7 +58,7 @@ func LoadCase(file string, data []byte) (miter.Case, *Source, error) {
 	single(v, &c)
 	crossCheck(v, &c)
 	if err := v.d.err(); err != nil {
-		return miter.Case{}, v.d.source, err
+		return c, v.d.source, err
 	}
 	return c, v.d.source, nil
 }
@@ -87,7 +87,7 @@ func stages(c *miter.Case) func(value) {
 			c.Stages = append(c.Stages, s)
 		})
 		if n == 0 {
-			v.fault("stages is an empty list", "give at least one, as in - {name: lower, plan: {width: 42, depth: 18}, height: 38}")
+			v.fault("stages is an empty list", v.d.example("give at least one, as in - {name: lower, plan: {width: 42, depth: 18}, height: 38}"))
 		}
 	}
 }
@@ -102,11 +102,11 @@ func single(v value, c *miter.Case) {
 			}
 		}
 	case !hasPlan && !hasHeight:
-		v.d.add(v.at, "stages", "stages is missing in this case", "write stages: [{name: lower, plan: {width: 42, depth: 18}, height: 38}]")
+		v.d.add(v.at, "stages", "stages is missing in this case", v.d.example("write stages: [{name: lower, plan: {width: 42, depth: 18}, height: 38}]"))
 	case !hasPlan:
-		v.d.add(v.at, "plan", "plan is missing in this case", "write plan: {width: 42, depth: 18}")
+		v.d.add(v.at, "plan", "plan is missing in this case", v.d.example("write plan: {width: 42, depth: 18}"))
 	case !hasHeight:
-		v.d.add(v.at, "height", "height is missing in this case", "write height: 38")
+		v.d.add(v.at, "height", "height is missing in this case", v.d.example("write height: 38"))
 	default:
 		s := miter.Stage{Name: "case"}
 		for _, f := range []field{optional("plan", plan(&s.Plan)), optional("height", length(&s.Height, positive))} {
@@ -125,6 +125,10 @@ func corners(c *miter.Case) func(value) {
 		v.each("corners", "front-left: 90", func(key string, item value) {
 			var a geom.Angle
 			angle(&a, 0, 360)(item)
+			if d := a.Degrees(); d > 179.5 && d < 180.5 {
+				item.fault(item.name+" is "+item.node.Value, "it must be more than 0 and less than 360 degrees, and not 180, where two edges are one")
+				return
+			}
 			c.Corners[key] = a
 		})
 	}
@@ -133,7 +137,7 @@ func corners(c *miter.Case) func(value) {
 // each reads v as a group of keys that are names of the file's own making.
 func (v value) each(name, example string, read func(key string, item value)) {
 	if v.node.Kind != yaml.MappingNode {
-		v.wrong("a group of keys is needed, as in " + example)
+		v.wrong("a group of keys is needed, as in " + v.d.example(example))
 		return
 	}
 	if n := len(v.node.Content) / 2; n > maxEntries {
@@ -214,7 +218,7 @@ func shop(dst *miter.Shop) func(value) {
 	return func(v value) {
 		spare := dst.Spare * 100
 		v.mapping("shop",
-			optional("kerf", length(&dst.Kerf, notNegative)),
+			optional("kerf", kerf(&dst.Kerf)),
 			optional("rough", length(&dst.Rough, notNegative)),
 			optional("test", length(&dst.Test, notNegative)),
 			optional("spare", percent(&spare, 0, 200)),
@@ -223,6 +227,22 @@ func shop(dst *miter.Shop) func(value) {
 			optional("offcut", length(&dst.Offcut, notNegative)),
 			optional("planing", length(&dst.Planing, notNegative)))
 		dst.Spare = spare / 100
+	}
+}
+
+// mostKerf is the widest kerf that is read, mm: twice that of any saw for moldings (common practice, no source).
+const mostKerf = measure.MMPerInch / 2
+
+// kerf reads what a saw takes away.
+func kerf(dst *float64) func(value) {
+	return func(v value) {
+		var mm float64
+		length(&mm, notNegative)(v)
+		if mm > mostKerf {
+			v.fault(v.name+" is "+v.node.Value, "at most "+measure.Format{Units: v.d.units}.Length(mostKerf))
+			return
+		}
+		*dst = mm
 	}
 }
 

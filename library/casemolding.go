@@ -229,7 +229,7 @@ func rows(g *miter.Graduation) func(value) {
 			g.Heights = append(g.Heights, r)
 		})
 		if g.Rows == 0 {
-			v.fault("rows is an empty list", fmt.Sprintf("give 1 to %d rows, as in - {height: 8, drawers: 1}", maxRows))
+			v.fault("rows is an empty list", fmt.Sprintf(v.d.example("give 1 to %d rows, as in - {height: 8, drawers: 1}"), maxRows))
 		}
 	}
 }

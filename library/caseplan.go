@@ -59,10 +59,10 @@ func oneShape(v value) {
 	}
 	switch {
 	case len(given) == 0 && v.child("depth") != nil:
-		v.fault("width is missing in plan", "write {width: 42, depth: 18}")
+		v.fault("width is missing in plan", v.d.example("write {width: 42, depth: 18}"))
 		return
 	case len(given) == 0:
-		v.fault("the plan has no shape", "write {width: 42, depth: 18}, or give an octagon, a half-octagon or an outline")
+		v.fault("the plan has no shape", v.d.example("write {width: 42, depth: 18}, or give an octagon, a half-octagon or an outline"))
 		return
 	case len(given) > 1:
 		v.fault("the plan has several shapes: "+strings.Join(given, ", "), "one of them")

@@ -15,6 +15,7 @@ type decoder struct {
 	file     string
 	units    measure.Units
 	unitless bool // the file names no units
+	metric   bool // it names millimeters
 	mistakes Mistakes
 	source   *Source
 	visits   int
@@ -58,7 +59,7 @@ func open(file string, data []byte, kind string) (value, error) {
 		if n.Kind != yaml.ScalarNode || err != nil {
 			d.add(Place{n.Line, n.Column}, "units", "units is "+kindWords(n), "units: in or units: mm")
 		}
-		d.units = u
+		d.units, d.metric = u, err == nil && u == measure.Millimeters
 	}
 	return v, nil
 }
@@ -164,7 +165,7 @@ func (v value) mapping(name string, fields ...field) bool {
 	}
 	for _, f := range fields {
 		if _, ok := seen[f.key]; f.must && !ok { // one that is there misspelled is in seen
-			v.d.add(v.at, join(v.path, f.key), f.key+" is missing"+in(name, v), "write "+f.key+": "+f.hint)
+			v.d.add(v.at, join(v.path, f.key), f.key+" is missing"+in(name, v), "write "+v.d.example(f.key+": "+f.hint))
 		}
 	}
 	return true
@@ -186,6 +187,10 @@ func (v value) entry(name string, k, n *yaml.Node, fields []field, seen map[stri
 	seen[key] = k.Line
 	i := slices.IndexFunc(fields, func(f field) bool { return f.key == key })
 	if i < 0 {
+		if text, ok := later(key, name); ok {
+			v.d.add(at, path, text, "")
+			return
+		}
 		v.d.add(at, path, "unknown key "+quoted(key)+in(name, v), keyWant(key, fields))
 		for _, f := range fields { // what the key stands for is not missing as well
 			if key == "<<" || f.key == Near(key, keysOf(fields)) && v.child(f.key) == nil {

@@ -27,7 +27,7 @@ func parseDocument(file string, data []byte) (*yaml.Node, error) {
 		return Mistakes{{File: file, Line: line, Column: column, Found: found, Want: want}}
 	}
 	if len(data) > MaxFileBytes {
-		return nil, fault(1, 1, fmt.Sprintf("the file has %d bytes", len(data)), "the limit is 4 MiB")
+		return nil, fault(1, 1, "the file is over 4 MiB", "it must be smaller")
 	}
 	if bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) {
 		return nil, fault(1, 1, "the file is in UTF-16", "save it as UTF-8")

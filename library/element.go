@@ -26,7 +26,7 @@ func ordinal(what string, i int) string { return fmt.Sprintf("%s %d", what, i+1)
 func element(v value) (e profile.Entry, ok bool) {
 	const want = "an element is its kind with its sizes, as in - fillet: {height: 1/4}"
 	if v.node.Kind == yaml.ScalarNode && slices.Contains(kindNames(), v.node.Value) {
-		v.fault(v.name+", "+v.node.Value+", has no sizes", "write - "+v.node.Value+": {height: 1/4}")
+		v.fault(v.name+", "+v.node.Value+", has no sizes", "write - "+v.node.Value+v.d.example(": {height: 1/4}"))
 		return e, false
 	}
 	if v.node.Kind != yaml.MappingNode || len(v.node.Content) == 0 {
@@ -53,7 +53,7 @@ func element(v value) (e profile.Entry, ok bool) {
 	}
 	v.d.source.places[v.path] = v.at // the element stands where its kind does
 	if isNull(sizes.node) {
-		v.fault(v.name+", "+kind+", has no sizes", "write - "+kind+": {height: 1/4}")
+		v.fault(v.name+", "+kind+", has no sizes", "write - "+kind+v.d.example(": {height: 1/4}"))
 		return e, true
 	}
 	sizes.at = v.at // a missing key is shown at the element
@@ -93,12 +93,8 @@ func elementFields(e *profile.Entry) []field {
 		return []field{height, set, optional("drip", drip(e))}
 	case profile.KindChamfer, profile.KindConge:
 		return []field{height, run, set}
-	case profile.KindOvolo, profile.KindCove:
-		return []field{height, run, set, curve(e, profile.CurveQuadrant, profile.CurveArc, profile.CurveEllipse)}
-	case profile.KindCymaRecta, profile.KindCymaReversa:
-		return []field{height, run, set, curve(e, profile.CurveFlat, profile.CurveBold, profile.CurveEllipse)}
-	case profile.KindScotia:
-		return []field{height, run, set, curve(e, profile.CurveThirds, profile.CurveSevenths)}
+	case profile.KindOvolo, profile.KindCove, profile.KindCymaRecta, profile.KindCymaReversa, profile.KindScotia:
+		return []field{height, run, set, curve(e)}
 	case profile.KindBead:
 		return []field{height, set, optional("quirk", beadQuirk(e)), optional("flush", yesNo(&e.Flush))}
 	case profile.KindThumb:
@@ -120,8 +116,8 @@ func elementFields(e *profile.Entry) []field {
 	return nil
 }
 
-func curve(e *profile.Entry, of ...profile.Construction) field {
-	return optional("curve", oneOf(&e.Curve, words(of...)))
+func curve(e *profile.Entry) field {
+	return optional("curve", oneOf(&e.Curve, words(e.Kind.Constructions()...)))
 }
 
 func drip(e *profile.Entry) func(value) {

@@ -108,6 +108,9 @@ func (e *NotFoundError) Error() string {
 	if e.Near != "" {
 		return s + "; " + e.Near + "?"
 	}
+	if e.Kind == "wood" {
+		return s + "; library list shows those there are, and a file of kind woods adds others"
+	}
 	return s + "; library list shows the names there are"
 }
 

@@ -187,11 +187,12 @@ func TestExample(t *testing.T) {
 // shrinkage spread evenly over 30 per cent of moisture, referred to the size at 10. The rule is from memory; it gives the seen coefficients
 // to the last digit but one, the tangential of sycamore, which is 0.00001 off.
 func TestWoodTables(t *testing.T) {
-	woods, err := library.Open("", "").Woods()
-	require.NoError(t, err)
+	lib := library.Open("", "")
 	coefficient := func(s float64) float64 { return s / 3000 / (1 - s/100*20/30) }
 	checked := 0
-	for _, w := range woods {
+	for _, entry := range lib.List(library.KindWood) {
+		w, _, err := lib.WoodSource(entry.Name)
+		require.NoError(t, err)
 		require.True(t, w.Shrinkage != nil || w.Change != nil, w.Name)
 		if w.Shrinkage != nil {
 			require.NotEmpty(t, w.Shrinkage.Mark)
@@ -310,7 +311,7 @@ func TestReadFileRefusals(t *testing.T) {
 	big := filepath.Join(dir, "big.yaml")
 	require.NoError(t, os.WriteFile(big, make([]byte, library.MaxFileBytes+10), 0o666))
 	_, _, err = library.ReadProfile(big)
-	require.ErrorContains(t, err, "the limit is 4 MiB")
+	require.ErrorContains(t, err, "the file is over 4 MiB")
 }
 
 func TestKindOf(t *testing.T) {

@@ -4,14 +4,13 @@ import (
 	"fmt"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/require"
 
 	"listel/library"
 )
 
-// TestLimits: files made to be read for ever are told off in good time.
+// TestLimits: files made to be read for ever are told off within so many values read, mistakes and words.
 func TestLimits(t *testing.T) {
 	const head = "kind: profile\nunits: mm\nground: 1\nelements:\n"
 	const most = 512 << 10
@@ -29,7 +28,7 @@ func TestLimits(t *testing.T) {
 	}
 	points := head + "  - curve: {points: &p [" + strings.TrimSuffix(strings.Repeat("{x: 1, y: 1}, ", 500), ", ") + "]}\n" + strings.Repeat("  - curve: {points: *p}\n", 499)
 	cases := []struct{ name, text, want string }{
-		{"too many bytes", strings.Repeat("#", library.MaxFileBytes+1), "the limit is 4 MiB"},
+		{"too many bytes", strings.Repeat("#", library.MaxFileBytes+1), "the file is over 4 MiB"},
 		{"too many elements", head + strings.Repeat("  - fillet: {height: 1}\n", 501), "elements has 501 entries; the limit is 500"},
 		{"aliases of aliases", bomb + "elements: *a8\n", "unknown key"},
 		{"points over and over", points, "the file refers to itself too often; at most 200000 values are read"},
@@ -47,7 +46,6 @@ func TestLimits(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			start := time.Now()
 			_, _, err := library.LoadProfile("x.yaml", []byte(c.text))
 			if strings.HasPrefix(c.text, "kind: case") {
 				_, _, err = library.LoadCase("x.yaml", []byte(c.text))
@@ -56,8 +54,8 @@ func TestLimits(t *testing.T) {
 			require.ErrorAs(t, err, &ms)
 			require.ErrorContains(t, err, c.want)
 			require.LessOrEqual(t, len(ms), 100)
-			require.Less(t, time.Since(start), 10*time.Second)
-			t.Logf("%v: %.200s", time.Since(start).Round(time.Millisecond), ms[0].Error())
+			require.Less(t, len(err.Error()), 100_000)
+			t.Logf("%.200s", ms[0].Error())
 		})
 	}
 }

@@ -64,7 +64,7 @@ func piecesShop(dst *miter.Shop) func(value) {
 	return func(v value) {
 		spare := 0.0
 		v.mapping("shop",
-			optional("kerf", length(&dst.Kerf, notNegative)),
+			optional("kerf", kerf(&dst.Kerf)),
 			optional("trim", length(&dst.Trim, notNegative)),
 			optional("offcut", length(&dst.Offcut, notNegative)),
 			optional("test", length(&dst.Test, notNegative)),

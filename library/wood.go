@@ -106,19 +106,6 @@ func texts(dst *[]string) func(value) {
 	}
 }
 
-// Woods returns all woods, the project's before the user's before the embedded; of those with one name the first. Files that
-// cannot be read give their Mistakes.
-func (l *Library) Woods() ([]Wood, error) {
-	found, err := collect(l, "woods", LoadWoods)
-	var woods []Wood
-	for _, f := range found {
-		if !slices.ContainsFunc(woods, func(w Wood) bool { return w.named(f.entry.Name) }) {
-			woods = append(woods, f.entry)
-		}
-	}
-	return woods, err
-}
-
 // WoodSource returns the wood of this name, or of which it is another name, and where it was found. Capitals do not matter. The
 // error is a *NotFoundError when there is none.
 func (l *Library) WoodSource(name string) (Wood, Origin, error) {

@@ -37,35 +37,66 @@ func (e *ExistsError) Is(target error) bool { return target == fs.ErrExist }
 // with Force; else the error is an *ExistsError. A link, a folder or a device is never replaced. After an error
 // nothing is left behind.
 func WriteFile(path string, data []byte, o WriteOptions) error {
+	return WriteFiles([]File{{path, data}}, o)
+}
+
+// A File is one file to write.
+type File struct {
+	Path string
+	Data []byte
+}
+
+// WriteFiles is WriteFile for several files: it writes none of them when one may not be replaced.
+func WriteFiles(files []File, o WriteOptions) error {
+	var todo []func() error
+	for _, f := range files {
+		write, err := readyToWrite(f.Path, f.Data, o)
+		if err != nil {
+			return err
+		}
+		todo = append(todo, write)
+	}
+	for _, write := range todo {
+		if err := write(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// readyToWrite looks at what is at path and returns the writing of data there, or why it may not be.
+func readyToWrite(path string, data []byte, o WriteOptions) (func() error, error) {
 	if !o.Plain {
 		data = Marked(path, data)
 	}
 	dir := filepath.Dir(path)
 	if o.MakeFolder {
 		if err := os.MkdirAll(dir, 0o777); err != nil {
-			return fmt.Errorf("cannot make the folder %s: %w", dir, reason(err))
+			return nil, fmt.Errorf("cannot make the folder %s: %w", dir, reason(err))
 		}
 	}
 	old, err := present(path)
 	switch {
 	case err != nil:
-		return fmt.Errorf("cannot write %s: %w", path, err)
+		return nil, fmt.Errorf("cannot write %s: %w", path, err)
 	case old != nil && bytes.Equal(old.data, data):
-		return nil
+		return func() error { return nil }, nil
 	case old != nil && !o.Force && !byListel(path, old.data):
-		return &ExistsError{path}
+		return nil, &ExistsError{path}
 	}
-	err = writeWhole(path, old, func(w io.Writer) error {
-		_, err := w.Write(data)
-		return err
-	})
-	if errors.Is(err, fs.ErrExist) {
-		return &ExistsError{path}
-	}
-	if err != nil {
-		return fmt.Errorf("cannot write %s: %w", path, reason(err))
-	}
-	return nil
+	return func() error {
+		err := writeWhole(path, old, func(w io.Writer) error {
+			_, err := w.Write(data)
+			return err
+		})
+		if errors.Is(err, fs.ErrExist) {
+			return &ExistsError{path}
+		}
+		if err != nil {
+			return fmt.Errorf("cannot write %s: %w", path, reason(err))
+		}
+		return nil
+	}, nil
 }
 
 // maxOwn bounds the files that are looked into for listel's mark: it writes none so large.

@@ -44,14 +44,13 @@ func (f *fitter) beads(r *Result, l *Layout, rows []int, divider float64) {
 		f.add("beads.profile", "the bead is %s wide, and only %s lies between the opening and the end of edge %s", f.mm(b.wide), f.mm(side), l.Edge)
 	case divider < 1e-6 && len(l.Openings) > 1:
 		f.add("openings.divider", "a bead between two drawers needs a divider to lie on")
+	case b.wide > divider+1e-6 && len(l.Openings) > 1:
+		f.add("openings.divider", "the bead is %s wide and would stand over the drawers on both sides of a divider of %s; %s or more would do", f.mm(b.wide), f.mm(divider), f.mm(b.wide))
 	default:
 		b.outer()
 		b.dividers()
 		b.posts(rows)
 		b.mark(r)
-		if b.wide > divider+1e-6 && len(l.Openings) > 1 {
-			r.Notes = append(r.Notes, fmt.Sprintf("the bead is %s wider than the dividers: it stands over the drawers on both sides", f.mm(b.wide-divider)))
-		}
 	}
 }
 

@@ -40,7 +40,7 @@ type Plan struct {
 	Octagon      float64     // across the flats, 0 for another shape
 	HalfOctagon  float64     // width, 0 for another shape
 	Outline      []geom.Point
-	Edges        []string // names of the outline's edges, edge i from point i to i + 1
+	Edges        []string // names of the outline's edges, one each, edge i from point i to i + 1
 	Freestanding bool     // the back is molded too
 }
 
@@ -94,7 +94,7 @@ type EndKind string
 
 // The free ends.
 const (
-	EndWall   EndKind = "wall"   // cut along the wall, or along the edge of the case that has no molding
+	EndWall   EndKind = "wall"   // cut along the wall, or along the edge of the case in an inside corner; square where there is neither
 	EndReturn EndKind = "return" // mitered at 90 degrees, with a small piece that turns back to the case and is square there
 	EndOpen   EndKind = "open"   // square, flush with the plan's edge
 )

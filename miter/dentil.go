@@ -44,6 +44,9 @@ func dentilsOf(members []profile.Member) *profile.Member {
 	return nil
 }
 
+// maxBlocks is the most dentils on one face.
+const maxBlocks = 2000
+
 // A span is a face while its course is sought.
 type span struct {
 	run    *run
@@ -72,6 +75,10 @@ func (m *fitting) course() *Course {
 		}
 		if r.right.corner > straight {
 			s.gaps++
+		}
+		if !(s.length/(c.AskedBlock+c.AskedGap) <= maxBlocks) {
+			m.add(m.path+".profile", "run %s would have more than 2,000 dentils, the most on a face: its blocks are %s wide and its gaps %s", r.name, m.mm(c.AskedBlock), m.mm(c.AskedGap))
+			return nil
 		}
 		if n, gap := s.fit(c.AskedBlock, c.AskedGap); n == 0 || !(gap > 0) {
 			m.out.Notes = append(m.out.Notes, "run "+r.name+" is too short for its dentils: space them by eye")

@@ -69,3 +69,10 @@ func TestDentilCourses(t *testing.T) {
 		}
 	}
 }
+
+// TestDentilLimit: no course of more blocks than anyone can cut is counted out.
+func TestDentilLimit(t *testing.T) {
+	c := onPlan(miter.Plan{Width: 19000, Depth: 450}, miter.Molding{Profile: "dentils"})
+	fit(t, c, dentiled(8, 4))
+	require.Contains(t, faults(t, c, dentiled(0.2, 0.1)), "moldings[0].profile: run front would have more than 2,000 dentils, the most on a face: its blocks are 0.2 mm wide and its gaps 0.1 mm")
+}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -13,6 +14,7 @@ import (
 	"listel/miter"
 	"listel/profile"
 	"listel/profile/geom"
+	"listel/profile/measure"
 )
 
 // TestSquareCase checks the plain case by hand: 1000 wide, 450 deep, a molding that projects 40.
@@ -293,11 +295,24 @@ func TestRoughLeaning(t *testing.T) {
 	p := pieceOf(t, fit(t, c).Moldings[0], "step-left")
 	require.InDelta(t, 120, p.Long, 1e-9)
 	require.InDelta(t, 160, p.Tip, 1e-9)
-	require.InDelta(t, 160, p.Rough, 1e-9)
+	require.InDelta(t, 126, p.Rough, 1e-9) // 120 and twice 3
+	require.InDelta(t, 166, p.Stick(3), 1e-9)
+	require.Contains(t, strings.Join(p.Notes, " "), "cut 166.0 mm off the stick")
+
+	c.Units = measure.Millimeters
+	c.Stock = []miter.StockItem{{Length: 2400}}
+	buy, err := miter.Buy(c, fit(t, c))
+	require.NoError(t, err)
+	lengths := map[string]float64{}
+	for _, q := range buy.Job.Pieces {
+		lengths[q.Mark] = q.Length
+	}
+	require.InDelta(t, 166, lengths[p.Mark], 1e-9)
 }
 
 // TestFaults: all that is wrong at once, each under its key.
 func TestFaults(t *testing.T) {
+	abc := strings.Split("abcdefgh", "") // names of edges
 	cases := []struct {
 		name string
 		c    miter.Case
@@ -316,11 +331,12 @@ func TestFaults(t *testing.T) {
 		{"end", box(miter.Molding{EndLeft: "cut"}), "moldings[0].ends.left"},
 		{"plan", onPlan(miter.Plan{}, miter.Molding{}), "stages[0].plan"},
 		{"NaN", onPlan(miter.Plan{Width: math.NaN(), Depth: 3}, miter.Molding{}), "stages[0].plan.width"},
+		{"names", onPlan(miter.Plan{Outline: []geom.Point{{}, {X: 100}, {X: 100, Y: 100}}}, miter.Molding{}), "stages[0].plan.edges: there are 0 names for the 3 edges"},
 		{"setback", onPlan(miter.Plan{Width: 100, Depth: 60, Canted: 60}, miter.Molding{}), "canted.setback"},
-		{"crossing", onPlan(miter.Plan{Outline: []geom.Point{{X: 0, Y: 0}, {X: 200, Y: 0}, {X: 200, Y: 100}, {X: 100, Y: -20}, {X: 0, Y: 100}}}, miter.Molding{}), "cross"},
-		{"clockwise", onPlan(miter.Plan{Outline: []geom.Point{{X: 0, Y: 0}, {X: 0, Y: 100}, {X: 100, Y: 100}}}, miter.Molding{}), "clockwise"},
-		{"in line", onPlan(miter.Plan{Outline: []geom.Point{{X: 0, Y: 0}, {X: 50, Y: 0}, {X: 100, Y: 0}, {X: 100, Y: 100}}}, miter.Molding{}), "180"},
-		{"tight", onPlan(miter.Plan{Outline: []geom.Point{{X: 0, Y: 300}, {X: 0, Y: 0}, {X: 300, Y: 0}, {X: 300, Y: 100}, {X: 360, Y: 100}, {X: 360, Y: 0}, {X: 600, Y: 0}, {X: 600, Y: 300}}}, miter.Molding{}), "can hold no more than 30.0 mm"},
+		{"crossing", onPlan(miter.Plan{Outline: []geom.Point{{X: 0, Y: 0}, {X: 200, Y: 0}, {X: 200, Y: 100}, {X: 100, Y: -20}, {X: 0, Y: 100}}, Edges: abc[:5]}, miter.Molding{}), "cross"},
+		{"clockwise", onPlan(miter.Plan{Outline: []geom.Point{{X: 0, Y: 0}, {X: 0, Y: 100}, {X: 100, Y: 100}}, Edges: abc[:3]}, miter.Molding{}), "clockwise"},
+		{"in line", onPlan(miter.Plan{Outline: []geom.Point{{X: 0, Y: 0}, {X: 50, Y: 0}, {X: 100, Y: 0}, {X: 100, Y: 100}}, Edges: abc[:4]}, miter.Molding{}), "180"},
+		{"tight", onPlan(miter.Plan{Outline: []geom.Point{{X: 0, Y: 300}, {X: 0, Y: 0}, {X: 300, Y: 0}, {X: 300, Y: 100}, {X: 360, Y: 100}, {X: 360, Y: 0}, {X: 600, Y: 0}, {X: 600, Y: 300}}, Edges: abc[:8]}, miter.Molding{}), "can hold no more than 30.0 mm"},
 		{"corner 180", withCorner("front-left", 180), "corners.front-left"},
 		{"corner 0", withCorner("front-left", 0), "corners.front-left"},
 		{"corner name", withCorner("front-lft", 90), "front-left?"},
@@ -374,7 +390,7 @@ func TestOffSquareWallEndIsNotCalledSquare(t *testing.T) {
 	c.Corners = map[string]geom.Angle{"front-left": 90.01 * geom.Degree} // finer than any saw is set
 	require.Equal(t, "square", pieceOf(t, fit(t, c).Moldings[0], "left").Ends[0].Words())
 
-	c = box(miter.Molding{Runs: []string{"front"}})
-	c.Corners = map[string]geom.Angle{"front-left": 91 * geom.Degree}
-	require.Equal(t, "to the edge", pieceOf(t, fit(t, c).Moldings[0], "front").Ends[0].Words())
+	c = onPlan(miter.Plan{Width: 1400, Depth: 450, Breakfront: &miter.Breakfront{Width: 600, Step: 120}}, miter.Molding{Runs: []string{"front-left"}})
+	c.Corners = map[string]geom.Angle{"front-left/step-left": 271 * geom.Degree} // the step stands in its way
+	require.Equal(t, "to the edge", pieceOf(t, fit(t, c).Moldings[0], "front-left").Ends[1].Words())
 }

@@ -5,6 +5,7 @@ import (
 
 	"listel/profile"
 	"listel/profile/geom"
+	"listel/profile/measure"
 )
 
 // A Frame is the plain back rail that makes a frame of the molding's side pieces, and its mortises.
@@ -18,6 +19,8 @@ type Frame struct {
 	HaunchIn  float64   `json:"haunch_in_mm"` // how far the haunch enters
 	Cheek     float64   `json:"cheek_mm"`     // thickness of the tenon
 	Mortises  []Mortise `json:"mortises"`
+	Under     float64   `json:"under_mm"` // the shoulder under the tenon
+	Over      float64   `json:"over_mm"`  // the shoulder over it: the wider one when they differ
 	Cover     float64   `json:"cover_mm"` // the least wood between a mortise and the molded face
 }
 
@@ -34,12 +37,14 @@ type Mortise struct {
 // railName is the run of the back rail.
 const railName = "back-rail"
 
-// Proportions of the rail's joint, common practice, no source: a tenon a third as thick as the rail, a haunch of a third of
-// the rail's width at the rear that enters as far as it is thick.
+// Proportions of the rail's joint, common practice, no source: a tenon about a third as thick as the rail, as thick as a chisel is wide, and a
+// haunch of about a third of the rail's width at the rear that enters as far as it is thick.
 const (
 	tenonPart     = 1.0 / 3
 	haunchPart    = 1.0 / 3
 	leastCover    = 1.5              // mm, wood around anything sunk into a molding
+	tenonCover    = 25.4 / 4         // mm, wood between a tenon and the molded face
+	leastRail     = 25.4 / 2         // mm, width of a rail
 	railMostAngle = 10 * geom.Degree // off square, beyond which a tenon has no straight grain left
 )
 
@@ -52,8 +57,11 @@ func (m *fitting) frame() *Frame {
 	}
 	before := len(m.list)
 	positive(spec.RailWidth, path+".back-rail.width", &m.faults)
-	if !(spec.Tenon >= 0 && spec.Tenon <= maxLength) {
-		m.add(path+".back-rail.tenon", "a tenon is not shorter than 0")
+	if spec.RailWidth > 0 && spec.RailWidth < leastRail {
+		m.add(path+".back-rail.width", "a rail %s wide holds no tenon; %s or more would do", m.mm(spec.RailWidth), m.mm(leastRail))
+	}
+	if !(spec.Tenon > 0 && spec.Tenon <= maxLength) {
+		m.add(path+".back-rail.tenon", "a tenon of %s holds nothing; it must be more than 0, and %s is usual", m.mm(spec.Tenon), m.mm(25.4))
 	}
 	if m.chain.closed || m.chain.before.Name != "back" || m.chain.after.Name != "back" || m.stage.Freestanding {
 		m.add(path, "a frame needs runs from the wall round to the wall: its rail lies between the two side pieces")
@@ -82,15 +90,20 @@ func (m *fitting) rail(spec *FrameSpec, path string) *Frame {
 			foot = r.Depth
 		}
 	}
-	f := &Frame{RailWidth: spec.RailWidth, Thickness: top - foot, Foot: foot, Tenon: spec.Tenon, Haunch: spec.RailWidth * haunchPart}
-	f.Across, f.Cheek = f.RailWidth-f.Haunch, f.Thickness*tenonPart
+	f := &Frame{RailWidth: spec.RailWidth, Thickness: top - foot, Foot: foot, Tenon: spec.Tenon}
+	step := ruleStep(m.Units)
+	f.Across = math.Round(spec.RailWidth*(1-haunchPart)/step) * step
+	f.Haunch = tidy(f.RailWidth - f.Across) // what the rule leaves over is at the wall
+	f.Cheek = chisel(f.Thickness*tenonPart, m.Units)
 	f.HaunchIn = math.Min(f.Cheek, f.Tenon)
+	f.Under = tidy(math.Floor((f.Thickness-f.Cheek)/2/step+1e-9) * step)
+	f.Over = tidy(f.Thickness - f.Cheek - f.Under)
 	r := m.railRun(left, right, f)
 	if r == nil {
 		m.add(path, "the sides stand more than %.0f degrees off square to the rail: no tenon holds there", railMostAngle.Degrees())
 		return nil
 	}
-	y0 := foot + (f.Thickness-f.Cheek)/2
+	y0 := foot + f.Under
 	f.Cover = math.Inf(1)
 	for _, s := range []*run{left, right} {
 		if s.edge.Length() <= spec.RailWidth {
@@ -98,12 +111,41 @@ func (m *fitting) rail(spec *FrameSpec, path string) *Frame {
 		}
 		f.Mortises = append(f.Mortises, Mortise{Run: s.name, FromWall: f.Haunch, Length: f.Across, Depth: f.Tenon, Foot: y0, Width: f.Cheek})
 		cover := faceFrom(s.section, y0, y0+f.Cheek) - f.Tenon
-		if f.Cover = math.Min(f.Cover, cover); cover < leastCover {
-			m.add(path+".back-rail.tenon", "a tenon of %s leaves %s before the molded face of run %s", m.mm(f.Tenon), m.mm(math.Max(0, cover)), s.name)
+		if f.Cover = math.Min(f.Cover, cover); cover < tenonCover {
+			m.add(path+".back-rail.tenon", "a tenon of %s leaves %s before the molded face of run %s, and %s must stay%s", m.mm(f.Tenon), m.mm(math.Max(0, cover)),
+				s.name, m.mm(tenonCover), m.atMost(cover+f.Tenon-tenonCover))
 		}
 	}
 	m.runs = append(m.runs, r)
 	return f
+}
+
+// chisel returns the width of the chisel that is nearest to mm: the tenon's, and so the mortise's. Where even the narrowest is far wider it is mm
+// itself. The sizes are those usually sold; common practice, no source.
+func chisel(mm float64, u measure.Units) float64 {
+	sizes := [...]float64{6, 8, 10, 12}
+	if u == measure.Inches {
+		sizes = [...]float64{25.4 / 4, 25.4 * 5 / 16, 25.4 * 3 / 8, 25.4 / 2}
+	}
+	best := sizes[0]
+	for _, s := range sizes {
+		if math.Abs(s-mm) < math.Abs(best-mm)-1e-9 {
+			best = s
+		}
+	}
+	if best > 1.6*mm {
+		return mm
+	}
+	return best
+}
+
+// atMost says what would do instead of too much, "" when nothing would.
+func (f *fitter) atMost(v float64) string {
+	step := ruleStep(f.Units)
+	if v = math.Floor(v/step+1e-9) * step; v <= 0 {
+		return ""
+	}
+	return "; " + f.mm(v) + " or less would do"
 }
 
 // railRun places the rail between the backs of the two sides, flush with their wall ends. It is nil when they stand too far off square.

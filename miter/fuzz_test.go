@@ -29,7 +29,7 @@ func FuzzFit(f *testing.F) {
 		case 4:
 			plan = miter.Plan{HalfOctagon: width}
 		case 5:
-			plan = miter.Plan{Outline: []geom.Point{{}, {X: width}, {X: width, Y: depth}, {X: third, Y: third}, {Y: depth}}}
+			plan = miter.Plan{Outline: []geom.Point{{}, {X: width}, {X: width, Y: depth}, {X: third, Y: third}, {Y: depth}}, Edges: []string{"a", "b", "c", "d", "e"}}
 		case 6:
 			plan.Canted, plan.Breakfront = third, &miter.Breakfront{Width: width / 2, Step: third}
 		}

@@ -9,6 +9,9 @@ import (
 // leastDrawer is the least height or width that an opening may have, in mm: below it no drawer can be made.
 const leastDrawer = 10.0
 
+// leastColumn is the least width in mm of drawers side by side: in a narrower one no hand fits. It is common practice, no source.
+const leastColumn = 2 * 25.4
+
 // grain returns the step that row heights are whole numbers of: 1/64 in, or 0.1 mm in a case in millimeters.
 func grain(u measure.Units) float64 {
 	if u == measure.Inches {

@@ -112,3 +112,19 @@ func TestSeatSaysWhatWouldFit(t *testing.T) {
 	c.Stages[1].Offset = &geom.Point{X: 33, Y: 28}
 	require.Contains(t, faults(t, c, seating()), "for upper depth 418.0 mm, offset [30.0 mm, 30.0 mm]")
 }
+
+// A corner that no measuring explains is refused by itself, with what would do, and nothing else is said of what follows from it.
+func TestNoSuchCorner(t *testing.T) {
+	for _, deg := range []float64{189, 20, 170, 350} {
+		c := box(miter.Molding{})
+		c.Corners = map[string]geom.Angle{"front-left": geom.Angle(deg) * geom.Degree}
+		got := faults(t, c)
+		require.Contains(t, got, fmt.Sprintf("corners.front-left: a corner of %g degrees cannot be that of a plan drawn with 90", deg))
+		require.Contains(t, got, "from 30 to 150 would do")
+		require.NotContains(t, got, "project")
+		require.NotContains(t, got, "cross")
+	}
+	c := box(miter.Molding{})
+	c.Corners = map[string]geom.Angle{"front-left": 95 * geom.Degree}
+	fit(t, c)
+}

@@ -212,3 +212,11 @@ func TestFacesCongruent(t *testing.T) {
 		}
 	}
 }
+
+// TestSplineInTheMiddle: in a plain block the groove lies in the middle, worked by hand: of 100 mm less a spline of 20 half is left on each side.
+func TestSplineInTheMiddle(t *testing.T) {
+	o := geom.Polygon(geom.Pt(0, 0), geom.Pt(200, 0), geom.Pt(200, 100), geom.Pt(0, 100))
+	block := profile.Section{Name: "block", Outline: o, Height: 100, Projection: 200, Ground: 200}
+	s := fit(t, box(miter.Molding{Profile: "block", Spline: &miter.SplineSpec{Thickness: 20, Depth: 20, Stopped: true}}), block).Moldings[0].Spline
+	require.InDeltaSlice(t, []float64{50, 50, 40}, []float64{s.From[1], s.To[1], s.Cover}, 0.05)
+}

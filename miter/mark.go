@@ -11,6 +11,9 @@ import (
 // lengthTol is within which lengths count as equal, in mm: what rounding leaves, far under what anyone can cut.
 const lengthTol = 1e-6
 
+// tipTold is by how much a piece takes more of the stick than its rough length before a note says so, in mm: less is lost in what is left to spare.
+const tipTold = 1.0
+
 // mark turns the runs into pieces: equal ones share a mark and a count.
 func (m *fitting) mark(prefix string) {
 	for _, r := range m.runs {
@@ -128,14 +131,21 @@ func (r *run) back() Placement {
 	return p
 }
 
-// rough sets the length to cut off the stick. A piece whose ends lean the same way is longer from tip to tip than L is
-// anywhere: where the two allowances do not cover that, the tips decide.
+// tenons returns the length of both tenons, in mm.
+func (p Piece) tenons() float64 { return p.Ends[0].Tenon + p.Ends[1].Tenon }
+
+// Stick returns what to cut off the stick for the piece, in mm, with rough mm left on each end: its rough length, or more where its ends
+// lean the same way, so that no length of it is as great as from tip to tip.
+func (p Piece) Stick(rough float64) float64 {
+	return math.Max(p.Rough, p.Tip+p.tenons()+2*rough)
+}
+
+// rough sets the rough length. A piece whose ends lean the same way is longer from tip to tip than L is anywhere, and
+// takes that much more of the stick.
 func (m *fitting) rough(p *Piece) {
-	tenons := p.Ends[0].Tenon + p.Ends[1].Tenon
-	p.Rough = p.Long + tenons + 2*m.Shop.Rough
-	if tip := p.Tip + tenons; tip > p.Rough {
-		p.Rough = tip
-		p.Notes = append(p.Notes, "its ends lean the same way: the rough length is that from tip to tip, with no wood to spare")
+	p.Rough = p.Long + p.tenons() + 2*m.Shop.Rough
+	if stick := p.Stick(m.Shop.Rough); stick > p.Rough+tipTold {
+		p.Notes = append(p.Notes, "its ends lean the same way: cut "+m.mm(stick)+" off the stick for it, so that it fits in from tip to tip")
 	}
 }
 
@@ -161,19 +171,27 @@ func (m *fitting) end(r *run, h Hand) End {
 	return out
 }
 
-// hand returns the side of the case that the piece stands on, none when it is its own mirror or stands in the middle.
+// hand returns the side of the case that the piece stands on, none when it is its own mirror or stands across the middle of the front.
 func (m *fitting) hand(p Piece) Hand {
 	if alike(p.Ends[0], mirrored(p.Ends[1])) {
 		return NoHand
 	}
+	const tol = 0.01 // mm
 	left, right := p.Cuts()
-	mid := p.Places[0].At((left.S+right.S)/2, geom.Point{})
-	middle := m.stage.Bounds().Center().X
-	switch {
-	case mid.X < middle-0.01:
+	a, b := p.Places[0].At(left.S, geom.Point{}).X, p.Places[0].At(right.S, geom.Point{}).X
+	switch middle := m.stage.middle(); {
+	case math.Min(a, b) < middle-tol && math.Max(a, b) <= middle+tol:
 		return LeftHand
-	case mid.X > middle+0.01:
+	case math.Max(a, b) > middle+tol && math.Min(a, b) >= middle-tol:
 		return RightHand
 	}
 	return NoHand
+}
+
+// middle returns the x of the middle of the front, which corners off square leave where it is; of the whole plan when no edge is named so.
+func (s StagePlan) middle() float64 {
+	if e, ok := s.Edge("front"); ok {
+		return e.A.Lerp(e.B, 0.5).X
+	}
+	return s.Bounds().Center().X
 }

@@ -147,6 +147,9 @@ func (m *fitting) freeEnd(r *run, end Hand, kind EndKind, beyond Edge) {
 			r.notes = append(r.notes, "its return stands out behind the case by the projection: keep the case that far from the wall")
 		}
 	}
+	if free := beyond.Name != "back" || m.stage.Freestanding; free && t > 0 && kind != EndReturn {
+		kind = EndOpen // no wall there, and nothing in its way
+	}
 	if kind == EndReturn && t < 0 {
 		m.add(m.path+".ends", "run %s cannot return at its %s end: an inside corner lies there", r.name, end)
 		return
@@ -197,6 +200,7 @@ func (m *fitting) narrowed() []*used {
 		if made[reach] == nil {
 			made[reach] = mappedUsed(m.profile.Section, m.Profile+"-"+e.Name, RoleNarrowed, geom.Scaling(reach/p, 1))
 			m.used = append(m.used, made[reach])
+			m.sound(made[reach], m.path+".reach."+e.Name)
 		}
 		out[i] = made[reach]
 	}

@@ -14,18 +14,30 @@ const (
 	screwToWall = 1.5 * 25.4 // mm, from the last screw to the wall
 )
 
-// ScrewShank is the width in mm of the slots: the hole for the shank of a No. 8 screw. It is common practice, no source.
-const ScrewShank = 4.5
-
 // air is what the room and the wood say: moisture contents in per cent.
 type air struct {
 	wood            Wood
 	dry, built, wet float64
 }
 
+// wood looks the species of the case up, and reports whether there is one. A name that the look-up does not know is a fault, whether or not
+// anything depends on how the wood moves; without a look-up no name is checked.
+func (f *fitter) wood() (Wood, bool) {
+	if f.woods == nil || f.Wood == "" {
+		return Wood{}, false
+	}
+	w, err := f.woods(f.Wood)
+	if err != nil {
+		f.cause("wood", err)
+		return Wood{}, false
+	}
+	return w, true
+}
+
 // room checks the room and the wood, and returns nil when the case does not tell them.
 func (f *fitter) room() *air {
 	r := f.Room
+	w, known := f.wood()
 	if r.HumidityLow == 0 && r.HumidityHigh == 0 {
 		return nil
 	}
@@ -44,12 +56,7 @@ func (f *fitter) room() *air {
 	if !(r.Celsius >= LeastCelsius && r.Celsius <= MostCelsius) {
 		f.add("room.temperature", "temperature is %.4g C; the handbook's table holds from -1 to 93 C (30 to 200 F)", r.Celsius)
 	}
-	if f.woods == nil || f.Wood == "" || len(f.list) > before {
-		return nil
-	}
-	w, err := f.woods(f.Wood)
-	if err != nil {
-		f.cause("wood", err)
+	if !known || len(f.list) > before {
 		return nil
 	}
 	if !w.valid() {
@@ -66,7 +73,7 @@ func (m *fitting) movement() *Movement {
 	}
 	var side *run
 	for _, r := range m.runs {
-		if (r.name == "left" || r.name == "right") && (side == nil || r.edge.Length() > side.edge.Length()) {
+		if (r.name == "left" || r.name == "right") && (side == nil || r.edge.Length() > side.edge.Length()-lengthTol) {
 			side = r
 		}
 	}
@@ -75,15 +82,30 @@ func (m *fitting) movement() *Movement {
 	}
 	a, cut, width := m.air, m.Side.Cut, side.edge.Length()
 	swell := func(from, to float64) float64 { return a.wood.Change(width, cut, from, to) }
-	out := &Movement{Seasonal: swell(a.dry, a.wet), Glue: math.Min(glueMost, width*gluePart), Slots: []Slot{},
+	out := &Movement{Side: side.name, Glue: math.Min(glueMost, width*gluePart), Slots: []Slot{},
 		Width: width, Dry: a.dry, Built: a.built, Wet: a.wet, Shrinks: -swell(a.built, a.dry), Swells: swell(a.built, a.wet)}
-	first, last := out.Glue+screwToGlue, width-screwToWall
+	out.Seasonal = out.Shrinks + out.Swells
+	out.Screw = m.screw()
+	m.slots(out)
+	return out
+}
+
+// slots places the slots between the glue and the wall, clear of the mortise for a back rail.
+func (m *fitting) slots(out *Movement) {
+	travel := math.Max(math.Abs(out.Shrinks), math.Abs(out.Swells)) / out.Width
+	first, last := out.Glue+screwToGlue, out.Width-screwToWall
+	if f := m.out.Frame; f != nil { // the whole slot lies before the mortise
+		last = math.Min(last, out.Width-f.RailWidth-screwToMortise-(ScrewShank/2+travel*out.Width))
+	}
+	if out.Screw.Enters < leastScrew {
+		m.out.Notes = append(m.out.Notes, fmt.Sprintf("no screw holds in the molding: one could enter it by no more than %s; glue the molding at the front only", m.mm(math.Max(0, out.Screw.Enters))))
+		return
+	}
 	if last < first {
 		m.out.Notes = append(m.out.Notes, "the side is too short for a slotted screw: glue the molding at the front only")
-		return out
+		return
 	}
-	travel := math.Max(math.Abs(out.Shrinks), math.Abs(out.Swells)) / width
-	n := int(math.Ceil((last-first)/screwEvery)) + 1
+	n := int(math.Ceil((last-first)/screwEvery-1e-9)) + 1
 	for i := range n {
 		at := last
 		if n > 1 {
@@ -91,7 +113,6 @@ func (m *fitting) movement() *Movement {
 		}
 		out.Slots = append(out.Slots, Slot{FromFront: at, Length: ScrewShank + 2*travel*at})
 	}
-	m.out.Notes = append(m.out.Notes, fmt.Sprintf("the side moves %.1f mm over the year (moisture content %.1f to %.1f %%): glue %s back from the front miter, the rest on screws in slots, each screw in the middle of its slot",
-		out.Seasonal, a.dry, a.wet, m.mm(out.Glue)))
-	return out
+	m.out.Notes = append(m.out.Notes, fmt.Sprintf("the side moves %s over the year (moisture content %.1f to %.1f %%): glue %s back from the front miter, the rest on screws in slots, each screw in the middle of its slot",
+		m.mm(out.Seasonal), out.Dry, out.Wet, m.mm(out.Glue)))
 }

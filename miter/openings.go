@@ -2,6 +2,7 @@ package miter
 
 import (
 	"fmt"
+	"slices"
 
 	"listel/profile/geom"
 )
@@ -103,7 +104,28 @@ func (f *fitter) frameOf(o Openings) *Layout {
 	case o.Bottom < s.Floor-1e-6 || o.Top > s.Top+1e-6:
 		f.add("openings.area", "the area goes from %s to %s, and stage %s only from %s to %s", f.mm(o.Bottom), f.mm(o.Top), s.Name, f.mm(s.Floor), f.mm(s.Top))
 	}
+	f.uncovered(l)
 	return l
+}
+
+// uncovered refuses openings that a molding of their stage runs over: a base whose top stands over their bottom, a waist whose foot hangs below
+// their top.
+func (f *fitter) uncovered(l *Layout) {
+	for _, m := range f.Moldings {
+		s, on := f.quietly(m.Profile), f.plan(m.On)
+		runs := len(m.Runs) == 0 && l.Edge != "back" || slices.Contains(m.Runs, l.Edge) || slices.Contains(m.Runs, "all")
+		if s == nil || on == nil || on.Name != l.Stage || !runs || m.Rake != nil {
+			continue
+		}
+		foot, top := m.At, m.At+s.Height
+		switch {
+		case top <= l.Area.Min.Y+1e-6 || foot >= l.Area.Max.Y-1e-6:
+		case top-l.Area.Min.Y <= l.Area.Max.Y-foot:
+			f.add("openings.area.bottom", "the openings start at %s, and %s covers the face up to %s; %s or more would do", f.mm(l.Area.Min.Y), m.Name, f.mm(top), f.mm(top))
+		default:
+			f.add("openings.area.top", "the openings reach %s, and %s covers the face from %s up; %s or less would do", f.mm(l.Area.Max.Y), m.Name, f.mm(foot), f.mm(foot))
+		}
+	}
 }
 
 // fill puts the drawers, the dividers and the posts into the layout.
@@ -116,8 +138,8 @@ func (f *fitter) fill(r *Result, l *Layout, rows []int, divider float64) {
 		}
 		n := float64(rows[i])
 		w := (l.Area.Width() - (n-1)*divider) / n
-		if rows[i] > 100 || w < leastDrawer {
-			f.add("openings", "the drawers do not fit: %d in row %d would be %s wide", rows[i], i+1, f.mm(w))
+		if rows[i] > 100 || w < leastColumn && rows[i] > 1 || w < leastDrawer {
+			f.add("openings", "the drawers do not fit: %d in row %d would be %s wide; %s or more would do", rows[i], i+1, f.mm(w), f.mm(leastColumn))
 			return
 		}
 		for k := range rows[i] {

@@ -183,13 +183,15 @@ type Movement struct {
 	Seasonal float64 `json:"seasonal_mm"` // of the side, from the driest to the wettest air
 	Glue     float64 `json:"glue_mm"`     // glued back from the front miter
 	Slots    []Slot  `json:"slots"`
+	Screw    Screw   `json:"screw"`
+	Side     string  `json:"side"` // the run on the longer side: places are measured along it from the corner that it shares with its neighbor
 
 	Width   float64 `json:"width_mm"`       // of the side, across its grain
 	Dry     float64 `json:"moisture_dry"`   // moisture content in the driest air, per cent
 	Built   float64 `json:"moisture_built"` // in the shop
 	Wet     float64 `json:"moisture_wet"`   // in the wettest air
-	Shrinks float64 `json:"shrinks_mm"`     // from as built to the driest
-	Swells  float64 `json:"swells_mm"`      // from as built to the wettest
+	Shrinks float64 `json:"shrinks_mm"`     // from as built to the driest, negative when it was built in drier air still
+	Swells  float64 `json:"swells_mm"`      // from as built to the wettest, negative when it was built in wetter air still
 }
 
 // A Slot is a screw slot: its center from the front miter, and its length.

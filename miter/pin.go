@@ -12,6 +12,8 @@ import (
 const (
 	pinTol  = 0.25 // mm
 	pinStep = 0.01 // mm
+
+	pinCover = 25.4 / 8 // mm, the least wood round a pin, to the surface and to the spline; common practice, no source
 )
 
 // pin finds the place of a pin across the miters with the most wood around it, and returns it with the spline, which is
@@ -33,15 +35,16 @@ func (m *fitting) pin(s *Spline) (*Pin, *Spline) {
 		return nil, s
 	}
 	for _, t := range s.shortened() {
-		if p := m.pinBeside(*spec, js, t); p.Cover >= leastCover {
+		if p := m.pinBeside(*spec, js, t); p.Cover >= pinCover {
 			if t != nil && t != s {
 				t.Cover = m.coverOf(*t)
 			}
+			m.apart(path+".depth", "pins", spec.Depth, geom.Pt(p.At[0], p.At[1]))
 			return p, t
 		}
 	}
-	m.add(path, "a pin of %s that enters %s comes within %s of the surface wherever it lies; make it thinner or less deep",
-		m.mm(spec.Diameter), m.mm(spec.Depth), m.mm(leastCover))
+	m.add(path, "a pin of %s that enters %s comes within %s of the surface or the spline wherever it lies; make it thinner or less deep",
+		m.mm(spec.Diameter), m.mm(spec.Depth), m.mm(pinCover))
 	return nil, s
 }
 

@@ -3,7 +3,6 @@ package miter
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"listel/profile/geom"
 )
@@ -121,24 +120,18 @@ func (p Plan) octagon(path string, f *faults) []geom.Point {
 	return []geom.Point{{Y: a - c}, {Y: c}, {X: c}, {X: a - c}, {X: a, Y: c}, {X: a, Y: a - c}, {X: a - c, Y: a}, {X: c, Y: a}}
 }
 
-// named returns the outline of the file with its edges' names, made counter-clockwise.
+// named returns the outline of the file with its edges' names. One that runs clockwise is a fault.
 func (p Plan) named(path string, f *faults) ([]geom.Point, []string) {
 	if len(p.Outline) < 3 {
 		f.add(path+".outline", "an outline has at least 3 points; this one has %d", len(p.Outline))
 		return nil, nil
 	}
-	names := p.Edges
-	if len(names) == 0 {
-		for i := range p.Outline {
-			names = append(names, "edge-"+strconv.Itoa(i+1))
-		}
-	}
-	if len(names) != len(p.Outline) {
-		f.add(path+".edges", "there are %d names for the %d edges of the outline", len(names), len(p.Outline))
+	if len(p.Edges) != len(p.Outline) {
+		f.add(path+".edges", "there are %d names for the %d edges of the outline", len(p.Edges), len(p.Outline))
 		return nil, nil
 	}
 	seen := map[string]bool{}
-	for i, n := range names {
+	for i, n := range p.Edges {
 		if n == "" || seen[n] {
 			f.add(fmt.Sprintf("%s.edges[%d]", path, i), "each edge needs a name of its own; %q is empty or taken", n)
 		}
@@ -147,7 +140,7 @@ func (p Plan) named(path string, f *faults) ([]geom.Point, []string) {
 	if geom.PolygonArea(p.Outline) < 0 {
 		f.add(path+".outline", "the outline runs clockwise; give its points counter-clockwise seen from above, from the front left")
 	}
-	return p.Outline, names
+	return p.Outline, p.Edges
 }
 
 func positive(mm float64, path string, f *faults) {

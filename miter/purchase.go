@@ -161,7 +161,7 @@ func (p *Purchase) molding(m MoldingResult, path string) {
 		for order, mark := range w {
 			q := piece[mark]
 			key := p.blank(*q, m.Name, path)
-			p.Job.Pieces = append(p.Job.Pieces, stock.Piece{Mark: mark, Profile: key, Length: q.Rough, Count: 1, Wrap: name, Order: order})
+			p.Job.Pieces = append(p.Job.Pieces, stock.Piece{Mark: mark, Profile: key, Length: q.Stick(p.c.Shop.Rough), Count: 1, Wrap: name, Order: order})
 			left[mark]--
 		}
 	}
@@ -176,7 +176,7 @@ func (p *Purchase) piece(q Piece, count int, molding, path string) {
 	p.owner[q.Mark] = path
 	if count > 0 {
 		key := p.blank(q, molding, path)
-		p.Job.Pieces = append(p.Job.Pieces, stock.Piece{Mark: q.Mark, Profile: key, Length: q.Rough, Count: count})
+		p.Job.Pieces = append(p.Job.Pieces, stock.Piece{Mark: q.Mark, Profile: key, Length: q.Stick(p.c.Shop.Rough), Count: count})
 	}
 }
 

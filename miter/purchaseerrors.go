@@ -34,7 +34,7 @@ func (p Purchase) faults(err error) error {
 
 // apart returns the errors that err joins, each by itself.
 func apart(err error) []error {
-	joined, ok := err.(interface{ Unwrap() []error }) //nolint:errorlint // it is the joint itself that is taken apart
+	joined, ok := err.(interface{ Unwrap() []error }) // the joint itself, nothing it wraps
 	if !ok {
 		return []error{err}
 	}

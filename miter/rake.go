@@ -297,6 +297,9 @@ func (k *raker) shaped(role Role, name string, slope float64, a geom.Affine) *us
 	u := mappedUsed(k.profile.Section, name, role, a)
 	u.slope = slope
 	k.used = append(k.used, u)
+	if role != RolePlumbCut { // no more than another cut through the raking piece
+		k.sound(u, k.path+".rake")
+	}
 	return u
 }
 

@@ -137,7 +137,7 @@ func TestSolidMeasured(t *testing.T) {
 		c.Corners = map[string]geom.Angle{"front-left": corner * geom.Degree, "front-right": 90 * geom.Degree}
 		solid(t, fit(t, c, sprung(38*geom.Degree)).Moldings[0], true)
 	}
-	for _, reach := range []float64{8, 20, 33, 40} {
+	for _, reach := range []float64{12, 20, 33, 40} {
 		for _, p := range []miter.Plan{{Width: 1000, Depth: 450}, {Width: 1000, Depth: 450, Canted: 90}} {
 			c := onPlan(p, miter.Molding{Inset: 5, Reach: map[string]float64{"left": reach, "right": reach}})
 			r := fit(t, c).Moldings[0]

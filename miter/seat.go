@@ -126,7 +126,7 @@ func (m *fitting) faces(upper StagePlan) {
 }
 
 // wouldFit says which size of the seated stage, a plain box, or which inset would bring its faces into the rabbet; off tells by edge how far out
-// each stands. It is "" when neither would.
+// each stands. On a case with measured corners no size is offered: its sides do not move with the width alone. It is "" when neither would.
 func (m *fitting) wouldFit(upper string, off map[string]float64) string {
 	var out []string
 	even, first := true, math.NaN()
@@ -140,7 +140,7 @@ func (m *fitting) wouldFit(upper string, off map[string]float64) string {
 		out = append(out, "inset "+m.mm(m.Inset-first))
 	}
 	for _, s := range m.Case.Stages {
-		if s.Name != upper || s.Plan.Width == 0 || s.Plan.Depth == 0 {
+		if s.Name != upper || s.Plan.Width == 0 || s.Plan.Depth == 0 || len(m.Corners) > 0 {
 			continue
 		}
 		left, isLeft := off["left"]

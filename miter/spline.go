@@ -89,7 +89,37 @@ func (m *fitting) spline() *Spline {
 		out.From, out.To = [2]float64{g.at, g.from}, [2]float64{g.at, g.to}
 	}
 	out.Cover = m.coverOf(*out)
+	m.apart(path+".depth", "grooves", spec.Depth, geom.Pt(out.From[0], out.From[1]), geom.Pt(out.To[0], out.To[1]))
 	return out
+}
+
+// leastApart is the least wood in mm between what is sunk into the two ends of a piece; common practice, no source.
+const leastApart = 25.4 / 2
+
+// apart refuses what goes so deep into the mitered ends of a piece at these places of the profile that it meets what comes from the other end, or
+// comes near it or out of the other end.
+func (m *fitting) apart(path, what string, depth float64, places ...geom.Point) {
+	for _, r := range m.runs {
+		n := 0.0 // mm along the piece for each mm square to its miters
+		for _, e := range [2]runEnd{r.left, r.right} {
+			if e.kind == CutMiter {
+				n += 1 / math.Sqrt(1+e.cut.X*e.cut.X+e.cut.Y*e.cut.Y)
+			}
+		}
+		if n == 0 || r.rail || r.ret {
+			continue
+		}
+		l := between(r.left.cut, r.right.cut)
+		length := math.Inf(1)
+		for _, p := range places {
+			length = min(length, l.At(r.section.from.Apply(p)))
+		}
+		if left := length - n*depth; left < leastApart {
+			m.add(path, "%s %s deep come within %s of one another or of the far end in run %s, and %s must stay%s", what, m.mm(depth), m.mm(max(0, left)), r.name,
+				m.mm(leastApart), m.atMost((length-leastApart)/n))
+			return
+		}
+	}
 }
 
 // coverOf returns the least wood around a spline over its whole depth, not counting the ends where it runs out.
@@ -201,7 +231,31 @@ func (s splineSearch) best() (groove, bool) {
 			hi = mid
 		}
 	}
-	return best, true
+	return s.climb(best, lo, need), true
+}
+
+// climb moves the groove across to where it has the most wood around it, within grooveTol, by steps uphill from a place with that cover. Cover
+// changes by no more than the distance moved.
+func (s splineSearch) climb(g groove, cover, need float64) groove {
+	step := s.bounds.Height() / grooveLines
+	if g.upright {
+		step = s.bounds.Width() / grooveLines
+	}
+	const gain = grooveTol / 5
+	for step > gain {
+		up := false
+		for _, d := range []float64{-step, step} {
+			for more := step; more >= gain && !up; more /= 2 {
+				if h, ok := s.line(g.upright, g.at+d, cover+more, need); ok {
+					g, cover, up = h, cover+more, true
+				}
+			}
+		}
+		if !up {
+			step /= 2
+		}
+	}
+	return g
 }
 
 // lines returns the lines of the section that a groove may lie on.

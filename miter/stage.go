@@ -43,7 +43,7 @@ func stages(c Case, f *faults) []StagePlan {
 	used := map[string]bool{}
 	names := map[string]bool{}
 	below := geom.EmptyRect()
-	origin := geom.Point{}
+	origin, top := geom.Point{}, 0.0
 	for i, s := range c.Stages {
 		path := fmt.Sprintf("stages[%d]", i)
 		if names[s.Name] {
@@ -51,6 +51,9 @@ func stages(c Case, f *faults) []StagePlan {
 		}
 		names[s.Name] = true
 		positive(s.Height, path+".height", f)
+		if top += s.Height; top > maxLength && s.Height <= maxLength {
+			f.add(path+".height", "the case is %.4g m high up to here; at most 20 m", top/1000)
+		}
 		nominal := s.Plan.edges(path+".plan", f)
 		if nominal == nil {
 			continue
@@ -88,7 +91,13 @@ func (c Case) corners(nominal []Edge, used map[string]bool, f *faults) []Edge {
 		if i < 0 {
 			continue
 		}
-		if a := c.Corners[name]; !cornerFits(a) {
+		is := inside(nominal, i)
+		if a := c.Corners[name]; (a-is).Abs() > cornerOff+snap || (a > straight) != (is > straight) {
+			if !used[name] {
+				f.add("corners."+name, "a corner of %.4g degrees cannot be that of a plan drawn with %.4g: the plan would not close; a measured corner from %.4g to %.4g would do, or another plan, given by its outline",
+					a.Degrees(), is.Degrees(), cornerLeast(is).Degrees(), cornerMost(is).Degrees())
+			}
+		} else if !cornerFits(a) {
 			if !used[name] {
 				f.add("corners."+name, "a corner of %.4g degrees cannot be mitered: it must differ from 0, 180 and 360", a.Degrees())
 			}
@@ -102,6 +111,24 @@ func (c Case) corners(nominal []Edge, used map[string]bool, f *faults) []Edge {
 		used[name] = true
 	}
 	return measured(nominal, angles)
+}
+
+// cornerOff is how far a measured corner may be from that of the plan: no case is built so badly, and a plan bent farther is another plan.
+const cornerOff = 60 * geom.Degree
+
+// cornerLeast and cornerMost return from where to where a corner of the plan may be measured: an outside corner stays one.
+func cornerLeast(is geom.Angle) geom.Angle {
+	if is > straight {
+		return max(is-cornerOff, straight+cornerTol)
+	}
+	return is - cornerOff
+}
+
+func cornerMost(is geom.Angle) geom.Angle {
+	if is > straight {
+		return is + cornerOff
+	}
+	return min(is+cornerOff, straight-cornerTol)
 }
 
 func cornerFits(a geom.Angle) bool {

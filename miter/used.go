@@ -48,6 +48,13 @@ func mappedUsed(s profile.Section, name string, role Role, a geom.Affine) *used 
 	return u
 }
 
+// sound refuses, at the path of the key that made it, a section made from the profile that would cross itself or be too thin to cut.
+func (f *fitter) sound(u *used, path string) {
+	if err := u.Check(f.Units); err != nil {
+		f.add(path, "the %s section does not hold: %v", u.role, err)
+	}
+}
+
 // span returns the least and the greatest of c over the section, exact but for rounding.
 func (u *used) span(c Plane) (least, greatest float64) {
 	if c.Square() {

@@ -13,7 +13,11 @@ import (
 // itself, go behind its own back, or be thinner than 1 mm.
 func (p Profile) Section(lookup Lookup) (Section, error) {
 	budget := MaxElements
-	s := &sizer{profile: p, format: measure.Format{Units: p.Units}, lookup: lookup, names: []string{p.Name}, budget: &budget}
+	s := &sizer{profile: p, format: measure.Format{Units: p.Units}, lookup: lookup.remembered(), names: []string{p.Name}, budget: &budget, made: map[nestKey]*Section{}}
+	if len(p.Elements) <= MaxElements && p.count(s.lookup) > MaxElements {
+		s.tooMany()
+		return Section{}, s.errs
+	}
 	sec := s.face()
 	var back []link
 	if len(s.errs) == 0 {
@@ -34,7 +38,7 @@ func (p Profile) Section(lookup Lookup) (Section, error) {
 // when no fault was found.
 func (s *sizer) face() Section {
 	if *s.budget -= len(s.profile.Elements); *s.budget < 0 && len(s.names) > 1 {
-		s.whole("elements", "there are too many elements, those of stacks counted in; the limit is %d", MaxElements)
+		s.tooMany()
 		return Section{}
 	}
 	s.profileSizes()
@@ -48,6 +52,10 @@ func (s *sizer) face() Section {
 		return Section{}
 	}
 	return s.assemble()
+}
+
+func (s *sizer) tooMany() {
+	s.whole("elements", "there are too many elements, those of stacks counted in; the limit is %d", MaxElements)
 }
 
 // assemble places the sized elements.

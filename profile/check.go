@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"listel/profile/geom"
+	"listel/profile/measure"
 )
 
 // LeastThickness is the thickness in mm under which a section is refused: wood that thin breaks at the cutter.
@@ -15,6 +16,17 @@ const LeastThickness = 1.0
 func (s *sizer) check(sec Section) {
 	if sec.Height < LeastThickness {
 		s.whole("height", "the section is %s high; it must be 1 mm at least", s.mm(sec.Height))
+		return
+	}
+	for _, v := range []struct {
+		key string
+		mm  float64
+	}{{"height", sec.Height}, {"projection", sec.Projection}} {
+		if v.mm > measure.Limit {
+			s.whole(v.key, "the %s comes to %s; the limit is 20 m", v.key, s.mm(v.mm))
+		}
+	}
+	if len(s.errs) > 0 {
 		return
 	}
 	for _, test := range []func(Section){s.checkReach, s.checkBounds, s.checkCrossings, s.checkGap, s.checkThin} {
@@ -97,6 +109,10 @@ func (s *sizer) checkGap(sec Section) {
 			return
 		}
 	}
+	s.checkGapCrossings(sec)
+}
+
+func (s *sizer) checkGapCrossings(sec Section) {
 	s.crossings(sec, sec.gapOutline, ", between dentils")
 }
 

@@ -3,6 +3,7 @@ package profile_test
 import (
 	"errors"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -270,6 +271,39 @@ element 3, fillet: it goes 1/4 in behind the back, which is at x = 0`},
 		{"thin between dentils", thinDentils,
 			"element 2, dentils: the section is 1/32 in thick between it and the back, between dentils; it must be 1 mm at least"},
 	}
+}
+
+// TestTooManyInStacks: elements are counted before any is drawn, and a profile that many stacks name is looked up once.
+func TestTooManyInStacks(t *testing.T) {
+	asked := 0
+	lookup := func(name string) (profile.Profile, error) {
+		asked++
+		p := one(kind(fillet, 0.01, 0), kind(fillet, 0.01, 0))
+		p.Name = name
+		return p, nil
+	}
+	stacks := func(n int) profile.Profile {
+		return one(slices.Repeat([]profile.Entry{{Kind: profile.KindStack, Profile: "inner"}}, n)...)
+	}
+	_, err := stacks(200).Section(lookup) // 200 stacks of 2
+	require.ErrorContains(t, err, "there are too many elements, those of stacks counted in; the limit is 500")
+	require.Equal(t, 1, asked)
+	asked = 0
+	s, err := stacks(100).Section(lookup)
+	require.NoError(t, err)
+	require.Equal(t, 1, asked)
+	require.InDelta(t, 100*0.02*25.4, s.Height, 1e-9)
+	_, err = stacks(400).Section(lookup)
+	require.ErrorContains(t, err, "the limit is 500")
+}
+
+// TestOverTheLimit: elements that are each within 20 m must come to no more.
+func TestOverTheLimit(t *testing.T) {
+	_, err := one(kind(fillet, 500, 0), kind(fillet, 500, 0)).Section(nil)
+	require.ErrorContains(t, err, "the height comes to 1000 in; the limit is 20 m")
+	wide := kind(profile.KindChamfer, 500, 500)
+	_, err = one(wide, wide).Section(nil)
+	require.ErrorContains(t, err, "the projection comes to 1001 in; the limit is 20 m")
 }
 
 func TestFaults(t *testing.T) {

@@ -60,7 +60,7 @@ func Kinds() []Kind {
 }
 
 // Keys returns the file keys that an element of this kind takes, in the order in which they are written; nil for a kind that does not
-// exist. The keys inside drip, quirk and points are DripKeys, QuirkKeys and PointKeys.
+// exist.
 func (k Kind) Keys() []string {
 	f, ok := factsOf[k]
 	if !ok {
@@ -85,15 +85,6 @@ func (k Kind) Constructions() []Construction {
 	}
 	return nil
 }
-
-// DripKeys returns the keys of a corona's drip.
-func DripKeys() []string { return []string{"width", "depth", "inset"} }
-
-// QuirkKeys returns the keys of a bead's quirk.
-func QuirkKeys() []string { return []string{"width", "depth", "sides"} }
-
-// PointKeys returns the keys of a point of a curve.
-func PointKeys() []string { return []string{"x", "y", "through"} }
 
 // takes reports whether an element of this kind has the key.
 func (k Kind) takes(key string) bool { return slices.Contains(k.Keys(), key) }

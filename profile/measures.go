@@ -77,10 +77,6 @@ func (s Section) RabbetSeat() (geom.Point, bool) {
 	return geom.Pt(s.Rabbet.Width, y), true
 }
 
-// Stretched returns the outline with x multiplied by k > 0: the face of a miter, where k is 1 / sin of the angle between
-// the cut and the run.
-func (s Section) Stretched(k float64) geom.Path { return s.Outline.Transform(geom.Scaling(k, 1)) }
-
 // Mapped returns the section as m maps it, under another name: a raking or a narrowed molding. The outline stays exact and counter-clockwise. Sizes of
 // members, rabbet and spring are those of the image. m must have a Det other than 0.
 func (s Section) Mapped(name string, m geom.Affine) Section {

@@ -17,10 +17,11 @@ type sizer struct {
 	profile Profile
 	format  measure.Format
 	lookup  Lookup
-	names   []string // the profiles that lead here, this one last
-	budget  *int     // elements that may still be built, stacks counted in
-	part    float64  // mm, 0 without parts
-	ground  float64  // mm
+	names   []string             // the profiles that lead here, this one last
+	budget  *int                 // elements that may still be built, stacks counted in
+	made    map[nestKey]*Section // the faces of stacks built so far
+	part    float64              // mm, 0 without parts
+	ground  float64              // mm
 	pieces  []piece
 	errs    Errors
 }

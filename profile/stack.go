@@ -74,7 +74,12 @@ func (s *sizer) nest(p *piece, h float64) {
 	if h > 0 && inner.heightMoves() {
 		inner.Height = h
 	}
-	n := &sizer{profile: inner, format: s.format, lookup: s.lookup, names: append(slices.Clone(s.names), p.Profile), budget: s.budget}
+	key := nestKey{p.Profile, h, p.scale}
+	if sec := s.made[key]; sec != nil {
+		p.nested, p.height, p.run = sec, sec.Height, endOf(sec.links).X-sec.Ground
+		return
+	}
+	n := &sizer{profile: inner, format: s.format, lookup: s.lookup, names: append(slices.Clone(s.names), p.Profile), budget: s.budget, made: s.made}
 	sec := n.face()
 	if len(n.errs) > 0 {
 		s.fault(p, "profile", "in profile %q %s", p.Profile, strings.ReplaceAll(n.errs.Error(), "\n", "; "))
@@ -83,6 +88,9 @@ func (s *sizer) nest(p *piece, h float64) {
 	if h > 0 && !same(h, sec.Height) {
 		s.fault(p, "height", "height is %s, but profile %q is %s high and none of its heights is in parts or rest", s.mm(h), p.Profile, s.mm(sec.Height))
 		return
+	}
+	if s.made != nil {
+		s.made[key] = &sec
 	}
 	p.nested, p.height, p.run = &sec, sec.Height, endOf(sec.links).X-sec.Ground
 }

@@ -73,7 +73,7 @@ func (v coverViews) frame() sheet.Frame {
 	if v.c.Wood != "" {
 		purpose += ". Wood: " + v.c.Wood
 	}
-	return v.st.frame(title, purpose, "as noted")
+	return v.st.frame(title, purpose, asNoted)
 }
 
 func (v coverViews) page(d sheet.Drawing) sheet.Page {

@@ -97,11 +97,18 @@ func sentenceStart(s string) string {
 type strip struct {
 	sheet.Drawing
 	top, high float64
+	full      bool // something in it is drawn at full size
 }
 
 func newStrip(d sheet.Drawing) strip {
 	b := d.Bounds()
-	return strip{d, b.Max.Y, b.Height()}
+	return strip{Drawing: d, top: b.Max.Y, high: b.Height()}
+}
+
+// drawnAt returns the strip, drawn at these scales: one of them may be full size.
+func (s strip) drawnAt(scales ...float64) strip {
+	s.full = s.full || slices.Contains(scales, 1)
+	return s
 }
 
 // stripGap is the least room between two strips, mm.
@@ -116,7 +123,8 @@ func fits(strips []strip, area geom.Rect) bool {
 	return high <= area.Height()
 }
 
-// stack puts strips under one another, a line between each two, on as many sheets as they take.
+// stack puts strips under one another, a line between each two, on as many sheets as they take. Of full-size sheets, those with nothing at full
+// size have no bars.
 func stack(strips []strip, f sheet.Frame, paper sheet.Paper) []sheet.Page {
 	area := f.Area(paper)
 	var pages []sheet.Page
@@ -125,7 +133,9 @@ func stack(strips []strip, f sheet.Frame, paper sheet.Paper) []sheet.Page {
 		for n < len(strips) && fits(strips[:n+1], area) {
 			n++
 		}
-		pages = append(pages, sheet.Page{Paper: paper, Frame: f, Content: column(strips[:n], area)})
+		own := f
+		own.FullSize = f.FullSize && slices.ContainsFunc(strips[:n], func(s strip) bool { return s.full })
+		pages = append(pages, sheet.Page{Paper: paper, Frame: own, Content: column(strips[:n], own.Area(paper))})
 		strips = strips[n:]
 	}
 	return pages
@@ -154,7 +164,17 @@ func column(strips []strip, area geom.Rect) sheet.Drawing {
 	return d
 }
 
-// sheetFrame returns the frame of a sheet whose drawings are at scales of their own.
+// sheetFrame returns the frame of a sheet whose drawings are not to scale.
 func (st Style) sheetFrame(title, purpose string) sheet.Frame {
 	return sheet.Frame{Title: title, Purpose: purpose, Source: st.Source, Printer: st.Printer}
+}
+
+// asNoted says that the scale of each drawing stands beside it.
+const asNoted = "as noted"
+
+// mixedFrame returns the frame of a sheet for stack whose drawings have their scales beside them, full size among them.
+func (st Style) mixedFrame(title, purpose string) sheet.Frame {
+	f := st.frame(title, purpose, asNoted)
+	f.FullSize = true
+	return f
 }

@@ -59,7 +59,7 @@ func (l *cutList) roughTable(size, width float64) sheet.Table {
 		if p.Hand == miter.NoHand {
 			hand = ""
 		}
-		rough := l.st.figure(p.Rough)
+		rough := l.st.figure(p.Stick(l.c.Shop.Rough))
 		if l.short(p) {
 			rough = "* " + rough
 		}

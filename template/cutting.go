@@ -39,19 +39,23 @@ func (c Cutting) Amount(v float64, f measure.Format) string {
 // Proof says how good the plan is known to be, in a sentence.
 func (c Cutting) Proof(f measure.Format) string {
 	p := c.Plan
-	what, more := "cost less", "costs"
+	what, more := "costs less", "costs"
 	if p.CostIn != stock.InPrice {
-		what, more = "do with less wood", "takes"
+		what, more = "takes less wood", "takes"
+	}
+	way := "cut these sticks"
+	if len(c.Purchase.Blanks) > 0 {
+		way = "rip these boards full length and cut the strips"
 	}
 	if p.Proven {
-		return fmt.Sprintf("Proven: no way to buy and cut this stock can %s.", what)
+		return fmt.Sprintf("Proven: no way to %s %s.", way, what)
 	}
 	ended := map[string]string{"time": "the time ran out", "effort": "the search reached its limit"}[p.Stopped]
 	if ended == "" {
 		ended = "the search ended early"
 	}
-	return fmt.Sprintf("Not proven: this plan %s %s, none can come to less than %s (a gap of %s); %s.", more, c.Amount(p.Cost, f),
-		c.Amount(p.LowerBound, f), c.Amount(p.Gap, f), ended)
+	return fmt.Sprintf("Not proven: this plan %s %s, no way to %s comes to less than %s (a gap of %s); %s.", more, c.Amount(p.Cost, f),
+		way, c.Amount(p.LowerBound, f), c.Amount(p.Gap, f), ended)
 }
 
 // Notes says in sentences what a maker should know beside the numbers: blanks glued up, strips that lie another way, rips on the slant, and where the
@@ -63,6 +67,7 @@ func (c Cutting) Notes(f measure.Format) []string {
 			out = append(out, fmt.Sprintf("No stock is thick enough for %s: each of its blanks is glued up of %d layers.", b.For(), c.Plan.Sticks[i].Layers))
 		}
 	}
+	out = append(out, c.thinNotes(f)...)
 	for _, b := range c.Plan.Boards {
 		for _, r := range c.Rips(b) {
 			if r.OnEdge && !slices.Contains(edge, c.Strip(r.Profile)) {

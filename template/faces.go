@@ -102,7 +102,7 @@ func (f *miterFace) patterns(m miter.MoldingResult, st Style) patternSet {
 	if title == "" {
 		title = f.section.Name
 	}
-	left := pattern{outline: f.section.Outline.Transform(to), name: title, hand: "left end, seen from the left", short: "left end"}
+	left := pattern{outline: FaceOutline(f.section, f.cut), name: title, hand: "left end, seen from the left", short: "left end"}
 	if f.section.Gap != nil {
 		left.gap = f.section.Gap.Transform(to)
 	}

@@ -19,7 +19,7 @@ import (
 // the angle between the cut and a square one: two ways to one number.
 func TestFaceOutline(t *testing.T) {
 	_, s := libraryProfile(t, "press-cornice", 1)
-	require.Less(t, geom.Hausdorff(template.FaceOutline(s, miter.Plane{S: 100, X: 1}), s.Stretched(math.Sqrt2), 0.5), 1e-9)
+	require.Less(t, geom.Hausdorff(template.FaceOutline(s, miter.Plane{S: 100, X: 1}), s.Outline.Transform(geom.Scaling(math.Sqrt2, 1)), 0.5), 1e-9)
 	r := rand.New(rand.NewPCG(7, 7))
 	for range 50 {
 		c := miter.Plane{X: 4*r.Float64() - 2, Y: 2*r.Float64() - 1}
@@ -72,7 +72,7 @@ func TestMiterFaces(t *testing.T) {
 	pages := template.MiterFaces(faceCase(t, "press-waist"), style(t, "ANSI B", measure.Inches))
 	require.Len(t, pages, 1, "equal faces share one drawing")
 	f := readBack(t, pages)
-	left := s.Stretched(math.Sqrt2)
+	left := s.Outline.Transform(geom.Scaling(math.Sqrt2, 1))
 	for _, outline := range []geom.Path{left, left.MirrorX()} {
 		pts := findOutline(f.Pages[0], outline, sheet.PenHair.Width)
 		require.NotNil(t, pts)

@@ -15,6 +15,7 @@ import (
 	"listel/library"
 	"listel/miter"
 	"listel/profile"
+	"listel/profile/geom"
 	"listel/profile/measure"
 	"listel/template"
 	"listel/template/sheet"
@@ -174,6 +175,92 @@ func TestSlotsFullSize(t *testing.T) {
 			require.True(t, found, "%s at %g", m.Name, slot.FromFront)
 		}
 	}
+}
+
+// No screw is drawn nearer to the molded face than 3 mm (1/8 in) of wood, whatever the scale, and the sheet says how far it may go in.
+func TestScrewsAreDrawnInTheWood(t *testing.T) {
+	c, r := exampleNamed(t, "herb-press")
+	st := style(t, "Letter", measure.Inches)
+	words := strings.Join(strings.Fields(strings.Join(textsOf(template.FixingSheets(c, r, st)), " ")), " ")
+	seen := 0
+	for _, m := range r.Moldings {
+		if m.Movement == nil {
+			continue
+		}
+		at := m.Movement.Screw
+		require.Contains(t, words, "enter the molding by "+st.Lengths.Drawing(at.Enters)+" at most")
+		one := c
+		one.Moldings = nil
+		for _, asked := range c.Moldings {
+			if asked.Name == m.Name {
+				one.Moldings = append(one.Moldings, asked)
+			}
+		}
+		only := r
+		only.Moldings = []miter.MoldingResult{m}
+		_, strokes := marksOf(template.FixingSheets(one, only, st)[0].Content)
+		outline := m.Sections[0].Section.Outline
+		for _, k := range []float64{1, 2.0 / 3, 1.0 / 2, 1.0 / 3, 1.0 / 4} { // the scale is that at which the section is found
+			var section, shank *geom.Rect
+			for _, s := range strokes {
+				b := s.Path.Bounds()
+				if near(b.Width(), outline.Bounds().Width()*k) && near(b.Height(), outline.Bounds().Height()*k) {
+					section = &b
+				}
+				if thin := min(b.Width(), b.Height()); s.Pen == sheet.PenThin && near(thin, miter.ScrewShank*k) {
+					shank = &b
+				}
+			}
+			if section == nil || shank == nil {
+				continue
+			}
+			seen++
+			tip := geom.Pt((shank.Max.X-section.Min.X)/k, ((shank.Min.Y+shank.Max.Y)/2-section.Min.Y)/k)
+			deeper := geom.Pt(25.4/8-0.05, 0)
+			if at.Up {
+				tip = geom.Pt(((shank.Min.X+shank.Max.X)/2-section.Min.X)/k, (shank.Max.Y-section.Min.Y)/k)
+				deeper = geom.Pt(0, 25.4/8-0.05)
+			}
+			require.True(t, outline.Contains(tip.Add(deeper)) || m.Nesting != nil && tip.X < outline.Bounds().Max.X, "%s: %v", m.Name, tip)
+		}
+	}
+	require.Equal(t, 3, seen)
+}
+
+func near(a, b float64) bool { return math.Abs(a-b) < 1e-6 }
+
+// Built wetter than the wettest air the side only ever shrinks, and the sheet gives it so; a canted corner is drawn as it is and named.
+func TestMovementSheetOfACantedCase(t *testing.T) {
+	lib := library.Open("", "")
+	c, _, err := lib.Case("herb-press")
+	require.NoError(t, err)
+	c.Stages, c.Moldings, c.Openings, c.Beads = c.Stages[:1], c.Moldings[:1], nil, nil
+	c.Stages[0].Plan.Canted, c.Room.BuiltAt = 75, 75
+	r, err := miter.Fit(c, lib.SectionOf, lib.Wood)
+	require.NoError(t, err)
+	v := r.Moldings[0].Movement
+	require.Negative(t, v.Swells)
+	st := style(t, "Letter", measure.Inches)
+	pages := template.FixingSheets(c, r, st)
+	for _, p := range pages {
+		require.Empty(t, clashes(p))
+	}
+	words := strings.Join(textsOf(pages), "\n")
+	require.Contains(t, words, "goes in "+st.Lengths.Drawing(-v.Swells)+" in the wettest air")
+	require.Contains(t, words, st.Lengths.Drawing(v.Width+v.Swells))
+	require.Contains(t, words, "corner with the front-right")
+	require.Contains(t, words, "The corner of right and front-right from above, 135.0°")
+	miters := 0 // half of 135 degrees between the miter and the side
+	for _, p := range pages {
+		_, strokes := marksOf(p.Content)
+		for _, s := range strokes {
+			d := s.Path.End().Sub(s.Path.Start())
+			if s.Pen == sheet.PenOutline && len(s.Path) == 1 && d.Norm() > 5 && math.Abs(math.Abs(d.Y/d.X)-math.Tan(67.5*math.Pi/180)) < 1e-6 {
+				miters++
+			}
+		}
+	}
+	require.Positive(t, miters)
 }
 
 // A length of a tape as it is read back from a sheet: the lines to cut and to glue it at, and the level lines that start on its heavy edge.
@@ -337,5 +424,35 @@ func TestFittingSheetsGolden(t *testing.T) {
 		want, err := os.ReadFile(path)
 		require.NoError(t, err)
 		require.True(t, bytes.Equal(want, b.Bytes()), "the sheet is no longer that of %s; look at it, then UPDATE_GOLDEN=1 rewrites it", path)
+	}
+}
+
+// The fixing sheet says where the upper stage stands, and how much its seat lifts it.
+func TestFixingSaysWhereTheUpperStands(t *testing.T) {
+	c, r := example(t)
+	got := strings.ReplaceAll(words(template.FixingSheets(c, r, style(t, "Letter", measure.Inches))), "|", " ")
+	require.Contains(t, got, "The upper stands in the rabbet at 30¾″ over the floor, ¾″ over the top of the lower")
+}
+
+// A mixed number on the story stick stands on one line, whatever the width of its name.
+func TestStoryStickKeepsNumbersWhole(t *testing.T) {
+	_, r := exampleNamed(t, "herb-press")
+	st := style(t, "Letter", measure.Inches)
+	texts := textsOf(template.StoryStick(r, st))
+	var heights []float64
+	for _, o := range r.Layout.Openings {
+		heights = append(heights, o.Min.Y, o.Max.Y)
+	}
+	for _, m := range r.Moldings {
+		heights = append(heights, m.Foot+m.Sections[0].Section.Height)
+	}
+	for _, b := range r.Layout.Beads {
+		if strings.HasPrefix(b.Run, "divider-") {
+			heights = append(heights, b.At.Center().Y)
+		}
+	}
+	for _, h := range heights {
+		mark := st.Lengths.Drawing(h)
+		require.True(t, slices.ContainsFunc(texts, func(s string) bool { return strings.HasSuffix(s, mark) }), "%s is not on one line: %q", mark, texts)
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"listel/miter"
-	"listel/profile"
 	"listel/profile/geom"
 	"listel/template/sheet"
 )
@@ -16,7 +15,7 @@ func FixingSheets(c miter.Case, r miter.Result, st Style) []sheet.Page {
 	if len(r.Moldings) == 0 {
 		return nil
 	}
-	f := st.sheetFrame("Fixing", sentence("Each molding on the case in section, and what holds it", st.unitNote()))
+	f := st.mixedFrame("Fixing", sentence("Each molding on the case in section, and what holds it", st.unitNote()))
 	width := f.Area(st.Paper).Width()
 	var strips []strip
 	for _, m := range r.Moldings {
@@ -60,21 +59,27 @@ func (f fixing) strip(width float64) strip {
 	words := sheet.Drawing{sheet.Text{S: sentenceStart(f.m.Name), Size: headingSize, Weight: sheet.Bold, Anchor: sheet.TopLeft}}
 	words = words.Add(bullets(f.words(), room, nameSize).At(geom.Pt(0, -sheet.CapHeight(headingSize)-3.5))...)
 	d := picture.At(geom.Pt((column-8-b.Width())/2-b.Min.X, -b.Max.Y))
-	return newStrip(d.Add(words.At(geom.Pt(column, 0))...))
+	return newStrip(d.Add(words.At(geom.Pt(column, 0))...)).drawnAt(f.sectionScale())
+}
+
+// sectionScale returns the scale that the molding is drawn at on the case.
+func (f fixing) sectionScale() float64 {
+	b := f.m.Sections[0].Section.Outline.Bounds()
+	return f.st.scaleFor(b.Width(), b.Height(), fixWide, fixHigh)
 }
 
 // section draws the molding on the case, x out from its back at the right, y up from its foot.
 func (f fixing) section() sheet.Drawing {
 	s := f.m.Sections[0].Section
 	b := s.Outline.Bounds()
-	k := f.st.scaleFor(b.Width(), b.Height(), fixWide, fixHigh)
+	k := f.sectionScale()
 	to := scaled(k)
 	d := f.board(k, b)
 	outline := s.Outline.Transform(to)
 	d = d.Add(sheet.FillPolygon(1, outline.Flatten(0.05)...), sheet.EndGrain(outline), sheet.Stroke{Path: outline, Pen: sheet.PenOutline})
 	d = d.Add(f.backing(k)...)
-	if f.m.Movement != nil && f.inset() < 1e-6 {
-		d = d.Add(f.screw(k)...)
+	if v := f.m.Movement; v != nil && len(v.Slots) > 0 {
+		d = d.Add(f.screw(k, v.Screw)...)
 	}
 	all := d.Bounds()
 	return d.Add(sheet.Text{At: geom.Pt(all.Min.X, all.Min.Y-2), S: jointScale(k), Size: noteSize, Anchor: sheet.TopLeft})
@@ -163,35 +168,25 @@ func (f fixing) backing(k float64) sheet.Drawing {
 	return d.Add(sheet.Dim{A: geom.Pt(0, n.Drop*k), B: geom.Pt(n.Reach*k, n.Drop*k), At: n.Drop*k + fixBeyond + 6, Text: f.st.figure(n.Reach), Size: figureSize}.Drawing()...)
 }
 
-// screw draws a screw from the inside of the case through its slot into the molding.
-func (f fixing) screw(k float64) sheet.Drawing {
-	y := slotHeight(f.m) * k
-	deep := 7.0
-	if n := f.m.Nesting; n != nil {
-		deep = min(deep, n.StripTop*k*0.25)
-	}
+// screw draws a screw from the inside of the case through its slot into the molding, or from below, as far in as it may go.
+func (f fixing) screw(k float64, at miter.Screw) sheet.Drawing {
 	w := miter.ScrewShank * k / 2
-	body := geom.Rect{Min: geom.Pt(-fixBoard, y-w), Max: geom.Pt(deep, y+w)}
+	const head = 1.6
+	turned := func(p geom.Point) geom.Point { return p } // x into the molding
+	inside := fixBoard
+	if at.Up {
+		turned = func(p geom.Point) geom.Point { return geom.Pt(p.Y, p.X) }
+		inside = fixBeyond - head - 1
+	}
+	box := func(x0, x1, half float64) geom.Rect {
+		return geom.EmptyRect().Include(turned(geom.Pt(x0, at.At*k-half))).Include(turned(geom.Pt(x1, at.At*k+half)))
+	}
+	body := box(-inside, at.Enters*k, w)
 	return sheet.Drawing{
-		sheet.FillBox(body, 1), sheet.Box(body, sheet.PenThin), sheet.Line(geom.Pt(-fixBoard-3, y), geom.Pt(deep+2, y), sheet.PenCenter),
-		sheet.FillBox(geom.Rect{Min: geom.Pt(-fixBoard-1.6, y-2.4*w), Max: geom.Pt(-fixBoard, y+2.4*w)}, 0),
+		sheet.FillBox(body, 1), sheet.Box(body, sheet.PenThin),
+		sheet.Line(turned(geom.Pt(-inside-3, at.At*k)), turned(geom.Pt(at.Enters*k, at.At*k)), sheet.PenCenter),
+		sheet.FillBox(box(-inside-head, -inside, 2.4*w), 0),
 	}
-}
-
-// slotHeight returns a height over the foot of a molding at which screws meet wood behind it: the middle of its back, or of a sprung one's
-// backing strip, mm.
-func slotHeight(m miter.MoldingResult) float64 {
-	if n := m.Nesting; n != nil {
-		return n.Wall + 0.62*n.StripWall
-	}
-	s := m.Sections[0].Section
-	lo, hi := 0.0, s.Height
-	if r := s.Rabbet; r != nil && r.At == profile.AtTop {
-		hi -= r.Depth
-	} else if r != nil {
-		lo += r.Depth
-	}
-	return (lo + hi) / 2
 }
 
 // words returns what to do, in short lines.
@@ -209,7 +204,11 @@ func (f fixing) words() []string {
 			fmt.Sprintf("Backing strip, three-cornered: %s against the case, %s along the top, %s behind the molding.", fig(n.StripWall), fig(n.StripTop), fig(n.StripBack)))
 	}
 	if s := f.m.Seat; s != nil {
-		out = append(out, fmt.Sprintf("The %s stands in the rabbet, its foot at %s, %s clear all round; it is not glued in.", s.Stage, fig(s.Foot), fig(s.Clearance)))
+		over := ""
+		if s.Lift > 0.01 {
+			over = fmt.Sprintf(", %s over the top of the %s", fig(s.Lift), f.m.Stage)
+		}
+		out = append(out, fmt.Sprintf("The %s stands in the rabbet at %s over the floor%s, %s clear all round; it is not glued in.", s.Stage, fig(s.Foot), over, fig(s.Clearance)))
 	}
 	if s := f.m.Spline; s != nil {
 		out = append(out, fmt.Sprintf("Splines in the miters: %s thick, %s wide, their grain across the joint.", fig(s.Thickness), fig(2*s.Depth)))
@@ -242,11 +241,21 @@ func (f fixing) glue() []string {
 	case v != nil && len(v.Slots) == 0:
 		return []string{fmt.Sprintf("Front: glue all along. Sides: glue the first %s only, from the front; they move %s.", fig(v.Glue), fig(v.Seasonal))}
 	case v != nil:
-		return []string{fmt.Sprintf("Front: glue all along. Sides: glue the first %s, then screws in slots: the side moves %s over the year. See the next sheets.", fig(v.Glue), fig(v.Seasonal))}
+		return []string{fmt.Sprintf("Front: glue all along. Sides: glue the first %s, then screws in slots: the side moves %s over the year. See the next sheets.", fig(v.Glue), fig(v.Seasonal)), f.screws(v.Screw)}
 	case sides && f.c.Side.Framed:
 		return []string{"Glue all along: the rails of a framed side do not move along the molding."}
 	case sides:
 		return []string{"Front: glue all along. Sides of solid wood move under it: glue near the front only, screws in slots behind."}
 	}
 	return []string{"Glue all along: its grain runs with the case's."}
+}
+
+// screws says where the screws go in, and how far.
+func (f fixing) screws(at miter.Screw) string {
+	fig := f.st.figure
+	where := fig(at.At) + " above the foot"
+	if at.Up {
+		where = fig(f.inset()-at.At) + " in from the face of the case, from below"
+	}
+	return fmt.Sprintf("Screws %s, %s: they may enter the molding by %s at most.", miter.ScrewGauge, where, fig(at.Enters))
 }

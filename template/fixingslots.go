@@ -1,10 +1,14 @@
 package template
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"listel/miter"
+	"listel/profile"
 	"listel/profile/geom"
 	"listel/template/sheet"
 )
@@ -12,11 +16,14 @@ import (
 // movementPages returns the sheet of a molding across the grain of a solid side: where to glue, where the slots are, the slots at full
 // size, and what the movement follows from.
 func movementPages(c miter.Case, r miter.Result, m miter.MoldingResult, st Style) []sheet.Page {
-	f := st.sheetFrame(sentenceStart(m.Name)+": room to move", sentence("The side moves across its grain, the molding does not: glue in front, screws in slots behind", st.unitNote()))
+	f := st.mixedFrame(sentenceStart(m.Name)+": room to move", sentence("The side moves across its grain, the molding does not: glue in front, screws in slots behind", st.unitNote()))
 	s := slotSheet{fixing: fixing{c: c, r: r, m: m, st: st}, width: f.Area(st.Paper).Width()}
-	strips := []strip{titled(s.heading(), s.side(), s.width)}
+	strips := []strip{titled(s.heading(), s.side(), s.width).drawnAt(s.scale())}
+	if corner := s.end().Corner; !s.onTop() && !corner.Near(90*geom.Degree, cornerSquare) && s.end().Meets != "" {
+		strips = append(strips, titled(fmt.Sprintf("The corner of %s and %s from above, %s, %s", m.Movement.Side, s.end().Meets, st.Lengths.Angle(corner), jointScale(s.cornerScale())), s.corner(), s.width).drawnAt(s.cornerScale()))
+	}
 	if len(m.Movement.Slots) > 0 {
-		strips = append(strips, titled(fmt.Sprintf("The slots, full size; all %s wide", st.figure(miter.ScrewShank)), s.slots(), s.width))
+		strips = append(strips, titled(fmt.Sprintf("The slots, full size; all %s wide, for the shank of a %s screw", st.figure(miter.ScrewShank), miter.ScrewGauge), s.slots(), s.width).drawnAt(1))
 	}
 	strips = append(strips, s.air())
 	return stack(strips, f, st.Paper)
@@ -34,7 +41,10 @@ const (
 	slotMolded = 50.0 // of the molding across it, at most
 	slotStep   = 8.0  // between dimension lines
 	slotGray   = 0.78 // of the glued part
+	slotHigh   = 22.0 // at the right of the side, for the height of the slots
 	onTopStub  = 9.0  // of the front piece, seen from above
+
+	cornerSquare = 0.05 * geom.Degree // a corner nearer to 90 degrees is drawn as one
 )
 
 // onTop reports whether the molding lies on top of its stage, so that it is drawn from above.
@@ -46,14 +56,63 @@ func (s slotSheet) scale() float64 {
 	if s.onTop() {
 		wide = s.m.Sections[0].Section.Projection
 	}
-	return s.st.scaleFor(s.m.Movement.Width+b.Max.X, wide, s.width-slotWords, slotMolded)
+	return s.st.scaleFor(s.m.Movement.Width+s.reach(), wide, s.width-slotWords-slotHigh, slotMolded)
+}
+
+// reach returns how far the molding's outermost line goes past the corner of the case, mm.
+func (s slotSheet) reach() float64 { return max(0, -s.past(s.section().Projection)) }
+
+// section returns the section of the side's piece.
+func (s slotSheet) section() profile.Section {
+	for _, p := range s.m.Pieces {
+		if slices.Contains(p.Runs, s.m.Movement.Side) && p.Section != nil {
+			return *p.Section
+		}
+	}
+	return s.m.Sections[0].Section
+}
+
+// end returns the end of the side's piece at its corner with the neighbor that it is measured from.
+func (s slotSheet) end() miter.End {
+	for _, p := range s.m.Pieces {
+		if !slices.Contains(p.Runs, s.m.Movement.Side) || len(p.Ends) != 2 {
+			continue
+		}
+		if s.m.Movement.Side == "left" {
+			e := p.Ends[1]
+			e.Cut.X = -e.Cut.X
+			return e
+		}
+		return p.Ends[0]
+	}
+	return miter.End{Corner: 180 * geom.Degree}
+}
+
+// past returns how far back from the corner of the case the end of the side lies at x out from the back of the molding, mm; negative before
+// the corner.
+func (s slotSheet) past(x float64) float64 {
+	e := s.end()
+	return s.inset()*((180*geom.Degree-e.Corner)/2).Tan() + e.Cut.X*x
 }
 
 func (s slotSheet) heading() string {
+	side := "The " + s.m.Movement.Side + " side "
+	view := "from outside, the molding dashed, "
 	if s.onTop() {
-		return "The right side from above, the molding laid on, " + scaleRatio(s.scale())
+		view = "from above, the molding laid on, "
 	}
-	return "The right side from outside, the molding dashed, " + scaleRatio(s.scale())
+	if s.m.Movement.Side == "left" {
+		view = strings.Replace(view, ",", " in a mirror,", 1)
+	}
+	return side + view + jointScale(s.scale())
+}
+
+// from names the corner that distances are measured from.
+func (s slotSheet) from() string {
+	if s.end().Meets == "" {
+		return "front end"
+	}
+	return "corner with the " + s.end().Meets
 }
 
 // side draws the side with the molding on it, its front at the left and at x = 0, with the glue, the slots and their places.
@@ -62,26 +121,28 @@ func (s slotSheet) side() sheet.Drawing {
 	end := v.Width * k
 	var d sheet.Drawing
 	var band geom.Rect // the molding on the side
+	y := v.Screw.At * k
 	if s.onTop() {
-		d, band = s.fromAbove(k)
+		d, band = s.fromAbove(k, v.Width)
+		y = band.Max.Y - y
 	} else {
 		d, band = s.fromOutside(k)
 	}
 	glue := geom.Rect{Min: geom.Pt(max(0, band.Min.X), band.Min.Y), Max: geom.Pt(v.Glue*k, band.Max.Y)}
-	d = d.Add(sheet.FillBox(glue, slotGray), sheet.Box(glue, sheet.PenThin))
-	if s.onTop() { // the front piece, and the miter over it
-		front := geom.Rect{Min: geom.Pt(0, band.Max.Y), Max: geom.Pt(band.Max.Y, band.Max.Y+onTopStub-1)}
-		d = d.Add(sheet.FillBox(front, slotGray), sheet.Line(geom.Point{}, geom.Pt(band.Max.Y, band.Max.Y), sheet.PenOutline))
+	if s.onTop() {
+		d = d.Add(s.glued(k)...)
+	} else {
+		d = d.Add(sheet.FillBox(glue, slotGray), sheet.Box(glue, sheet.PenThin))
 	}
 	if glue.Width() > sheet.TextWidth("GLUE", figureSize, sheet.Bold)+1 && glue.Height() > sheet.CapHeight(figureSize)+1 {
 		d = d.Add(sheet.Text{At: glue.Center(), S: "GLUE", Size: figureSize, Weight: sheet.Bold, Anchor: sheet.Middle, Halo: s.onTop()})
 	}
-	y := slotHeight(s.m) * k
-	if s.onTop() {
-		y = (band.Min.Y + band.Max.Y) / 2
-	}
 	for _, slot := range v.Slots {
 		d = d.Add(slotShape(geom.Pt(slot.FromFront*k, y), slot.Length*k, miter.ScrewShank*k)...)
+	}
+	if n := len(v.Slots); n > 0 {
+		up := y / k
+		d = d.Add(sheet.Dim{A: geom.Pt(end, 0), B: geom.Pt(v.Slots[n-1].FromFront*k+v.Slots[n-1].Length*k/2+1, y), Along: sheet.Up, At: end + 8, Text: s.st.figure(up), Size: figureSize}.Drawing()...)
 	}
 	d = d.Add(s.places(k, y, d.Bounds())...)
 	return d.Add(s.over(end, d.Bounds().Max.Y+4)...)
@@ -94,12 +155,28 @@ func (s slotSheet) over(end, y float64) sheet.Drawing {
 	if len(v.Slots) == 0 {
 		free = "no glue behind the gray"
 	}
+	from := s.from()
+	if sheet.TextWidth(from+"  wall", nameSize, sheet.Regular) > end {
+		from = cmp.Or(s.end().Meets, "front")
+	}
 	const step = 5.5
 	return sheet.Drawing{
-		sheet.Text{At: geom.Pt(0, y), S: "front", Size: nameSize},
+		sheet.Text{At: geom.Pt(0, y), S: from, Size: nameSize},
 		sheet.Text{At: geom.Pt(end, y), S: "wall", Size: nameSize, Anchor: sheet.BottomRight},
 		sheet.Text{At: geom.Pt(end/2, y+step), S: free, Size: figureSize, Weight: sheet.Bold, Anchor: sheet.Bottom},
-		sheet.Text{At: geom.Pt(end/2, y+2*step), S: fmt.Sprintf("the back edge comes %s out in the wettest air, %s in in the driest", s.st.figure(math.Abs(v.Swells)), s.st.figure(math.Abs(v.Shrinks))), Size: nameSize, Anchor: sheet.Bottom},
+		sheet.Text{At: geom.Pt(end/2, y+2*step), S: fmt.Sprintf("from as built the back edge %s in the wettest air, %s in the driest", s.moves(v.Swells), s.moves(-v.Shrinks)), Size: nameSize, Anchor: sheet.Bottom},
+	}
+}
+
+// moves says by how much and which way the back edge goes: out is positive.
+func (s slotSheet) moves(mm float64) string {
+	switch text := s.st.figure(math.Abs(mm)); {
+	case math.Abs(mm) < 0.05:
+		return "stays"
+	case mm < 0:
+		return "goes in " + text
+	default:
+		return "comes out " + text
 	}
 }
 
@@ -139,7 +216,7 @@ func slotShape(at geom.Point, long, wide float64) sheet.Drawing {
 
 // fromOutside draws the side as one faces it, the grain upright, and the outline of the molding; it returns where that lies on the side.
 func (s slotSheet) fromOutside(k float64) (sheet.Drawing, geom.Rect) {
-	sec := s.m.Sections[0].Section
+	sec := s.section()
 	own, _ := s.stage(s.m.Stage)
 	end := s.m.Movement.Width * k
 	lo, hi := -fixBeyond, sec.Height*k+fixBeyond
@@ -156,7 +233,7 @@ func (s slotSheet) fromOutside(k float64) (sheet.Drawing, geom.Rect) {
 	// The molding's face stands out in front of the side: its miter's line, seen from the side.
 	var face []geom.Point
 	for _, p := range sec.Face.Flatten(0.1) {
-		face = append(face, geom.Pt(-p.X*k, p.Y*k))
+		face = append(face, geom.Pt(s.past(p.X)*k, p.Y*k))
 	}
 	path := []geom.Point{geom.Pt(end, 0)}
 	if len(face) > 0 && face[0].Y > face[len(face)-1].Y {
@@ -201,19 +278,64 @@ func grained(box, bare geom.Rect, trueLo, trueHi bool) sheet.Drawing {
 	return d
 }
 
-// fromAbove draws the side piece of a molding that lies on top of the case, out at the foot of the drawing, with the front piece mitered to it
+// bend returns the corners of the case and of the molding's back and outermost line where the side meets its neighbor, the side going to the
+// right with its face down, and the direction of the neighbor's edge.
+func (s slotSheet) bend(k float64) (back, outer, way geom.Point) {
+	in, p := s.inset(), s.section().Projection
+	c := s.end().Corner
+	return geom.Pt(s.past(0), in).Mul(k), geom.Pt(s.past(p), in-p).Mul(k), geom.Pt(c.Cos(), c.Sin())
+}
+
+// fromAbove draws the first long mm of the side piece from above, out at the foot of the drawing, with its neighbor mitered to it
 // and the face of the case under it; it returns where the molding lies on the side.
-func (s slotSheet) fromAbove(k float64) (sheet.Drawing, geom.Rect) {
-	in, p := s.inset()*k, s.m.Sections[0].Section.Projection*k
-	end := s.m.Movement.Width * k
-	out := p - in // past the face of the case
-	side := []geom.Point{{X: in, Y: in}, {X: end, Y: in}, {X: end, Y: -out}, {X: -out, Y: -out}}
-	front := []geom.Point{{X: in, Y: in + onTopStub}, {X: in, Y: in}, {X: -out, Y: -out}, {X: -out, Y: in + onTopStub}}
-	d := sheet.Drawing{sheet.FillPolygon(0.96, side...), sheet.Stroke{Path: geom.Polygon(side...), Pen: sheet.PenOutline},
-		sheet.FillPolygon(0.96, front...), sheet.Polyline(sheet.PenOutline, front...), zigzag(front[3], front[0])}
-	d = d.Add(sheet.Polyline(sheet.PenHidden, geom.Pt(0, in+onTopStub), geom.Point{}, geom.Pt(end, 0)))
+func (s slotSheet) fromAbove(k, long float64) (sheet.Drawing, geom.Rect) {
+	back, outer, way := s.bend(k)
+	end := long * k
+	side := []geom.Point{back, geom.Pt(end, back.Y), geom.Pt(end, outer.Y), outer}
+	d := sheet.Drawing{sheet.FillPolygon(0.96, side...), sheet.Stroke{Path: geom.Polygon(side...), Pen: sheet.PenOutline}}
+	if s.end().Meets == "" {
+		return d.Add(sheet.Line(geom.Point{}, geom.Pt(end, 0), sheet.PenHidden)), geom.Rect{Max: geom.Pt(end, back.Y)}
+	}
+	far := s.stub(k)
+	to := func(p geom.Point) geom.Point { return p.Add(way.Mul(far - p.Dot(way))) }
+	front := []geom.Point{to(back), back, outer, to(outer)}
+	d = d.Add(sheet.FillPolygon(0.96, front...), sheet.Polyline(sheet.PenOutline, front...), zigzag(front[3], front[0]))
+	d = d.Add(sheet.Polyline(sheet.PenHidden, to(geom.Point{}), geom.Point{}, geom.Pt(end, 0)))
 	// It lies on the case between the case's face and its own back edge.
-	return d, geom.Rect{Max: geom.Pt(end, in)}
+	return d, geom.Rect{Max: geom.Pt(end, back.Y)}
+}
+
+// stub returns how far along its edge the neighbor is drawn, mm on paper from the corner of the case.
+func (s slotSheet) stub(k float64) float64 {
+	back, outer, way := s.bend(k)
+	return max(0, back.Dot(way), outer.Dot(way)) + onTopStub
+}
+
+// glued draws where a molding that lies on the case is glued, on the side and on its neighbor, and the miter over it.
+func (s slotSheet) glued(k float64) sheet.Drawing {
+	back, outer, way := s.bend(k)
+	glue := s.m.Movement.Glue * k
+	side := []geom.Point{{}, {X: glue}, {X: glue, Y: back.Y}, back}
+	d := sheet.Drawing{sheet.FillPolygon(slotGray, side...)}
+	if s.end().Meets != "" {
+		far := s.stub(k) - 1
+		d = d.Add(sheet.FillPolygon(slotGray, geom.Point{}, back, back.Add(way.Mul(far-back.Dot(way))), way.Mul(far)))
+	}
+	return d.Add(sheet.Stroke{Path: geom.Polygon(side...), Pen: sheet.PenThin}, sheet.Line(outer, back, sheet.PenOutline))
+}
+
+func (s slotSheet) cornerScale() float64 {
+	p := s.section().Projection
+	return s.st.scaleFor(4*p, 3*p, s.width-slotWords, slotMolded)
+}
+
+// corner draws the corner of the case from above with the side's molding and its neighbor's round it.
+func (s slotSheet) corner() sheet.Drawing {
+	p := s.section().Projection
+	k := s.cornerScale()
+	d, _ := s.fromAbove(k, 2*p)
+	_, outer, _ := s.bend(k)
+	return d.Add(sheet.Line(outer, geom.Point{}, sheet.PenOutline), zigzag(geom.Pt(2*p*k, outer.Y), geom.Pt(2*p*k, 0)))
 }
 
 // slots draws the slots at full size in rows, each with its number from the front, its length and its screw.
@@ -242,9 +364,9 @@ func (s slotSheet) air() strip {
 	per := func(x float64) string { return fmt.Sprintf("%.1f %%", x) }
 	t := sheet.Table{Size: figureSize, Columns: []sheet.Column{{Head: "", Weight: sheet.Bold}, {Head: "air", Align: sheet.AlignRight},
 		{Head: "the wood holds", Align: sheet.AlignRight}, {Head: "the side is", Align: sheet.AlignRight}}, Rows: [][]string{
-		{"driest", fmt.Sprintf("%.0f %%", room.HumidityLow), per(v.Dry), st.figure(v.Width - math.Abs(v.Shrinks))},
+		{"driest", fmt.Sprintf("%.0f %%", room.HumidityLow), per(v.Dry), st.figure(v.Width - v.Shrinks)},
 		{"as built", fmt.Sprintf("%.0f %%", room.BuiltAt), per(v.Built), st.figure(v.Width)},
-		{"wettest", fmt.Sprintf("%.0f %%", room.HumidityHigh), per(v.Wet), st.figure(v.Width + math.Abs(v.Swells))},
+		{"wettest", fmt.Sprintf("%.0f %%", room.HumidityHigh), per(v.Wet), st.figure(v.Width + v.Swells)},
 	}}
 	laid := t.Set(geom.Point{})
 	note := fmt.Sprintf("%s, %s sawn; %.0f °C (%.0f °F). Over the year %s.", sentenceStart(s.c.Wood), s.c.Side.Cut, room.Celsius, room.Celsius*1.8+32, st.figure(v.Seasonal))
@@ -266,7 +388,7 @@ func (s slotSheet) cautions() []string {
 			where = "Slots in the case's top or in cleats, front to back; screws from below, washers under their heads."
 		}
 		out = append(out, where, "Each screw in the middle of its slot when the case is built: snug, not tight.",
-			"Screws end well before the molded face; drill a trial hole in scrap, and keep hands clear of where the bit comes out.")
+			"Screws end well before the molded face, "+s.st.figure(s.m.Movement.Screw.Enters)+" into the molding at most; drill a trial hole in scrap, and keep hands clear of where the bit comes out.")
 	}
 	return append(out, "Distances are common practice; the wood in hand has the last word.")
 }

@@ -18,8 +18,9 @@ func FrameSheets(r miter.Result, st Style) []sheet.Page {
 		if m.Frame == nil || len(m.Sections) == 0 {
 			continue
 		}
-		f := st.sheetFrame(sentenceStart(m.Name)+": the frame", sentence("Miter the front, tenon the back rail into the sides, the haunch to the wall", st.unitNote()))
-		fs := frameSheet{r: r, m: m, st: st, width: f.Area(st.Paper).Width()}
+		f := st.mixedFrame(sentenceStart(m.Name)+": the frame", sentence("Miter the front, tenon the back rail into the sides, the haunch to the wall", st.unitNote()))
+		area := f.Area(st.Paper)
+		fs := frameSheet{r: r, m: m, st: st, width: area.Width(), high: area.Height()}
 		pages = append(pages, stack(fs.strips(), f, st.Paper)...)
 	}
 	return pages
@@ -31,23 +32,27 @@ type frameSheet struct {
 	m     miter.MoldingResult
 	st    Style
 	width float64 // mm, of the room
+	high  float64
 }
 
 // Room for dimensions beside the drawings of a frame, mm.
 const (
 	frameMargin = 44.0
 	frameHigh   = 58.0 // of the frame from above, at most
+	frameShare  = 0.16 // of it, at most, of the room's height: the joint below is at full size where it can be
 	pulledApart = 16.0 // between the rail and the side
 	stubLong    = 16.0 // of wood beyond what matters, before its break
 )
 
 func (s frameSheet) strips() []strip {
 	strips := []strip{s.above()}
-	joint, section := s.joint(), s.section()
-	if joint.Bounds().Width()+section.Bounds().Width()+10 <= s.width {
-		return append(strips, middled(beside(10, joint, section), s.width))
+	joint, jointAt := s.joint()
+	section, sectionAt := s.section()
+	const gap = 6.0
+	if joint.Bounds().Width()+section.Bounds().Width()+gap <= s.width {
+		return append(strips, middled(beside(gap, joint, section), s.width).drawnAt(jointAt, sectionAt))
 	}
-	return append(strips, middled(joint, s.width), middled(section, s.width))
+	return append(strips, middled(joint, s.width).drawnAt(jointAt), middled(section, s.width).drawnAt(sectionAt))
 }
 
 // rail returns the back rail.
@@ -66,13 +71,13 @@ func (s frameSheet) above() strip {
 	for _, run := range s.m.Runs {
 		b = b.Include(run.Inner[0]).Include(run.Inner[1]).Include(run.Outer[0]).Include(run.Outer[1])
 	}
-	k := s.st.scaleFor(b.Width(), b.Height(), s.width-frameMargin, frameHigh)
+	k := s.st.scaleFor(b.Width(), b.Height(), s.width-frameMargin, min(frameHigh, frameShare*s.high))
 	to := scaled(k)
 	d := moldingPlan(s.r, s.m, k)
-	heading := "From above, " + scaleRatio(k) + "; the wall at the top"
+	heading := "From above, " + jointScale(k) + "; the wall at the top"
 	p, ok := s.rail()
 	if !ok {
-		return titled(heading, d, s.width)
+		return titled(heading, d, s.width).drawnAt(k)
 	}
 	on := func(along, out float64) geom.Point {
 		v := p.Places[0].At(along, geom.Pt(out, 0))
@@ -92,11 +97,11 @@ func (s frameSheet) above() strip {
 	d = d.Add(sheet.Dim{A: to.Apply(b.Min), B: to.Apply(geom.Pt(b.Max.X, b.Min.Y)), At: all.Min.Y - 6, Text: s.st.figure(out) + " over all", Size: figureSize}.Drawing()...)
 	deep := s.st.figure(b.Height())
 	d = d.Add(sheet.Dim{A: to.Apply(b.Min), B: to.Apply(geom.Pt(b.Min.X, b.Max.Y)), Along: sheet.Up, At: all.Min.X - 4 - sheet.TextWidth(deep, figureSize, sheet.Regular)/2, Text: deep, Size: figureSize}.Drawing()...)
-	return titled(heading, d, s.width)
+	return titled(heading, d, s.width).drawnAt(k)
 }
 
-// joint draws the left end of the rail from above, pulled out of the side.
-func (s frameSheet) joint() sheet.Drawing {
+// joint draws the left end of the rail from above, pulled out of the side, and returns its scale.
+func (s frameSheet) joint() (sheet.Drawing, float64) {
 	f := s.m.Frame
 	sec := s.side()
 	wide, long := min(sec.Projection, f.Tenon+1.6*stubLong), f.RailWidth+stubLong
@@ -121,7 +126,7 @@ func (s frameSheet) joint() sheet.Drawing {
 	b := d.Bounds()
 	return d.Add(
 		sheet.Text{At: geom.Pt(b.Min.X, b.Max.Y+10), S: "The joint at the left, from above, " + jointScale(k), Size: headingSize, Weight: sheet.Bold},
-		sheet.Text{At: geom.Pt(b.Min.X, b.Max.Y+4), S: "the right one is its mirror image; the wall at the top", Size: noteSize})
+		sheet.Text{At: geom.Pt(b.Min.X, b.Max.Y+4), S: "the right one is its mirror image; the wall at the top", Size: noteSize}), k
 }
 
 // jointScale says a scale in words, "full size" or "1:2".
@@ -172,15 +177,15 @@ func (s frameSheet) side() profile.Section {
 	return s.m.Sections[0].Section
 }
 
-// section draws where the mortise lies in the section of the side.
-func (s frameSheet) section() sheet.Drawing {
+// section draws where the mortise lies in the section of the side, and returns its scale.
+func (s frameSheet) section() (sheet.Drawing, float64) {
 	sec, f := s.side(), s.m.Frame
 	b := sec.Outline.Bounds()
 	k := s.st.scaleFor(b.Width(), b.Height(), s.width-60, 70)
 	outline := sec.Outline.Transform(scaled(k))
 	d := sheet.Drawing{sheet.EndGrain(outline), sheet.Stroke{Path: outline, Pen: sheet.PenOutline}}
 	if len(f.Mortises) == 0 {
-		return d
+		return d, k
 	}
 	m := f.Mortises[0]
 	hole := geom.Rect{Min: geom.Pt(0, m.Foot*k), Max: geom.Pt(m.Depth*k, (m.Foot+m.Width)*k)}
@@ -193,5 +198,5 @@ func (s frameSheet) section() sheet.Drawing {
 	words := fmt.Sprintf("The mortise in the side, %s", jointScale(k))
 	return d.Add(
 		sheet.Text{At: geom.Pt(box.Min.X, box.Max.Y+10), S: words, Size: headingSize, Weight: sheet.Bold},
-		sheet.Text{At: geom.Pt(box.Min.X, box.Max.Y+4), S: "at least " + s.st.figure(f.Cover) + " of wood is left before the face", Size: noteSize})
+		sheet.Text{At: geom.Pt(box.Min.X, box.Max.Y+4), S: "at least " + s.st.figure(f.Cover) + " of wood is left before the face", Size: noteSize}), k
 }

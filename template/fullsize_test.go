@@ -139,3 +139,21 @@ func TestFullSizeAllShares(t *testing.T) {
 	require.Len(t, pages, 1)
 	require.Empty(t, template.FullSizeAll(nil, style(t, "A4", measure.Millimeters)))
 }
+
+// A template that has room for its name carries it within its outline, so that it is not lost when that is cut out.
+func TestTemplateCarriesItsName(t *testing.T) {
+	for _, name := range []string{"press-base"} {
+		_, s := libraryProfile(t, name, 1)
+		pages := template.FullSize(s, style(t, "A3", measure.Millimeters))
+		texts, strokes := marksOf(pages[0].Content)
+		inside := 0
+		for _, text := range texts {
+			for _, stroke := range strokes {
+				if text.S == s.Title && stroke.Pen == sheet.PenHair && stroke.Path.Contains(text.Bounds().Center()) {
+					inside++
+				}
+			}
+		}
+		require.GreaterOrEqual(t, inside, 2, "%s: one for each end", name)
+	}
+}

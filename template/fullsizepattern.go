@@ -105,8 +105,11 @@ func (p pattern) caption() sheet.Drawing {
 	return d
 }
 
-// inside returns the marks that stand on the pattern itself, so that it still carries them once it is cut out: its end, and an arrow
-// up. It is nil when the outline has no room even for the arrow.
+// smallName is the smallest lettering of a name on a template, points.
+const smallName = 7.5
+
+// inside returns the marks that stand on the pattern itself, so that it still carries them once it is cut out: its name where that has room, its
+// end, and an arrow up. It is nil when the outline has no room even for the arrow.
 func (p pattern) inside() sheet.Drawing {
 	avoid := p.marks.Bounds()
 	if len(p.marks) == 0 {
@@ -127,8 +130,21 @@ func (p pattern) inside() sheet.Drawing {
 	over := func(length float64) sheet.Drawing { // the end running up over the arrow
 		return arrow(length).Add(word(geom.Pt(0, length+3), p.short, 90*geom.Degree))
 	}
+	named := func(size, length float64, turn geom.Angle) sheet.Drawing { // the name and the end beside the arrow, or running up beside it
+		d := arrow(length)
+		x, step := d.Bounds().Max.X+2, sheet.LineHeight(size)
+		for i, s := range []string{p.name, p.short} {
+			at := geom.Pt(x, length/2+step*(0.5-float64(i)))
+			if turn != 0 {
+				at = geom.Pt(x+step*(0.5+float64(i)), 0)
+			}
+			d = d.Add(sheet.Text{At: at, S: s, Size: size, Weight: sheet.Bold, Anchor: sheet.Left, Angle: turn})
+		}
+		return d
+	}
 	letter := strings.ToUpper(p.short[:1])
 	for _, d := range []sheet.Drawing{
+		named(figureSize, 11, 0), named(figureSize, 11, 90*geom.Degree), named(noteSize, 11, 0), named(noteSize, 11, 90*geom.Degree), named(smallName, 8, 0), named(smallName, 8, 90*geom.Degree),
 		beside(16, p.short), over(16), beside(11, p.short), over(11), beside(11, letter), beside(8, letter), arrow(11), arrow(8),
 	} {
 		box := d.Bounds()

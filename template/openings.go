@@ -20,7 +20,7 @@ func OpeningSheets(r miter.Result, st Style) []sheet.Page {
 	if !ok {
 		return nil
 	}
-	f := st.sheetFrame("Drawer openings", sentence("Clear sizes between the dividers, before the beads", st.unitNote()))
+	f := st.mixedFrame("Drawer openings", sentence("Clear sizes between the dividers, before the beads", st.unitNote()))
 	o := openingSheet{r: r, l: *r.Layout, edge: e, st: st, width: f.Area(st.Paper).Width(), high: f.Area(st.Paper).Height()}
 	strips := []strip{o.front(), newStrip(o.table().Set(geom.Point{}).Drawing)}
 	line := fmt.Sprintf("All openings with their dividers: %s wide, %s high.", st.figure(o.l.Area.Width()), st.figure(o.l.Area.Height()))
@@ -77,7 +77,7 @@ func (o openingSheet) front() strip {
 		d = d.Add(o.size(i, box(opening))...)
 	}
 	d = d.Add(o.heights(on, stage)...).Add(o.widths(on, stage)...).Add(o.marks(on, stage, k)...)
-	return titled("The "+o.edge.Name+" of the "+o.l.Stage+", "+scaleRatio(k), d, o.width)
+	return titled("The "+o.edge.Name+" of the "+o.l.Stage+", "+jointScale(k), d, o.width).drawnAt(k)
 }
 
 // size returns the size of an opening, width by height, inside it where there is room.

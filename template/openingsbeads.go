@@ -137,7 +137,7 @@ func (o openingSheet) vee() []strip {
 				break
 			}
 		}
-		return []strip{newStrip(o.veeAt(wide, k))}
+		return []strip{newStrip(o.veeAt(wide, k)).drawnAt(k)}
 	}
 	return nil
 }
@@ -155,5 +155,5 @@ func (o openingSheet) veeAt(wide, k float64) sheet.Drawing {
 	d = d.Add(sheet.Dim{A: point[0], B: point[4], Along: sheet.Up, At: x + long + 7, Text: "", Size: figureSize}.Drawing()...)
 	d = d.Add(sheet.Text{At: geom.Pt(x+long+10, 0), S: o.st.figure(wide) + " wide, pointed to 90°", Size: figureSize, Anchor: sheet.Left})
 	box := d.Bounds()
-	return d.Add(sheet.Text{At: geom.Pt(box.Min.X, box.Max.Y+4), S: fmt.Sprintf("The vee joint, %s: half as deep as the bead is wide; cut point and notch on a 45° guide and pare to fit", scaleRatio(k)), Size: nameSize, Weight: sheet.Bold}).At(geom.Pt(-box.Min.X, 0))
+	return d.Add(sheet.Text{At: geom.Pt(box.Min.X, box.Max.Y+4), S: fmt.Sprintf("The vee joint, %s: half as deep as the bead is wide; cut point and notch on a 45° guide and pare to fit", jointScale(k)), Size: nameSize, Weight: sheet.Bold}).At(geom.Pt(-box.Min.X, 0))
 }

@@ -24,6 +24,7 @@ func Packet(job Job, st Style) sheet.Document {
 		{"Drawer openings and beads", OpeningSheets(job.Result, st)},
 		{"Dentils", DentilSheets(job.Result, st)},
 		{"Miter faces", MiterFaces(job.Result, st)},
+		{"Splines", SplineSheets(job.Result, st)},
 		{"What to buy and how to cut it", stockSheetsOf(job, st)},
 		{"Set-ups", setupSheets(job, st)},
 		{"Scrapers and gauges", caseScrapers(job, st)},

@@ -13,6 +13,7 @@ import (
 type Scraping struct {
 	Plan    scraper.Plan
 	Remains []Remaining // what the set-ups left; nil when no set-ups were planned
+	Planed  []string    // broad flats that are planed in place of scraped, in words
 }
 
 // title names the section.
@@ -36,8 +37,8 @@ func ScraperSheets(all []Scraping, st Style) []sheet.Page {
 	return append(pages, bladePages(all, st)...)
 }
 
-// CaseScrapings returns the scrapers for every section that pieces of a case are molded to, each once. A section that cannot be scraped is left
-// out.
+// CaseScrapings returns the scrapers for every section that pieces of a case are molded to, each once, without the blades for broad flats, which are
+// planed. A section that cannot be scraped, or is only planed, is left out.
 func CaseScrapings(job Job, o scraper.Options) []Scraping {
 	var out []Scraping
 	for _, s := range job.Molded() {
@@ -45,7 +46,10 @@ func CaseScrapings(job Job, o scraper.Options) []Scraping {
 		if err != nil {
 			continue
 		}
-		c := Scraping{Plan: p}
+		c := Scraping{Plan: p}.withoutFlats()
+		if len(c.Plan.Blades) == 0 {
+			continue
+		}
 		for _, set := range job.Setups {
 			if set.Section.Name == s.Name {
 				c.Remains = remainsOf(set)
@@ -70,7 +74,8 @@ func ScraperNotes(p scraper.Plan, f measure.Format) []string {
 
 const (
 	overviewPurpose = "each blade plunged along its arrow and drawn along the molding"
-	bladePurpose    = "Glue to steel, file to the middle of the heavy dashed line; depth is drawn greater for the lean; the fine line runs on finished wood"
+	bladePurpose    = "Glue to steel, file to the middle of the heavy dashed line; the fine line runs on finished wood"
+	leanPurpose     = "Glue to steel, file to the middle of the heavy dashed line; depth is drawn greater for the lean; the fine line runs on finished wood"
 	knifePurpose    = "Full size, filed depth for the head and hook given; the head's maker rules over the blank's size"
 )
 
@@ -78,16 +83,17 @@ const (
 func (c Scraping) overview(st Style) []sheet.Page {
 	f := st.sheetFrame(c.title()+": "+c.tool(), c.Plan.Section.Name+": "+overviewPurpose)
 	area := f.Area(st.Paper)
-	f.Scale = "1:1"
 	room := geom.Rect{Max: geom.Pt(0.42*area.Width(), 0.45*area.Height())}
 	k, words := sheet.FitScale(c.Plan.Section.Outline.Bounds(), room, st.unitNote() == "")
-	if k < 1 {
+	if f.FullSize = k == 1; f.FullSize {
+		area = f.Area(st.Paper)
+	} else {
 		f.Scale = words
 	}
 	lean := c.Plan.Options.Lean
 	var strips []strip
 	for _, blades := range dealt(c.Plan.Blades, max(1, int(area.Height()/labelRow))) {
-		strips = append(strips, newStrip(st.scraperView(c.Plan, blades, k, area.Width()-14)))
+		strips = append(strips, newStrip(st.scraperView(c.Plan, blades, k, area.Width()-14)).drawnAt(k))
 	}
 	notes := sheet.Drawing{}
 	y, left, width := 0.0, 0.0, area.Width()
@@ -97,7 +103,11 @@ func (c Scraping) overview(st Style) []sheet.Page {
 		left, width = pic.w+8, area.Width()-pic.w-8
 	}
 	lowest := notes.Bounds().Min.Y
-	for _, s := range st.scraperNotes(c.Plan, c.Remains) {
+	said := st.scraperNotes(c.Plan, c.Remains)
+	if words := c.planedWords(); words != "" {
+		said = append([]string{words}, said...)
+	}
+	for _, s := range said {
 		set, h := sheet.Paragraph{Text: s, Width: width, Size: noteSize}.Set(geom.Pt(left, y))
 		notes = notes.Add(set...)
 		if y -= h + 2; left > 0 && y < lowest {
@@ -141,6 +151,9 @@ func bladePages(all []Scraping, st Style) []sheet.Page {
 		return nil
 	}
 	title, what, purpose := "Scraper blades", ": blades", bladePurpose
+	if slices.ContainsFunc(all, func(c Scraping) bool { return c.Plan.Options.Lean > 0 }) {
+		purpose = leanPurpose
+	}
 	if all[0].Plan.Options.Head != nil {
 		title, what, purpose = "Knives", ": knives", knifePurpose
 	}

@@ -175,7 +175,10 @@ func TestScraperWords(t *testing.T) {
 	_, s := libraryProfile(t, "press-waist", 1)
 	st := style(t, "A4", measure.Millimeters)
 	c := template.Scraping{Plan: blades(t, s, leaning), Remains: []template.Remaining{{Y0: 4, Y1: 9, Depth: 0.3}, {Y0: 20, Y1: 21, Depth: 0.12}}}
-	require.Contains(t, pageWords(template.ScraperSheets([]template.Scraping{c}, st)), "0.3 mm at the cove (2), 0.12 mm at the torus (4)")
+	require.Contains(t, pageWords(template.ScraperSheets([]template.Scraping{c}, st)), "0.30 mm at the cove (2), 0.12 mm at the torus (4)")
+	inches := pageWords(template.ScraperSheets([]template.Scraping{c}, style(t, "A4", measure.Inches)))
+	require.Contains(t, inches, "0.012″ at the cove (2), 0.005″ at the torus (4)")
+	require.NotContains(t, inches, " mm ")
 	c.Remains = []template.Remaining{}
 	require.Contains(t, pageWords(template.ScraperSheets([]template.Scraping{c}, st)), "next to nothing")
 	c.Remains = nil
@@ -225,7 +228,7 @@ func TestPacketStatesWhatTheSetupsLeave(t *testing.T) {
 		for _, f := range kept.Plan.Faces {
 			if f.Element > 0 && f.Clean < 0.999 {
 				m := c.Plan.Section.Members[f.Element-1]
-				require.Contains(t, words, fmt.Sprintf("up to %.2g mm at the %s (%d)", kept.Plan.Left.Max, m.Kind, m.Index))
+				require.Contains(t, words, fmt.Sprintf("up to %.2f mm at the %s (%d)", kept.Plan.Left.Max, m.Kind, m.Index))
 			}
 		}
 		require.NotContains(t, words, "at the cove (2)", "which comes clean")
@@ -233,7 +236,7 @@ func TestPacketStatesWhatTheSetupsLeave(t *testing.T) {
 	kept.Plan.Unreached = append(kept.Plan.Unreached, cutter.Unreached{Y0: 8, Y1: 12, Depth: 0.4, Why: "no cutter"})
 	job.Setups[0] = kept
 	words := pageWords(template.ScraperSheets(template.CaseScrapings(job, scraper.Options{}), st))
-	require.Contains(t, words, "0.4 mm at the cove (2)")
+	require.Contains(t, words, "0.40 mm at the cove (2)")
 }
 
 // The blades of the waist and the file to cut them by, byte for byte. UPDATE_GOLDEN=1 rewrites them.

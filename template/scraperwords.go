@@ -98,9 +98,6 @@ func (st Style) fileWords(files []scraper.File) string {
 	return strings.Join(words, "; ")
 }
 
-// fine returns a length too small for a fraction of an inch.
-func (st Style) fine(mm float64) string { return fmt.Sprintf("%.2f mm", mm) }
-
 // placeWords names places of the face.
 func (st Style) placeWords(p scraper.Place) string {
 	where := fmt.Sprintf("%d %s", p.Element, p.Member)
@@ -108,13 +105,13 @@ func (st Style) placeWords(p scraper.Place) string {
 		return fmt.Sprintf("%s, a step %s up", where, st.Lengths.Drawing(p.Y0))
 	}
 	if p.Length < 2 {
-		return fmt.Sprintf("%s, %.1f mm of it %s up", where, p.Length, st.Lengths.Drawing(p.Y0))
+		return fmt.Sprintf("%s, %s of it %s up", where, st.fine(p.Length), st.Lengths.Drawing(p.Y0))
 	}
 	return fmt.Sprintf("%s, from %s to %s up", where, st.Lengths.Drawing(p.Y0), st.Lengths.Drawing(p.Y1))
 }
 
-// remainsWords says what the set-ups left on the members of a section, from the foot upward: "0.3 mm at the cove (2)".
-func remainsWords(p scraper.Plan, remains []Remaining) string {
+// remainsWords says what the set-ups left on the members of a section, from the foot upward: "0.30 mm at the cove (2)".
+func (st Style) remainsWords(p scraper.Plan, remains []Remaining) string {
 	var words []string
 	for _, m := range p.Section.Members {
 		box := m.Path.Bounds()
@@ -131,7 +128,7 @@ func remainsWords(p scraper.Plan, remains []Remaining) string {
 		if most.AtMost {
 			about = "up to "
 		}
-		words = append(words, fmt.Sprintf("%s%.2g mm at the %s (%d)", about, most.Depth, m.Kind, m.Index))
+		words = append(words, fmt.Sprintf("%s%s at the %s (%d)", about, st.fine(most.Depth), m.Kind, m.Index))
 	}
 	return strings.Join(words, ", ")
 }
@@ -161,7 +158,7 @@ func remainsOf(p SetupPlan) []Remaining {
 func (st Style) scraperNotes(p scraper.Plan, remains []Remaining) []string {
 	var notes []string
 	if remains != nil {
-		words := remainsWords(p, remains)
+		words := st.remainsWords(p, remains)
 		if words == "" {
 			words = "next to nothing: the scraper only cleans"
 		}

@@ -176,9 +176,13 @@ func (c setupCell) remarks() []remark {
 		say("axis %s from the fence", st.settingBoth(u.Axis))
 	}
 	if u.Tilt != 0 {
-		way := "to the fence"
+		to := "fence"
+		if u.Work == cutter.Plane {
+			to = "stop"
+		}
+		way := "to the " + to
 		if u.Tilt < 0 {
-			way = "away from the fence"
+			way = "away from the " + to
 		}
 		out = append(out, remark{"Tilt", 12, sheet.Bold, 10, st.Lengths.Angle(geom.Angle(u.Tilt).Abs() * geom.Degree), way})
 	}

@@ -3,7 +3,6 @@ package template
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -18,7 +17,11 @@ var scribeScales = [...]float64{1, 1.0 / 2, 1.0 / 4, 1.0 / 8, 1.0 / 16}
 
 // first returns the sheets that come before the pictures: the blank's end, the tools, what to know.
 func (c *setupComposer) first() []sheet.Page {
-	f := c.st.frame(c.title+": before the first cut", "Square the stick to the blank; scribe these lines on its left end, mirrored on its right end", "")
+	purpose := "Square the stick to the blank; scribe these lines on its left end, mirrored on its right end"
+	if len(c.thinWords()) > 0 {
+		purpose = "Square the board's edge; scribe these lines on its left end, mirrored on its right end"
+	}
+	f := c.st.frame(c.title+": before the first cut", purpose, "")
 	area := f.Area(c.st.Paper)
 	layout := newBlankLayout(c.plan)
 	k := scribeScales[0]
@@ -26,7 +29,7 @@ func (c *setupComposer) first() []sheet.Page {
 	for i := 1; i < len(scribeScales) && (end.w > area.Width() || end.h > area.Height()-40); i++ {
 		k = scribeScales[i]
 		end = newPart(layout.drawing(k, c.st))
-		f.FullSize, f.Scale = false, scaleWords(k)
+		f.FullSize, f.Scale = false, scaleRatio(k)
 	}
 	area = f.Area(c.st.Paper)
 	d := end.at(geom.Pt(area.Min.X, area.Max.Y-end.h-1))
@@ -85,8 +88,15 @@ func (c *setupComposer) blocks() []noteBlock {
 	if len(c.plan.Faults) > 0 {
 		out = append(out, c.say(figureSize, sheet.Bold, "DO NOT CUT FROM THESE SHEETS: the plan did not pass its check. "+strings.Join(c.plan.Faults, ". ")+"."))
 	}
+	for i, words := range c.thinWords() {
+		if i == 0 {
+			out = append(out, c.say(figureSize, sheet.Bold, words))
+		} else {
+			out = append(out, c.say(noteSize, sheet.Regular, words))
+		}
+	}
 	out = append(out, c.say(noteSize, sheet.Regular, fmt.Sprintf("Every cut was checked by a second reckoning: the deepest goes %s into the section, at most %s is left on it.",
-		c.fine(c.plan.Gouge), c.fine(c.plan.Left))))
+		c.st.fine(c.plan.Gouge), c.st.fine(c.plan.Left))))
 	for _, u := range plan.Unreached {
 		out = append(out, c.say(noteSize, sheet.Regular, fmt.Sprintf("Not reached, from %s to %s up: %s stays; %s.", c.st.Lengths.Drawing(u.Y0),
 			c.st.Lengths.Drawing(u.Y1), c.st.Lengths.Drawing(u.Depth), c.inUnits(u.Why))))
@@ -139,35 +149,6 @@ func (c *setupComposer) summary() string {
 	return s + ". Tools: " + c.plan.Set + "."
 }
 
-// inUnits returns a text of the planner, which is in millimeters, with its lengths in the reader's units.
-func (c *setupComposer) inUnits(s string) string {
-	if c.st.unitNote() != "" {
-		return s
-	}
-	return lengthsInText.ReplaceAllStringFunc(s, func(all string) string {
-		return numberInText.ReplaceAllStringFunc(strings.TrimSuffix(all, " mm"), func(n string) string {
-			mm, err := strconv.ParseFloat(n, 64)
-			if err != nil {
-				return n
-			}
-			return c.st.Lengths.Drawing(mm)
-		})
-	})
-}
-
-var (
-	numberInText  = regexp.MustCompile(`\d+(?:\.\d+)?`)
-	lengthsInText = regexp.MustCompile(`\d+(?:\.\d+)?(?: (?:by|and|to) \d+(?:\.\d+)?)* mm`)
-)
-
-// fine returns a small length to a thousandth of an inch or a hundredth of a millimeter.
-func (c *setupComposer) fine(mm float64) string {
-	if c.st.Lengths.Units == measure.Inches {
-		return fmt.Sprintf("%.3f″", mm/measure.MMPerInch)
-	}
-	return fmt.Sprintf("%.2f mm", mm)
-}
-
 // toolTable returns the tools in the order of their use, with the set-ups they are for and how fast they may turn.
 func (c *setupComposer) toolTable(width float64) part {
 	t := sheet.Table{Size: noteSize, Width: width, Columns: []sheet.Column{{Head: "Tool", Wrap: true}, {Head: "Used in"}}}
@@ -207,6 +188,9 @@ func (c *setupComposer) clearance(width float64) part {
 	return tablePart(t)
 }
 
+// leastOpening is how far a cutter must reach behind the fence's face before that is opened, mm: less is only touched.
+const leastOpening = 0.01
+
 // openings returns for each set-up whose cutter runs into the fence how wide and deep it must be opened, and how near a thick shank comes to the
 // section.
 func (c *setupComposer) openings() sheet.Table {
@@ -215,9 +199,10 @@ func (c *setupComposer) openings() sheet.Table {
 		var notes []string
 		tool := c.plan.tool(u.Tool)
 		switch r := tool.Across() / 2; {
-		case u.Work == cutter.Router && r > 0 && u.Axis < r:
+		case u.Work == cutter.Router && r > 0 && r-u.Axis > leastOpening:
 			wide := 2 * math.Sqrt(r*r-math.Max(0, u.Axis)*math.Max(0, u.Axis))
-			notes = append(notes, fmt.Sprintf("fence opened just over %s wide, %s deep, %s high", c.st.setting(wide), c.st.setting(r-u.Axis), c.st.setting(u.Height)))
+			up := func(mm float64) string { return c.st.setting(math.Max(mm, measure.MMPerInch/64)) }
+			notes = append(notes, fmt.Sprintf("fence opened just over %s wide, %s deep, %s high", up(wide), up(r-u.Axis), up(u.Height)))
 		case u.Work == cutter.Saw && u.Fence < -0.005:
 			notes = append(notes, fmt.Sprintf("blade runs %s into the fence: face it with a board that may be cut", c.st.setting(-u.Fence)))
 		}

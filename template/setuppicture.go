@@ -112,7 +112,7 @@ func (v setupPicture) onPaper(pts []geom.Point) []geom.Point {
 	return out
 }
 
-// wood returns the wood that stays, what is taken, and the section that is to come.
+// wood returns the wood that stays, what is taken with its edge as it stood before, and the section that is to come.
 func (v setupPicture) wood() sheet.Drawing {
 	m, n, s := v.place(), v.i+1, v.stick
 	rule := func(paper geom.Angle, gap float64, keep func(geom.Point) bool) geom.Path {
@@ -128,6 +128,7 @@ func (v setupPicture) wood() sheet.Drawing {
 		sheet.Stroke{Path: stays, Pen: woodPen},
 		sheet.Stroke{Path: off, Pen: sheet.PenHair},
 		sheet.Stroke{Path: taken, Pen: wastePen},
+		sheet.Stroke{Path: s.edges(v.i).Transform(m), Pen: sheet.PenHidden},
 		sheet.Stroke{Path: s.section.Transform(m), Pen: endPen},
 		sheet.Stroke{Path: s.edges(n).Transform(m), Pen: sheet.PenOutline},
 		sheet.Stroke{Path: geom.Polygon(v.onPaper(cut.pts)...), Pen: toolPen},

@@ -56,13 +56,18 @@ func (c *setupComposer) pictures() []sheet.Page {
 	if c.byHand() {
 		purpose = "The end of the stick on the bench against its stop: dark is what this plane takes, ruled what stays, dashed the finished section"
 	}
-	f := sheet.Frame{Title: c.title + ": set-ups", Purpose: purpose, Source: c.st.Source, Printer: c.st.Printer, Scale: "1:1"}
+	if len(c.thinWords()) > 0 {
+		purpose = "NOT AS A LOOSE STICK, on the edge of a board. " + purpose
+	}
+	f := sheet.Frame{Title: c.title + ": set-ups", Purpose: purpose, Source: c.st.Source, Printer: c.st.Printer}
 	area := f.Area(c.st.Paper)
 	cols, rows := max(1, int(area.Width()/cellWide)), max(1, int(area.Height()/cellHigh))
 	if cols*rows > 6 {
 		rows = max(1, 6/cols)
 	}
-	cell := setupCell{w: area.Width() / float64(cols), h: area.Height() / float64(rows)}
+	cellOf := func(area geom.Rect) setupCell {
+		return setupCell{w: area.Width() / float64(cols), h: area.Height() / float64(rows)}
+	}
 	var pages []sheet.Page
 	all := c.plan.Plan.Setups
 	for from := 0; from < len(all); from += cols * rows {
@@ -71,7 +76,16 @@ func (c *setupComposer) pictures() []sheet.Page {
 		if to == from+1 {
 			f.Title = fmt.Sprintf("%s: set-up %d of %d", c.title, to, len(all))
 		}
+		f, area, cell := f, area, cellOf(area)
 		k, words := c.scaleFor(cell, from, to)
+		if k == 1 { // at full size it carries the bars, where they leave it the room
+			bars := f
+			bars.FullSize = true
+			within := bars.Area(c.st.Paper)
+			if k, words = c.scaleFor(cellOf(within), from, to); k == 1 {
+				f, area, cell, words = bars, within, cellOf(within), ""
+			}
+		}
 		f.Scale = words
 		var d sheet.Drawing
 		for i := from; i < to; i++ {

@@ -137,6 +137,7 @@ func TestSetupSheetsByHand(t *testing.T) {
 	require.Contains(t, said, "stop")
 	require.NotContains(t, said, "rpm")
 	require.NotContains(t, said, "end first")
+	require.NotContains(t, said, "the fence")
 }
 
 // The stick is turned end for end just where its left end leads: seen from where it is fed in, with the fence at the right, the section then

@@ -50,6 +50,24 @@ func TestTakenIsWhatThePlanSays(t *testing.T) {
 	}
 }
 
+// Two kerfs that meet free the corner between them: it falls, and is drawn as taken though no cut sweeps it.
+func TestOffcutFalls(t *testing.T) {
+	section := geom.Polygon(geom.Pt(0, 0), geom.Pt(20, 0), geom.Pt(20, 13), geom.Pt(30, 13), geom.Pt(30, 30), geom.Pt(0, 30))
+	p := SetupPlan{Section: profile.Section{Outline: section}}
+	p.Plan.Blank.Polygon = [4][2]float64{{0, 0}, {30, 0}, {30, 30}, {0, 30}}
+	p.Plan.Outline = [][2]float64{{0, 0}, {20, 0}, {20, 13}, {30, 13}, {30, 30}, {0, 30}}
+	p.Plan.Setups = []cutter.Setup{
+		{Silhouette: [][2]float64{{20, -4}, {23, -4}, {23, 10}, {20, 10}}},
+		{Silhouette: [][2]float64{{20, 10}, {34, 10}, {34, 13}, {20, 13}}},
+	}
+	s := newCutStick(p)
+	corner := geom.Pt(27, 5)
+	require.True(t, s.stands(1, corner), "it still hangs on over the first kerf")
+	require.False(t, s.stands(2, corner))
+	require.True(t, s.stands(2, geom.Pt(10, 5)))
+	require.InDelta(t, section.Length(), s.edges(2).Length(), 1e-9, "what stands is the section, no edge of the fallen corner is left")
+}
+
 // At the end the wood's boundary lies on the section wherever the plan comes clean: this one leaves nothing but the section.
 func TestLastBoundaryIsTheSection(t *testing.T) {
 	p := steppedPlan(t)

@@ -133,7 +133,7 @@ func TestStockSheetsShowEveryPiece(t *testing.T) {
 			require.Equal(t, n, strings.Count(all, "\n"+mark+"\n")+strings.Count(all, "\n"+mark+" "), mark)
 		}
 	}
-	require.Contains(t, all, "Proven: no way to buy and cut this stock can cost less.")
+	require.Contains(t, all, "Proven: no way to rip these boards full length and cut the strips costs less.")
 	require.Contains(t, all, "Cornice: its runs are longer together than any one stick")
 }
 
@@ -141,7 +141,20 @@ func TestStockSheetsShowEveryPiece(t *testing.T) {
 func TestGapIsSaid(t *testing.T) {
 	c := cuttings(t)["herb-press"]
 	c.Plan.Proven, c.Plan.LowerBound, c.Plan.Gap, c.Plan.Stopped = false, 140, 10, "time"
-	require.Equal(t, "Not proven: this plan costs 150.00, none can come to less than 140.00 (a gap of 10.00); the time ran out.", c.Proof(measure.Format{}))
+	require.Equal(t, "Not proven: this plan costs 150.00, no way to rip these boards full length and cut the strips comes to less than 140.00 (a gap of 10.00); the time ran out.", c.Proof(measure.Format{}))
+}
+
+// The beads, 3/16 in and 7/32 in thick, leave room for a second one in 4/4, 13/16 in surfaced: it is said that they may be resawn, and that they are too
+// thin to be machined loose (common practice, no source). The back rail, 1/2 in or more, is not.
+func TestThinBlanksAreTold(t *testing.T) {
+	c := cuttings(t)["herb-press"]
+	notes := strings.Join(c.Notes(measure.Format{Units: measure.Inches}), "\n")
+	require.Contains(t, notes, "The beads: two blanks and a kerf fit in the 13/16 in of the surfaced board. Resaw it")
+	require.Contains(t, notes, "The beads: too thin to be machined as a loose stick.")
+	require.NotContains(t, notes, "The waist: two blanks")
+	require.NotContains(t, notes, "The base: too thin")
+	c.Purchase.Job.Shop.Kerf = 20
+	require.NotContains(t, strings.Join(c.Notes(measure.Format{}), "\n"), "Resaw", "the kerf leaves no room")
 }
 
 // Where a blank is glued up the list says of how many layers: 4/4 is 13/16 in surfaced (hardwood lumber dimension tables at woodbin.com and

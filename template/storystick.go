@@ -142,7 +142,7 @@ func storyTape(marks []storyMark, name string, st Style) tape {
 	want, half := make([]float64, len(lines)), make([]float64, len(lines))
 	paragraphs := make([]sheet.Paragraph, len(lines))
 	for i, m := range lines {
-		words := m.name + "  " + st.figure(m.at)
+		words := m.name + "  " + unbroken(st.figure(m.at))
 		p := sheet.Paragraph{Text: words, Size: figureSize, Width: storyMost - storyWords - 2}
 		if m.main {
 			p.Weight = sheet.Bold
@@ -169,6 +169,9 @@ func storyTape(marks []storyMark, name string, st Style) tape {
 	t.from, t.to = min(t.from, t.drawing.Bounds().Min.Y), max(t.to, t.drawing.Bounds().Max.Y)
 	return t
 }
+
+// unbroken returns a length that no line break parts: its blanks are no-break spaces.
+func unbroken(length string) string { return strings.ReplaceAll(length, " ", "\u00a0") }
 
 // mergedMarks returns the marks in rising order, those at one place as one with all the names.
 func mergedMarks(marks []storyMark) []storyMark {

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"listel/library"
+	"listel/miter"
 )
 
 type checkOptions struct {
@@ -113,7 +114,7 @@ func (app App) check(file string) (checkedJSON, error) {
 				out.Notes = append(out.Notes, p.from()+": "+w.Error())
 			}
 		}
-		out.Notes = append(out.Notes, stockNotes(l)...)
+		out.Notes = append(append(out.Notes, miter.Odd(l.c, l.result)...), stockNotes(l)...)
 		return out, nil
 	}
 	if kind == library.KindPieces {

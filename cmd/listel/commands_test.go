@@ -29,7 +29,7 @@ func TestNewThenCheckThenDraw(t *testing.T) {
 	require.Equal(t, exitDone, r.code, "a file that listel wrote and nobody changed may be written again: %s", r.err)
 	require.NoError(t, os.WriteFile("mine.yaml", []byte("kind: profile\n"), 0o666))
 	r = listel(t, "", "new", "profile", "mine")
-	require.Equal(t, exitFault, r.code)
+	require.Equal(t, exitUsage, r.code)
 	require.Contains(t, r.err, "--force")
 }
 
@@ -116,6 +116,14 @@ func TestTemplateAndPacketFiles(t *testing.T) {
 	files, err := filepath.Glob("sheets/*.svg")
 	require.NoError(t, err)
 	require.Greater(t, len(files), 6)
+
+	// One foreign file among them, and none is written.
+	require.NoError(t, os.Mkdir("other", 0o777))
+	require.NoError(t, os.WriteFile("other/herb-press-packet-03.svg", []byte("<svg/>"), 0o666))
+	require.Equal(t, exitUsage, listel(t, "", "packet", "--no-setups", "--format", "svg", "--out", "other/").code)
+	files, err = filepath.Glob("other/*")
+	require.NoError(t, err)
+	require.Len(t, files, 1)
 }
 
 func TestPrinterIsRecordedAndUsed(t *testing.T) {
@@ -167,7 +175,7 @@ func TestWrongUse(t *testing.T) {
 
 func TestMissingFile(t *testing.T) {
 	r := listel(t, "", "miter", "no-such.yaml")
-	require.Equal(t, exitFault, r.code)
+	require.Equal(t, exitUsage, r.code)
 	require.Contains(t, r.err, "no-such.yaml")
 }
 

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 
 	"listel/library"
 	"listel/template/sheet"
@@ -33,8 +34,10 @@ func exitCode(err error) int {
 		return exitDone
 	case errors.As(err, &use), errors.Is(err, sheet.ErrPaperTooSmall):
 		return exitUsage
-	case errors.As(err, &mistakes):
+	case errors.As(err, &mistakes), errors.Is(err, sheet.ErrTooManySheets):
 		return exitFile
+	case errors.Is(err, fs.ErrNotExist), errors.Is(err, fs.ErrExist): // a file named that is not there, or one not to be replaced
+		return exitUsage
 	}
 	return exitFault
 }

@@ -52,7 +52,7 @@ func runLibraryShow(app App, o showOptions) error {
 	lib := app.open(o.arg).lib
 	kind, err := app.kindOf(o.arg)
 	if err == nil && kind == library.KindProfile {
-		return runSection(app, sectionOptions{commonOptions: o.commonOptions, drawOptions: o.drawOptions, sizeOptions: sizeOptions{scale: 1}, profile: o.arg})
+		return runSection(app, profileOptions{commonOptions: o.commonOptions, drawOptions: o.drawOptions, sizeOptions: sizeOptions{scale: 1}, profile: o.arg})
 	}
 	if o.asked() {
 		return wrongUse("only a profile is drawn; without --out and --format, %q is shown in words", o.arg)

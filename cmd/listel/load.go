@@ -117,6 +117,10 @@ func (app App) loadCase(arg string) (loadedCase, error) {
 	} else {
 		l.c, l.source, l.origin, err = l.lib.CaseSource(l.arg)
 	}
+	var mistakes library.Mistakes
+	if errors.As(err, &mistakes) {
+		return l, mistakes.With(l.lib.Missing(l.c, l.source))
+	}
 	if err != nil {
 		return l, asUse(err)
 	}

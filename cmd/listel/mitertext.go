@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"math"
 	"strings"
 
 	"listel/miter"
@@ -29,7 +28,11 @@ func fittingWords(m miter.MoldingResult, f measure.Format) []string {
 			f.Length(p.At[0]), f.Length(p.At[1]), f.Length(p.Cover))
 	}
 	if s := m.Seat; s != nil {
-		add("seats %s: its foot at %s, %s clear all round", s.Stage, f.Length(s.Foot), f.Length(s.Clearance))
+		line := fmt.Sprintf("seats %s: it stands at %s over the floor, in the rabbet", s.Stage, f.Length(s.Foot))
+		if s.Lift > 0.01 {
+			line += fmt.Sprintf(", %s over the top of %s", f.Length(s.Lift), m.Stage)
+		}
+		out = append(out, line+fmt.Sprintf("; %s clear all round", f.Length(s.Clearance)))
 	}
 	if r := m.Frame; r != nil {
 		add("frame: back rail %s wide and %s thick; mortises %s long and %s wide, %s from the wall, %s deep; haunch %s at the rear, %s in", f.Length(r.RailWidth),
@@ -74,9 +77,12 @@ func movementWords(v *miter.Movement, f measure.Format) []string {
 	if v == nil {
 		return nil
 	}
-	out := []string{fmt.Sprintf("the side moves %s over the year (moisture %.1f to %.1f %%, built at %.1f %%): from as built it shrinks %s and swells %s", f.Length(v.Seasonal), v.Dry, v.Wet,
-		v.Built, f.Length(math.Abs(v.Shrinks)), f.Length(math.Abs(v.Swells)))}
+	out := []string{fmt.Sprintf("the side moves %s over the year (moisture %.1f to %.1f %%, built at %.1f %%): from as built it %s in the driest air and %s in the wettest", f.Length(v.Seasonal), v.Dry, v.Wet,
+		v.Built, swellWords(-v.Shrinks, f), swellWords(v.Swells, f))}
 	line := "glue " + f.Length(v.Glue) + " back from the front miter"
+	if len(v.Slots) > 0 {
+		line += fmt.Sprintf("; %s screws enter the molding by %s at most", miter.ScrewGauge, f.Length(v.Screw.Enters))
+	}
 	for i, s := range v.Slots {
 		if i == 0 {
 			line += "; screws in slots at "
@@ -86,6 +92,14 @@ func movementWords(v *miter.Movement, f measure.Format) []string {
 		line += fmt.Sprintf("%s (%s long)", f.Bare(s.FromFront), f.Bare(s.Length))
 	}
 	return append(out, line)
+}
+
+// swellWords says by how much and which way the side's width changes.
+func swellWords(mm float64, f measure.Format) string {
+	if mm < 0 {
+		return "shrinks " + f.Length(-mm)
+	}
+	return "swells " + f.Length(mm)
 }
 
 // pieceNotes returns the notes of the pieces, those that several share told once with all their marks.

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"listel/library"
 	"listel/profile/measure"
 	"listel/template"
 	"listel/template/sheet"
@@ -73,9 +74,9 @@ func (o drawOptions) style(app App, lengths measure.Format, source string) (temp
 	if name == "" {
 		name = map[measure.Units]string{measure.Inches: "Letter", measure.Millimeters: "A4"}[lengths.Units]
 	}
-	paper, err := sheet.PaperNamed(name)
+	paper, err := app.paper(name)
 	if err != nil {
-		return template.Style{}, wrongUse("--paper: %w", err)
+		return template.Style{}, err
 	}
 	if o.landscape {
 		paper = paper.Landscape()
@@ -85,6 +86,24 @@ func (o drawOptions) style(app App, lengths measure.Format, source string) (temp
 		return template.Style{}, err
 	}
 	return template.Style{Lengths: lengths, Paper: paper, Printer: printer, Source: source}, nil
+}
+
+// paper returns the paper of that name: a standard one, else one of the project's or the user's own.
+func (app App) paper(name string) (sheet.Paper, error) {
+	paper, unknown := sheet.PaperNamed(name)
+	if unknown == nil {
+		return paper, nil
+	}
+	own, err := library.Open(".", app.UserFolder).Papers()
+	if err != nil {
+		return paper, err
+	}
+	for _, p := range own {
+		if slices.ContainsFunc(slices.Concat([]string{p.Name}, p.Also), func(s string) bool { return strings.EqualFold(s, name) }) {
+			return sheet.Paper{Name: p.Name, Width: p.Width, Height: p.Height}, nil
+		}
+	}
+	return paper, wrongUse("--paper: %w", unknown)
 }
 
 // drawnKinds are the kinds of file that sheets are drawn as.

@@ -16,10 +16,7 @@ import (
 )
 
 type scraperOptions struct {
-	commonOptions
-	drawOptions
-	sizeOptions
-	profile            string
+	profileOptions
 	lean, plunge, hand string
 	width, head, hook  string
 	gauges             bool
@@ -96,18 +93,12 @@ Follow the manuals of machine and head, local rules and a qualified person's gui
 	f.StringVar(&o.head, "head", "", "make rotating knives: `RADIUS` of the cutting circle at the deepest point")
 	f.StringVar(&o.hook, "hook", "", "hook `ANGLE` of rotating knives at that point (default 15)")
 	f.BoolVar(&o.gauges, "gauges", false, "with --format svg, write the gauges in place of the blades")
-	o.commonOptions.flags(cmd)
-	o.drawOptions.flags(cmd)
-	o.sizeOptions.flags(cmd)
+	o.profileOptions.flags(cmd)
 	return cmd
 }
 
 func runScraper(app App, o scraperOptions) error {
-	l, err := app.loadSized(o.profile, o.sizeOptions)
-	if err != nil {
-		return err
-	}
-	lengths, err := o.commonOptions.format(l.profile.Units)
+	l, lengths, err := o.load(app)
 	if err != nil {
 		return err
 	}

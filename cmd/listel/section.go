@@ -15,11 +15,28 @@ import (
 	"listel/template/sheet"
 )
 
-type sectionOptions struct {
+// profileOptions are those of the commands on a PROFILE.
+type profileOptions struct {
 	commonOptions
 	drawOptions
 	sizeOptions
-	profile string
+	profile string // as it was named
+}
+
+func (o *profileOptions) flags(cmd *cobra.Command) {
+	o.commonOptions.flags(cmd)
+	o.drawOptions.flags(cmd)
+	o.sizeOptions.flags(cmd)
+}
+
+// load reads the profile, in the size asked for, and returns how its lengths are printed.
+func (o profileOptions) load(app App) (loadedProfile, measure.Format, error) {
+	l, err := app.loadSized(o.profile, o.sizeOptions)
+	if err != nil {
+		return l, measure.Format{}, err
+	}
+	lengths, err := o.commonOptions.format(l.profile.Units)
+	return l, lengths, err
 }
 
 // sizeOptions change the size of a profile before it is built.
@@ -60,8 +77,8 @@ func (o sizeOptions) apply(p profile.Profile) (profile.Profile, error) {
 	return p, set("projection", o.projection, func(mm float64) (profile.Profile, error) { return p.WithProjection(mm) })
 }
 
-func newSectionCmd(app App, run func(App, sectionOptions) error) *cobra.Command {
-	var o sectionOptions
+func newSectionCmd(app App, run func(App, profileOptions) error) *cobra.Command {
+	var o profileOptions
 	cmd := &cobra.Command{
 		Use:   "section PROFILE",
 		Short: "Show a section: its members, sizes and shape",
@@ -75,18 +92,12 @@ section full size, dimensioned.`,
 			return run(app, o)
 		},
 	}
-	o.commonOptions.flags(cmd)
-	o.drawOptions.flags(cmd)
-	o.sizeOptions.flags(cmd)
+	o.flags(cmd)
 	return cmd
 }
 
-func runSection(app App, o sectionOptions) error {
-	l, err := app.loadSized(o.profile, o.sizeOptions)
-	if err != nil {
-		return err
-	}
-	lengths, err := o.commonOptions.format(l.profile.Units)
+func runSection(app App, o profileOptions) error {
+	l, lengths, err := o.load(app)
 	if err != nil {
 		return err
 	}

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
+	"strconv"
 	"strings"
 	"text/tabwriter"
 
@@ -19,11 +21,8 @@ import (
 )
 
 type setupsOptions struct {
-	commonOptions
-	drawOptions
-	sizeOptions
+	profileOptions
 	toolOptions
-	profile string
 }
 
 // toolOptions are those of the commands that plan set-ups.
@@ -116,19 +115,13 @@ Try each set-up on a test piece. The machine's manual, local rules and a qualifi
 			return run(app, o)
 		},
 	}
-	o.commonOptions.flags(cmd)
-	o.drawOptions.flags(cmd)
-	o.sizeOptions.flags(cmd)
+	o.profileOptions.flags(cmd)
 	o.toolOptions.flags(cmd)
 	return cmd
 }
 
 func runSetups(app App, o setupsOptions) error {
-	l, err := app.loadSized(o.profile, o.sizeOptions)
-	if err != nil {
-		return err
-	}
-	lengths, err := o.commonOptions.format(l.profile.Units)
+	l, lengths, err := o.load(app)
 	if err != nil {
 		return err
 	}
@@ -188,22 +181,11 @@ func (o drawOptions) drawable(style template.Style) error {
 // printSetups prints a plan as a table, and what else is to be known of it.
 func printSetups(out io.Writer, l loadedProfile, set library.ToolSet, p planned, f measure.Format) error {
 	fmt.Fprintf(out, "%s (%s)\n%s\nblank %s x %s, tools: %s\n\n", l.title(), l.section.Name, l.from(), f.Length(p.Blank.Width), f.Length(p.Blank.Thickness), set.Name)
-	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(t, "no.\ttool\ton the table\tto the fence\tleads\ttilt\tfence\theight\tpasses\tcleans")
-	for _, s := range p.Setups {
-		leads := "right end"
-		if s.EndForEnd {
-			leads = "left end"
-		}
-		tilt := ""
-		if s.Tilt != 0 {
-			tilt = f.Angle(degrees(s.Tilt))
-		}
-		fmt.Fprintf(t, "%d\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%d\t%s\n", s.N, s.Tool, s.OnTable, s.AgainstFence, leads, tilt, f.Set(s.Fence), f.Set(s.Height), s.Passes,
-			cleansWords(s, l.section))
-	}
-	if err := t.Flush(); err != nil {
+	if err := printSetupTable(out, l, p, f); err != nil {
 		return err
+	}
+	for _, words := range template.ThinPlan(p.Result, f) {
+		fmt.Fprintln(out, "caution: "+words)
 	}
 	for _, s := range p.Setups {
 		if s.Warning != "" {
@@ -211,15 +193,51 @@ func printSetups(out io.Writer, l loadedProfile, set library.ToolSet, p planned,
 		}
 	}
 	for _, u := range p.Unreached {
-		fmt.Fprintf(out, "not reached: from %s to %s up, %s stays: %s\n", f.Length(u.Y0), f.Length(u.Y1), f.Length(u.Depth), u.Why)
+		fmt.Fprintf(out, "not reached: from %s to %s up, %s stays: %s\n", f.Length(u.Y0), f.Length(u.Y1), f.Length(u.Depth), template.InUnits(u.Why, f))
 	}
 	for _, a := range p.Advice {
-		fmt.Fprintln(out, "advice: "+a)
+		fmt.Fprintln(out, "advice: "+template.InUnits(a, f))
 	}
 	fmt.Fprintf(out, "\n%s\n", boundWords(p))
-	fmt.Fprintf(out, "verified: worst gouge %.3f mm, worst left %.2f mm\n", p.Verified.Gouge, p.Verified.Left)
-	fmt.Fprintln(out, "Fence distances are to the nearest cutting edge, heights from the table to the highest cutting point. Try each on a test piece; the machine's manual and local rules come first.")
+	fmt.Fprintf(out, "verified: worst gouge %s, worst left %s\n", template.Fine(p.Verified.Gouge, f), template.Fine(p.Verified.Left, f))
+	if p.byHand() {
+		fmt.Fprintln(out, "The work lies on the bench against a stop along its length, or in the vise with a fence in the stop's place. Distances run from the stop to the nearest "+
+			"cutting edge, or where it says so to the FAR one; heights from the bench to the lowest cut. Try each on a test piece, hands behind the edge.")
+		return nil
+	}
+	fmt.Fprintln(out, "Fence distances are to the nearest cutting edge, or where it says so to the FAR one, the near edge running inside the fence; heights from the table to the highest "+
+		"cutting point. Try each on a test piece; the machine's manual and local rules come first.")
 	return nil
+}
+
+// byHand reports whether the plan is for planes.
+func (p planned) byHand() bool { return len(p.Setups) > 0 && p.Setups[0].Work == cutter.Plane }
+
+// printSetupTable prints the set-ups, one a line.
+func printSetupTable(out io.Writer, l loadedProfile, p planned, f measure.Format) error {
+	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	if p.byHand() {
+		fmt.Fprintln(t, "no.\ttool\ton the bench\tagainst the stop\ttilt\tfrom the stop\tbench to lowest cut\tabout passes\tcleans")
+	} else {
+		fmt.Fprintln(t, "no.\ttool\ton the table\tto the fence\tleads\ttilt\tfence\theight\tpasses\tcleans")
+	}
+	for _, s := range p.Setups {
+		row := []string{strconv.Itoa(s.N), s.Tool, string(s.OnTable), string(s.AgainstFence)}
+		switch {
+		case p.byHand():
+		case s.EndForEnd:
+			row = append(row, "left end")
+		default:
+			row = append(row, "right end")
+		}
+		tilt := ""
+		if s.Tilt != 0 {
+			tilt = f.Angle(degrees(math.Abs(s.Tilt))) + map[bool]string{true: " toward", false: " away"}[s.Tilt > 0]
+		}
+		row = append(row, tilt, template.FenceSetting(s, f), f.Set(s.Height), strconv.Itoa(s.Passes), cleansWords(s, l.section))
+		fmt.Fprintln(t, strings.Join(row, "\t"))
+	}
+	return t.Flush()
 }
 
 // boundWords says how good the number of set-ups is known to be.

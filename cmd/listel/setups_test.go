@@ -69,9 +69,31 @@ func TestSetupsTable(t *testing.T) {
 	require.Equal(t, exitDone, r.code, r.err)
 	require.Contains(t, r.out, "tools: metric-tools")
 	require.Contains(t, r.out, "2 cove")
-	require.Regexp(t, `verified: worst gouge 0\.0\d\d mm, worst left 0\.\d\d mm`, r.out)
+	require.Regexp(t, `verified: worst gouge (under )?0\.0\d mm, worst left 0\.\d\d mm`, r.out)
 	require.Contains(t, r.err, "wrote edge.pdf")
 	require.FileExists(t, "edge.pdf")
+}
+
+// A thin section is not machined as a loose stick.
+func TestSetupsOfAThinSection(t *testing.T) {
+	r := listel(t, "", "setups", "edge-bead", "--effort", "quick")
+	require.Equal(t, exitDone, r.code, r.err)
+	require.Contains(t, r.out, "caution: DO NOT MACHINE THIS AS A LOOSE STICK")
+	require.Contains(t, r.out, "on the edge of a board at least 4 in wide, then rip it off")
+}
+
+// A plan for planes speaks of bench and stop, not of table and fence; an inch plan of no millimeters; no distance is negative.
+func TestSetupsByHandInWords(t *testing.T) {
+	r := listel(t, "", "setups", "press-waist", "--work", "plane", "--effort", "quick")
+	require.Contains(t, []int{exitDone, exitFault}, r.code, r.err)
+	for _, want := range []string{"on the bench", "against the stop", "bench to lowest cut", "from the bench to the lowest cut", "the FAR one"} {
+		require.Contains(t, r.out, want)
+	}
+	for _, not := range []string{"fence  ", "on the table", "leads", "highest", " mm"} {
+		require.NotContains(t, r.out, not)
+	}
+	require.NotRegexp(t, ` -\d`, r.out, "no sign without words")
+	require.Regexp(t, `worst gouge (under )?0\.\d\d\d in, worst left (under )?0\.\d\d\d in`, r.out)
 }
 
 func TestSetupsByHandWithOnesOwnTools(t *testing.T) {

@@ -32,10 +32,11 @@ func newStockCmd(app App, run func(App, stockOptions) error) *cobra.Command {
 	var o stockOptions
 	cmd := &cobra.Command{
 		Use:   "stock [CASE]",
-		Short: "Tell what wood to buy and how to cut it, at least cost",
+		Short: "Tell what wood to buy and how to rip and cut it, at least cost",
 		Long: `Stock finds the cheapest boards and sticks that yield every piece of a case, and how to rip and cut them: with kerfs, trimmed ends, a
-length for tests and set-up of each section, spare wood, and the grain of each molding running round the corners. It says when the plan is
-proven to cost the least, and otherwise how much it may be off. Without a CASE it takes the example.
+length for tests and set-up of each section, spare wood, and the grain of each molding running round the corners. It is the least cost among
+plans that rip boards along their whole length and then cut the strips: it says when no such plan costs less, and otherwise how much it
+may be off. Without a CASE it takes the example.
 
 With --pieces it does the same for a plain list of lengths. With --out or --format it draws the buying list and the cutting diagrams.
 

@@ -10,15 +10,8 @@ import (
 	"listel/template/sheet"
 )
 
-type templateOptions struct {
-	commonOptions
-	drawOptions
-	sizeOptions
-	arg string
-}
-
-func newTemplateCmd(app App, run func(App, templateOptions) error) *cobra.Command {
-	var o templateOptions
+func newTemplateCmd(app App, run func(App, profileOptions) error) *cobra.Command {
+	var o profileOptions
 	cmd := &cobra.Command{
 		Use:   "template PROFILE|CASE",
 		Short: "Draw full-size templates to cut out and scribe from",
@@ -28,29 +21,23 @@ every section that the case uses, and the miter faces.`,
 		ValidArgsFunction: app.completes(library.KindProfile, library.KindExample),
 		Args:              takes(1, 1, "one PROFILE or CASE"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			o.arg = args[0]
+			o.profile = args[0]
 			return run(app, o)
 		},
 	}
-	o.commonOptions.flags(cmd)
-	o.drawOptions.flags(cmd)
-	o.sizeOptions.flags(cmd)
+	o.flags(cmd)
 	return cmd
 }
 
-func runTemplate(app App, o templateOptions) error {
-	kind, err := app.kindOf(o.arg)
+func runTemplate(app App, o profileOptions) error {
+	kind, err := app.kindOf(o.profile)
 	if err != nil {
 		return err
 	}
 	if kind == library.KindCase {
 		return caseTemplates(app, o)
 	}
-	l, err := app.loadSized(o.arg, o.sizeOptions)
-	if err != nil {
-		return err
-	}
-	lengths, err := o.commonOptions.format(l.profile.Units)
+	l, lengths, err := o.load(app)
 	if err != nil {
 		return err
 	}
@@ -64,11 +51,11 @@ func runTemplate(app App, o templateOptions) error {
 }
 
 // caseTemplates draws the sections that a case uses, and its miter faces.
-func caseTemplates(app App, o templateOptions) error {
+func caseTemplates(app App, o profileOptions) error {
 	if o.sizeOptions != (sizeOptions{scale: 1}) {
 		return usageError{errors.New("--scale, --height and --projection are for a PROFILE; a case takes its profiles as they are")}
 	}
-	l, err := app.loadCase(o.arg)
+	l, err := app.loadCase(o.profile)
 	if err != nil {
 		return err
 	}
@@ -86,7 +73,7 @@ func caseTemplates(app App, o templateOptions) error {
 }
 
 // finish writes the sheets of o and, with --json, tells which they are.
-func (app App) finish(doc sheet.Document, o templateOptions, stem string) error {
+func (app App) finish(doc sheet.Document, o profileOptions, stem string) error {
 	doc = doc.Numbered()
 	if o.json {
 		if err := app.printJSON(newSheetsJSON(doc)); err != nil {

@@ -16,7 +16,7 @@ import (
 const pngDots = 8
 
 // writeDocument writes the sheets of doc as the options ask, under the name stem where they name no file: a PDF is one file, SVG and PNG
-// are one file a sheet. It tells what was written on app.Err.
+// are one file a sheet. All are drawn, and their places looked at, before the first is written. It tells what was written on app.Err.
 func (app App) writeDocument(doc sheet.Document, o drawOptions, stem string) error {
 	kind, err := o.kind()
 	if err != nil {
@@ -28,8 +28,9 @@ func (app App) writeDocument(doc sheet.Document, o drawOptions, stem string) err
 		if err := sheet.WritePDF(&b, doc); err != nil {
 			return err
 		}
-		return app.writeFile(path, b.Bytes(), o.force, endsInSlash(o.out))
+		return app.writeFiles([]library.File{{Path: path, Data: b.Bytes()}}, o.writing())
 	}
+	var files []library.File
 	for i, page := range doc.Pages {
 		var b bytes.Buffer
 		if kind == "svg" {
@@ -40,11 +41,9 @@ func (app App) writeDocument(doc sheet.Document, o drawOptions, stem string) err
 		if err != nil {
 			return err
 		}
-		if err := app.writeFile(pagePath(path, i, len(doc.Pages)), b.Bytes(), o.force, endsInSlash(o.out)); err != nil {
-			return err
-		}
+		files = append(files, library.File{Path: pagePath(path, i, len(doc.Pages)), Data: b.Bytes()})
 	}
-	return nil
+	return app.writeFiles(files, o.writing())
 }
 
 // target returns the path to write to: --out, or stem in the folder that --out names, or stem here.
@@ -85,13 +84,25 @@ func pagePath(path string, i, n int) string {
 	return fmt.Sprintf("%s-%0*d%s", strings.TrimSuffix(path, ext), max(2, width), i+1, ext)
 }
 
-// writeFile writes data whole or not at all and tells where it is.
-func (app App) writeFile(path string, data []byte, force, makeFolder bool) error {
-	if err := library.WriteFile(path, data, library.WriteOptions{Force: force, MakeFolder: makeFolder}); err != nil {
+// writeFiles writes each file whole or not at all, and none when one of them may not be replaced. It tells where they are.
+func (app App) writeFiles(files []library.File, o library.WriteOptions) error {
+	if err := library.WriteFiles(files, o); err != nil {
 		return err
 	}
-	fmt.Fprintln(app.Err, "wrote "+path)
+	for _, f := range files {
+		fmt.Fprintln(app.Err, "wrote "+f.Path)
+	}
 	return nil
+}
+
+// writeFile writes one file whole or not at all, and tells where it is.
+func (app App) writeFile(path string, data []byte, force, makeFolder bool) error {
+	return app.writeFiles([]library.File{{Path: path, Data: data}}, library.WriteOptions{Force: force, MakeFolder: makeFolder})
+}
+
+// writing returns how the options have files written.
+func (o drawOptions) writing() library.WriteOptions {
+	return library.WriteOptions{Force: o.force, MakeFolder: endsInSlash(o.out)}
 }
 
 // printJSON writes v to app.Out, indented.

@@ -32,3 +32,33 @@ func TestWrongFiles(t *testing.T) {
 		}
 	}
 }
+
+// TestAllAtOnce: what the file itself shows to be wrong and names that nothing has are told in one round.
+func TestAllAtOnce(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "press.yaml")
+	require.NoError(t, os.WriteFile(file, []byte(`kind: case
+plan: {width: 40, depth: 18, bow: 2}
+height: 30
+corners: {front-left: 180}
+wood: unobtainium
+moldings:
+  - {profile: no-such-profile, at: 28, serpentine: true}
+units: in
+`), 0o666))
+	r := listel(t, "", "check", file)
+	require.Equal(t, exitFile, r.code)
+	for _, want := range []string{"line 2: bowed fronts are not built yet", "line 4: front-left of corners is 180; it must be more than 0 and less than 360 degrees, and not 180",
+		"line 5: no wood", "line 7: no profile", "line 7: serpentine fronts are not built yet"} {
+		require.Contains(t, r.err, want)
+	}
+	require.Len(t, strings.Split(strings.TrimSpace(r.err), "\n"), 5, r.err)
+}
+
+// TestCheckTellsWhatIsOdd: notes are told and count for nothing.
+func TestCheckTellsWhatIsOdd(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "press.yaml")
+	require.NoError(t, os.WriteFile(file, []byte("kind: case\nunits: in\nplan: {width: 40, depth: 18}\nheight: 30\nroom: {humidity: [30, 65]}\n"), 0o666))
+	r := listel(t, "", "check", file)
+	require.Equal(t, exitDone, r.code, r.err)
+	require.Contains(t, r.out, "note: the case tells its room and no wood")
+}

@@ -11,7 +11,7 @@ import (
 type Frame struct {
 	Title    string     // large
 	Purpose  string     // what the sheet is for, in one line
-	Scale    string     // "1:8"; "" on a full-size sheet
+	Scale    string     // "1:8", "as noted"; "" is not to scale. On a full-size sheet, of the other drawings on it, "" for none
 	FullSize bool       // prints at true size, with bars to check it by
 	Source   string     // the file it came from
 	Sheet    int        // n and m of "sheet n of m"; 0 until numbered
@@ -63,12 +63,14 @@ func (f Frame) number() string {
 // scaleWords returns the line that says the scale.
 func (f Frame) scaleWords() string {
 	switch {
+	case f.FullSize && f.Scale != "":
+		return "full size, 1:1; others " + f.Scale
 	case f.FullSize:
 		return "full size, 1:1"
 	case f.Scale != "":
 		return "scale " + f.Scale
 	}
-	return ""
+	return "not to scale"
 }
 
 func (f Frame) margins(p Paper) (across, up float64) {

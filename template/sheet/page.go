@@ -69,6 +69,9 @@ type Document struct {
 // maxPages is the most sheets that one document may have.
 const maxPages = 400
 
+// ErrTooManySheets is what a document of more sheets than may be in a file ends in.
+var ErrTooManySheets = fmt.Errorf("a file takes at most %d", maxPages)
+
 // Numbered returns the document with each page numbered that has a frame and no number of its own: sheet n of m.
 func (d Document) Numbered() Document {
 	pages := make([]Page, len(d.Pages))
@@ -87,7 +90,7 @@ func (d Document) check() error {
 		return fmt.Errorf("a document needs at least one sheet")
 	}
 	if len(d.Pages) > maxPages {
-		return fmt.Errorf("%d sheets; the limit is %d", len(d.Pages), maxPages)
+		return fmt.Errorf("%d sheets: %w", len(d.Pages), ErrTooManySheets)
 	}
 	for i, p := range d.Pages {
 		if err := p.check(); err != nil {

@@ -104,14 +104,6 @@ func editDistance(a, b string) int {
 	return row[len(b)]
 }
 
-// Portrait returns the paper standing on its short side.
-func (p Paper) Portrait() Paper {
-	if p.Width > p.Height {
-		p.Width, p.Height = p.Height, p.Width
-	}
-	return p
-}
-
 // Landscape returns the paper lying on its long side.
 func (p Paper) Landscape() Paper {
 	if p.Width < p.Height {

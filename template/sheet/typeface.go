@@ -101,7 +101,8 @@ func Wrap(s string, size float64, weight Weight, width float64) []string {
 	var lines []string
 	for _, para := range strings.Split(s, "\n") {
 		line := ""
-		for _, word := range strings.Fields(para) {
+		for _, word := range strings.FieldsFunc(para, breaks) {
+			word = strings.ReplaceAll(word, noBreak, " ")
 			joined := strings.TrimPrefix(line+" "+word, " ")
 			if TextWidth(joined, size, weight) <= width {
 				line = joined
@@ -118,6 +119,11 @@ func Wrap(s string, size float64, weight Weight, width float64) []string {
 	}
 	return lines
 }
+
+// noBreak is a blank that no line ends at; it is drawn as any other.
+const noBreak = "\u00a0"
+
+func breaks(r rune) bool { return unicode.IsSpace(r) && string(r) != noBreak }
 
 // breakWord splits a word into full lines and the rest.
 func breakWord(word string, size float64, weight Weight, width float64) (full []string, rest string) {

@@ -1,0 +1,51 @@
+package template
+
+import (
+	"fmt"
+	"math"
+
+	"listel/miter"
+	"listel/miter/stock"
+	"listel/profile/measure"
+)
+
+// thinNotes says of which blanks two and a kerf fit in the thickness of their boards, so that these are better resawn than planed away, and which are
+// too thin to be machined loose.
+func (c Cutting) thinNotes(f measure.Format) []string {
+	var out []string
+	for _, b := range c.Purchase.Blanks {
+		if !b.Plain() && len(ThinSection(b.Width, b.Thickness, f)) > 0 {
+			out = append(out, fmt.Sprintf("%s: too thin to be machined as a loose stick. Leave the strip on its board, mold the edge of a board at least %s wide, then rip it off.",
+				sentenceStart(b.For()), boardFor(f)))
+		}
+		if have, ok := c.resawn(b); ok {
+			out = append(out, fmt.Sprintf("%s: two blanks and a kerf fit in the %s of the surfaced board. Resaw it where you can, in place of planing the rest away: wide, on a band saw, "+
+				"guarded as its manual says. The plan counts one blank and so buys no less.", sentenceStart(b.For()), f.Length(have)))
+		}
+	}
+	return out
+}
+
+// resawn returns the least surfaced thickness of the boards that a blank's strips come from, and whether it holds two of them and a kerf.
+func (c Cutting) resawn(b miter.Blank) (have float64, ok bool) {
+	have = math.Inf(1)
+	need := 0.0
+	for _, board := range c.Plan.Boards {
+		for _, r := range c.Rips(board) {
+			if r.Profile != b.Key {
+				continue
+			}
+			thick := b.Thickness
+			if r.OnEdge {
+				thick = b.Width
+			}
+			need = math.Max(need, thick)
+			for _, it := range c.Purchase.Job.Stock {
+				if it.Name == board.Item {
+					have = math.Min(have, stock.Surfaced(it.Thickness))
+				}
+			}
+		}
+	}
+	return have, need > 0 && !math.IsInf(have, 1) && 2*need+c.Purchase.Job.Shop.Kerf <= have+1e-6
+}

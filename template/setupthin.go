@@ -1,0 +1,52 @@
+package template
+
+import (
+	"fmt"
+
+	"listel/profile/measure"
+	"listel/template/cutter"
+)
+
+// A section thinner than thinStick either way is not machined as a loose stick, mm: 1/2 in, common practice, no source.
+const thinStick = 12.7
+
+// ThinSection says how a section is to be molded whose blank, width by thickness in mm, is too thin to be machined as a loose stick: on the edge
+// of a board that is ripped off after, common practice, no source. It is nil for a blank that is at least 1/2 in either way.
+func ThinSection(width, thickness float64, f measure.Format) []string {
+	if min(width, thickness) >= thinStick-0.01 {
+		return nil
+	}
+	least := "13 mm"
+	if f.Units == measure.Inches {
+		least = "1/2 in"
+	}
+	return []string{
+		fmt.Sprintf("DO NOT MACHINE THIS AS A LOOSE STICK: it is thinner than %s. Mold it on the edge of a board at least %s wide, then rip it off, so that the molding "+
+			"falls free outside the blade and is not caught between blade and fence; joint the edge and mold the next.", least, boardFor(f)),
+		"The pictures and settings are those of the strip alone. On the board keep each cut's shape and its place from the molded edge and from the board's faces; one that is set from " +
+			"the back, which is still in the board, or that lays the strip in a way the board cannot lie, must be set anew on a test piece.",
+		"Use a featherboard and a push stick, the blade's guard and riving knife, and a zero-clearance insert where the strip comes free; stand out of the strip's line. The manuals " +
+			"of the machines, local rules and a qualified person's guidance come first.",
+	}
+}
+
+// ThinPlan says the same of the blank of a plan, by machine or by hand; nil when it is thick enough.
+func ThinPlan(p cutter.Result, f measure.Format) []string {
+	words := ThinSection(p.Blank.Width, p.Blank.Thickness, f)
+	if len(words) == 0 || len(p.Setups) == 0 || p.Setups[0].Work != cutter.Plane {
+		return words
+	}
+	return []string{fmt.Sprintf("Too thin to plane as a loose stick: mold it on the edge of a board at least %s wide, then rip it off. Pictures and settings are those of the strip alone.",
+		boardFor(f))}
+}
+
+// boardFor returns the width of the board that a thin section is molded on.
+func boardFor(f measure.Format) string {
+	if f.Units == measure.Inches {
+		return "4 in"
+	}
+	return "100 mm"
+}
+
+// thinWords returns what is to be said of the plan's blank when it is too thin to be worked alone.
+func (c *setupComposer) thinWords() []string { return ThinPlan(c.plan.Plan, c.st.Lengths) }
