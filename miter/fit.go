@@ -13,7 +13,7 @@ import (
 type WoodLookup func(name string) (Wood, error)
 
 // Fit returns every piece of the case's moldings and beads: lengths, end cuts and what joins them. lookup gives the sections by
-// the names of their profiles; woods gives the species, and may be nil, which leaves movement out. The error is Errors:
+// the names of their profiles; woods gives the species, and may be nil, which leaves movement out and takes any name for a wood. The error is Errors:
 // all that is wrong, each with the path of its file key.
 //
 // A molding must be at its stage: its foot lies from the stage's floor, less the molding's own height where the stage stands on another, up to

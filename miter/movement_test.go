@@ -214,3 +214,16 @@ func ExampleEMC() {
 	fmt.Printf("%.1f %% in winter, %.1f %% in summer\n", miter.EMC(room, 30), miter.EMC(room, 65))
 	// Output: 6.2 % in winter, 12.0 % in summer
 }
+
+// A wood that the look-up does not know is refused though nothing is known of the room; without a look-up any name goes.
+func TestUnknownWood(t *testing.T) {
+	c := box(miter.Molding{})
+	c.Wood = "unobtainium"
+	fit(t, c)
+	unknown := func(name string) (miter.Wood, error) { return miter.Wood{}, errors.New("no wood named " + name) }
+	_, err := miter.Fit(c, with(ogee()), unknown)
+	require.ErrorContains(t, err, "wood: no wood named unobtainium")
+	c.Wood = ""
+	_, err = miter.Fit(c, with(ogee()), unknown)
+	require.NoError(t, err)
+}

@@ -117,7 +117,7 @@ func TestLibraryCopyAndUse(t *testing.T) {
 		require.Equal(t, exitUsage, r.code, "%v: %s", args, r.err)
 	}
 	require.NoError(t, os.WriteFile("attic-base.yaml", []byte("kind: profile\n"), 0o666))
-	require.Equal(t, exitFault, listel(t, user, "library", "copy", "tuscan-base", "--out", "attic-base.yaml").code)
+	require.Equal(t, exitUsage, listel(t, user, "library", "copy", "tuscan-base", "--out", "attic-base.yaml").code)
 }
 
 // A case starts from its height after a rule, and says so.

@@ -85,7 +85,7 @@ func ExampleParseAngle() {
 	// Output:
 	// 38deg is 38.0° <nil>
 	// 38° 30' is 38.5° <nil>
-	// 1 in 12 is 4.8° <nil>
+	// 1 in 12 is 4.76° <nil>
 	// 22.5deg
 }
 
