@@ -184,7 +184,7 @@ func (s *sawSetting) kindWords() string {
 func (s *sawSetting) after() string {
 	switch s.kind {
 	case miter.CutTenon:
-		return "Score the shoulders here; then saw the cheeks and the haunch."
+		return "Not through: what lies beyond is the tenon. Cut the ends square over the tenons first, score the shoulders here, then saw the cheeks and the haunch (see the frame's sheet)."
 	case miter.CutVee:
 		other := "top"
 		if s.standing.Fence == miter.TopFace {
