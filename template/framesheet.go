@@ -126,7 +126,7 @@ func (s frameSheet) joint() (sheet.Drawing, float64) {
 	b := d.Bounds()
 	return d.Add(
 		sheet.Text{At: geom.Pt(b.Min.X, b.Max.Y+10), S: "The joint at the left, from above, " + jointScale(k), Size: headingSize, Weight: sheet.Bold},
-		sheet.Text{At: geom.Pt(b.Min.X, b.Max.Y+4), S: "the right one is its mirror image; the wall at the top", Size: noteSize}), k
+		sheet.Text{At: geom.Pt(b.Min.X, b.Max.Y+4), S: "the right one is its mirror image; the wall at the top; the rail is " + s.st.figure(f.Thickness) + " thick", Size: noteSize}), k
 }
 
 // jointScale says a scale in words, "full size" or "1:2".
