@@ -155,7 +155,7 @@ func TestStockWithoutPrices(t *testing.T) {
 	r := listel(t, "", "stock", "box.yaml")
 	require.Equal(t, exitDone, r.code, r.err)
 	require.Contains(t, r.out, "in all 7.5 board feet") // 8 x 9 x 1 1/4 / 12; two of the narrow ones are 10
-	require.Contains(t, r.out, "can do with less wood")
+	require.Contains(t, r.out, "takes less wood")
 }
 
 func TestStockLimits(t *testing.T) {

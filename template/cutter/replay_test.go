@@ -48,6 +48,9 @@ func breaks(t testing.TB, p replay.Plan) {
 				t.Errorf("%s: step %d 0.3 mm deeper is not flagged", p.Profile, i+1)
 			}
 		}
+		if s.Removed < 0.05 {
+			continue // it takes nothing where all is set true: it stands for the margin of its neighbors, and its loss leaves no trace
+		}
 		if replay.Replay(p.Without(i), o).OK() {
 			t.Errorf("%s: dropping step %d (%s) is not flagged", p.Profile, i+1, s.Tool)
 		}
