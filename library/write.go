@@ -48,15 +48,15 @@ type File struct {
 
 // WriteFiles is WriteFile for several files: it writes none of them when one may not be replaced.
 func WriteFiles(files []File, o WriteOptions) error {
-	var todo []func() error
+	var writes []func() error
 	for _, f := range files {
 		write, err := readyToWrite(f.Path, f.Data, o)
 		if err != nil {
 			return err
 		}
-		todo = append(todo, write)
+		writes = append(writes, write)
 	}
-	for _, write := range todo {
+	for _, write := range writes {
 		if err := write(); err != nil {
 			return err
 		}
