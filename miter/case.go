@@ -23,6 +23,14 @@ type Case struct {
 	Stock       []StockItem
 }
 
+// Heading returns what a sheet calls the case: its title, or its name when it has none.
+func (c Case) Heading() string {
+	if c.Title != "" {
+		return c.Title
+	}
+	return c.Name
+}
+
 // A Stage is one box of a case.
 type Stage struct {
 	Name   string

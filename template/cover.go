@@ -65,10 +65,7 @@ func (v coverViews) least(area geom.Rect) float64 {
 }
 
 func (v coverViews) frame() sheet.Frame {
-	title := v.c.Title
-	if title == "" {
-		title = v.c.Name
-	}
+	title := v.c.Heading()
 	purpose := "The case, and where each piece goes"
 	if v.c.Wood != "" {
 		purpose += ". Wood: " + v.c.Wood

@@ -42,21 +42,13 @@ func Packet(job Job, st Style) sheet.Document {
 		}
 	}
 	pages = append(Cover(job.Case, job.Result, st, contents), pages...)
-	return sheet.Document{Title: job.title(), Pages: pages}.Numbered()
+	return sheet.Document{Title: job.Case.Heading(), Pages: pages}.Numbered()
 }
 
 // A packetPart is the sheets of one part of the work.
 type packetPart struct {
 	name  string
 	pages []sheet.Page
-}
-
-// title names the case.
-func (j Job) title() string {
-	if j.Case.Title != "" {
-		return j.Case.Title
-	}
-	return j.Case.Name
 }
 
 // sectionSheets returns the sheets of every section that pieces are cut from, each once.

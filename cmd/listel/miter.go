@@ -81,12 +81,7 @@ func runMiter(app App, o miterOptions) error {
 }
 
 // title returns the case's title, or its name when it has none.
-func (l loadedCase) title() string {
-	if l.c.Title != "" {
-		return l.c.Title
-	}
-	return l.c.Name
-}
+func (l loadedCase) title() string { return l.c.Heading() }
 
 // printPieces prints a table of the pieces of each molding, and under it what holds them.
 func printPieces(out io.Writer, l loadedCase, f measure.Format) error {

@@ -75,12 +75,7 @@ func runPacket(app App, o packetOptions) error {
 		}
 	}
 	doc := template.Packet(j, style)
-	if o.json {
-		if err := app.printJSON(newSheetsJSON(doc)); err != nil {
-			return err
-		}
-	}
-	return app.writeDocument(doc, o.drawOptions, l.c.Name+"-packet")
+	return app.finish(doc, o.json, o.drawOptions, l.c.Name+"-packet")
 }
 
 // planCase returns the set-ups of a case's sections. A plan that does not pass its check is told of, and its sheets say so.
