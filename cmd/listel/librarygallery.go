@@ -65,10 +65,5 @@ func runLibraryGallery(app App, o libraryOptions) error {
 		title += ": " + strings.Join(o.words, " ")
 	}
 	doc := sheet.Document{Title: title, Pages: template.Gallery(hung, title, style)}.Numbered()
-	if o.json {
-		if err := app.printJSON(newSheetsJSON(doc)); err != nil {
-			return err
-		}
-	}
-	return app.writeDocument(doc, o.drawOptions, "moldings")
+	return app.finish(doc, o.json, o.drawOptions, "moldings")
 }

@@ -60,12 +60,7 @@ func runPrinterPage(app App, o printerOptions) error {
 		return err
 	}
 	doc := sheet.Document{Title: "Printer check", Pages: template.PrinterCheck(style)}.Numbered()
-	if o.json {
-		if err := app.printJSON(newSheetsJSON(doc)); err != nil {
-			return err
-		}
-	}
-	return app.writeDocument(doc, o.drawOptions, "printer-check")
+	return app.finish(doc, o.json, o.drawOptions, "printer-check")
 }
 
 func newPrinterRecordCmd(app App, run func(App, printerOptions) error) *cobra.Command {

@@ -47,7 +47,7 @@ func runTemplate(app App, o profileOptions) error {
 	}
 	app.warn(l)
 	doc := sheet.Document{Title: l.title() + ": template", Pages: template.FullSize(l.section, style)}
-	return app.finish(doc, o, l.section.Name+"-template")
+	return app.finish(doc, o.json, o.drawOptions, l.section.Name+"-template")
 }
 
 // caseTemplates draws the sections that a case uses, and its miter faces.
@@ -69,39 +69,5 @@ func caseTemplates(app App, o profileOptions) error {
 	}
 	pages := append(template.CaseTemplates(l.result, style), template.MiterFaces(l.result, style)...)
 	doc := sheet.Document{Title: l.title() + ": templates", Pages: pages}
-	return app.finish(doc, o, l.c.Name+"-templates")
-}
-
-// finish writes the sheets of o and, with --json, tells which they are.
-func (app App) finish(doc sheet.Document, o profileOptions, stem string) error {
-	doc = doc.Numbered()
-	if o.json {
-		if err := app.printJSON(newSheetsJSON(doc)); err != nil {
-			return err
-		}
-	}
-	return app.writeDocument(doc, o.drawOptions, stem)
-}
-
-// sheetsJSON lists the sheets of a document.
-type sheetsJSON struct {
-	Title  string      `json:"title"`
-	Sheets []sheetJSON `json:"sheets"`
-}
-
-type sheetJSON struct {
-	Number   int     `json:"n"`
-	Title    string  `json:"title"`
-	Purpose  string  `json:"purpose"`
-	Width    float64 `json:"width_mm"`
-	Height   float64 `json:"height_mm"`
-	FullSize bool    `json:"full_size"`
-}
-
-func newSheetsJSON(doc sheet.Document) sheetsJSON {
-	out := sheetsJSON{Title: doc.Title, Sheets: []sheetJSON{}}
-	for i, p := range doc.Pages {
-		out.Sheets = append(out.Sheets, sheetJSON{i + 1, p.Frame.Title, p.Frame.Purpose, p.Paper.Width, p.Paper.Height, p.Frame.FullSize})
-	}
-	return out
+	return app.finish(doc, o.json, o.drawOptions, l.c.Name+"-templates")
 }

@@ -46,6 +46,17 @@ func (app App) writeDocument(doc sheet.Document, o drawOptions, stem string) err
 	return app.writeFiles(files, o.writing())
 }
 
+// finish numbers the sheets of doc and writes them, telling which they are when JSON is asked for.
+func (app App) finish(doc sheet.Document, json bool, o drawOptions, stem string) error {
+	doc = doc.Numbered()
+	if json {
+		if err := app.printJSON(newSheetsJSON(doc)); err != nil {
+			return err
+		}
+	}
+	return app.writeDocument(doc, o, stem)
+}
+
 // target returns the path to write to: --out, or stem in the folder that --out names, or stem here.
 func (o drawOptions) target(stem, kind string) string {
 	if o.out == "" {
