@@ -1,0 +1,10 @@
+// Package trace turns a scanned plate into profiles: a picture of a drawn section goes in, and a profile of proper members comes
+// out, with figures for how true it is.
+//
+// A Plate says what is known of the picture: its scales and the sections wanted. Trace finds the outer boundary of each section's
+// ink to a fraction of a pixel, brings it to millimeters by its scale, and lets Compose split it into lines and arcs and name the
+// members. What comes back is data alone: the profile, the traced outline, and the Truth about the two.
+//
+// Pixels count as images do, x to the right and y down; a whole number is the corner of a pixel, so that the first pixel of an image
+// has its middle at (0.5, 0.5). Everything else is in millimeters, y up.
+package trace
