@@ -19,56 +19,68 @@ func fromFront(v miter.Vec3) (geom.Point, float64) { return geom.Pt(v.X, v.Z), v
 func fromRight(v miter.Vec3) (geom.Point, float64) { return geom.Pt(v.Y, v.Z), -v.X }
 func fromAbove(v miter.Vec3) (geom.Point, float64) { return geom.Pt(v.X, v.Y), -v.Z }
 
-// A facet is a flat or rolled surface as it is seen, with the lines along it.
+// A facet is a flat or rolled surface as it is seen, with what it belongs to.
 type facet struct {
-	outline  []geom.Point
+	Surface
 	distance float64
-	pen      sheet.Pen
+}
+
+// pen returns what the facet's edges are drawn with: moldings are full of lines, and theirs are fine.
+func (f facet) pen() sheet.Pen {
+	if f.Kind == MoldingSurface {
+		return sheet.PenHair
+	}
+	return sheet.PenThin
 }
 
 // creaseAngle is the least turn between two members that shows as a line in an elevation.
 const creaseAngle = 15 * geom.Degree
 
-// elevation draws the case as it is seen, at true size: stages, moldings and beads, nearer things over farther ones.
+// elevation draws the case as it is seen, at true size.
 func elevation(r miter.Result, see viewpoint) sheet.Drawing {
+	var d sheet.Drawing
+	for _, f := range facets(r, see) {
+		d = d.Add(sheet.FillPolygon(1, f.Outline...), sheet.Stroke{Path: geom.Polygon(f.Outline...), Pen: f.pen()})
+	}
+	return d
+}
+
+// facets returns what is seen of the case at true size: stages, moldings and beads, nearer things after farther ones.
+func facets(r miter.Result, see viewpoint) []facet {
 	var facets []facet
 	for _, s := range r.Stages {
 		facets = append(facets, stageFacets(s, see)...)
 	}
 	for _, m := range r.Moldings {
 		for _, p := range m.Pieces {
-			facets = append(facets, pieceFacets(p, see)...)
+			facets = append(facets, pieceFacets(p, m.Name, see)...)
 		}
 	}
 	facets = append(facets, openingFacets(r, see)...)
 	for _, p := range r.Beads {
-		facets = append(facets, pieceFacets(p, see)...)
+		facets = append(facets, pieceFacets(p, BeadsName, see)...)
 	}
 	slices.SortStableFunc(facets, func(a, b facet) int { return cmp.Compare(b.distance, a.distance) })
-	var d sheet.Drawing
-	for _, f := range facets {
-		d = d.Add(sheet.FillPolygon(1, f.outline...), sheet.Stroke{Path: geom.Polygon(f.outline...), Pen: f.pen})
-	}
-	return d
+	return facets
 }
 
 // newFacet returns the facet of the given corners, and whether it faces the viewer with some area.
-func newFacet(corners []miter.Vec3, see viewpoint, pen sheet.Pen) (facet, bool) {
-	f := facet{pen: pen}
+func newFacet(corners []miter.Vec3, see viewpoint, of Surface) (facet, bool) {
+	f := facet{Surface: of}
 	sum := 0.0
 	for _, c := range corners {
 		p, far := see(c)
-		f.outline = append(f.outline, p)
+		f.Outline = append(f.Outline, p)
 		sum += far
 	}
 	f.distance = sum / float64(len(corners))
-	return f, geom.PolygonArea(f.outline) > 1 // mm2: a surface seen edgewise is no facet
+	return f, geom.PolygonArea(f.Outline) > 1 // mm2: a surface seen edgewise is no facet
 }
 
 func stageFacets(s miter.StagePlan, see viewpoint) []facet {
 	var out []facet
 	add := func(corners []miter.Vec3) {
-		if f, seen := newFacet(corners, see, sheet.PenThin); seen {
+		if f, seen := newFacet(corners, see, Surface{Kind: StageSurface}); seen {
 			out = append(out, f)
 		}
 	}
@@ -83,39 +95,48 @@ func stageFacets(s miter.StagePlan, see viewpoint) []facet {
 }
 
 // pieceFacets returns the surfaces of a piece in each of its places: its members from end to end, and the cuts.
-func pieceFacets(p miter.Piece, see viewpoint) []facet {
+func pieceFacets(p miter.Piece, molding string, see viewpoint) []facet {
 	if p.Section == nil || len(p.Ends) != 2 {
 		return nil
 	}
 	left, right := p.Cuts()
 	strips := strips(*p.Section)
 	var out []facet
-	for _, place := range p.Places {
+	for i, place := range p.Places {
+		of := Surface{Kind: MoldingSurface, Molding: molding, Run: placedRun(p, i), Mark: p.Mark}
 		for _, strip := range strips {
-			out = append(out, stripFacets(strip, place, left, right, see)...)
+			out = append(out, stripFacets(strip, place, left, right, see, of)...)
 		}
-		out = append(out, capFacets(*p.Section, place, left, right, see)...)
+		out = append(out, capFacets(*p.Section, place, left, right, see, of)...)
 	}
 	return out
 }
 
+// placedRun returns the run that the place i of a piece is on.
+func placedRun(p miter.Piece, i int) string {
+	if i < len(p.Runs) {
+		return p.Runs[i]
+	}
+	return p.Run
+}
+
 // stripFacets returns the parts of a rolled strip of a piece that face the viewer: they end at the strip's creases and where it turns
 // away.
-func stripFacets(strip []geom.Point, place miter.Placement, left, right miter.Plane, see viewpoint) []facet {
+func stripFacets(strip []geom.Point, place miter.Placement, left, right miter.Plane, see viewpoint, of Surface) []facet {
 	var out []facet
 	from := -1
 	flush := func(to int) {
 		if from < 0 {
 			return
 		}
-		if f, seen := newFacet(strand(strip[from:to+1], place, left, right), see, sheet.PenHair); seen {
+		if f, seen := newFacet(strand(strip[from:to+1], place, left, right), see, of); seen {
 			out = append(out, f)
 		}
 		from = -1
 	}
 	for i := 0; i+1 < len(strip); i++ {
-		f, _ := newFacet(strand(strip[i:i+2], place, left, right), see, sheet.PenHair)
-		switch faces := geom.PolygonArea(f.outline) > 1e-6; {
+		f, _ := newFacet(strand(strip[i:i+2], place, left, right), see, of)
+		switch faces := geom.PolygonArea(f.Outline) > 1e-6; {
 		case faces && from < 0:
 			from = i
 		case !faces:
@@ -140,7 +161,7 @@ func strand(points []geom.Point, place miter.Placement, left, right miter.Plane)
 }
 
 // capFacets returns the cut ends of a piece that are seen.
-func capFacets(s profile.Section, place miter.Placement, left, right miter.Plane, see viewpoint) []facet {
+func capFacets(s profile.Section, place miter.Placement, left, right miter.Plane, see viewpoint, of Surface) []facet {
 	var a, b []miter.Vec3
 	for _, q := range s.Outline.Flatten(0.2) {
 		a, b = append(a, place.At(left.At(q), q)), append(b, place.At(right.At(q), q))
@@ -148,7 +169,7 @@ func capFacets(s profile.Section, place miter.Placement, left, right miter.Plane
 	slices.Reverse(b)
 	var out []facet
 	for _, corners := range [][]miter.Vec3{a, b} {
-		if f, seen := newFacet(corners, see, sheet.PenHair); seen {
+		if f, seen := newFacet(corners, see, of); seen {
 			out = append(out, f)
 		}
 	}
@@ -197,7 +218,7 @@ func openingFacets(r miter.Result, see viewpoint) []facet {
 	}
 	for _, o := range r.Layout.Openings {
 		corners := []miter.Vec3{at(o.Min.X, o.Min.Y), at(o.Max.X, o.Min.Y), at(o.Max.X, o.Max.Y), at(o.Min.X, o.Max.Y)}
-		if f, seen := newFacet(corners, see, sheet.PenThin); seen {
+		if f, seen := newFacet(corners, see, Surface{Kind: OpeningSurface}); seen {
 			out = append(out, f)
 		}
 	}
