@@ -1,0 +1,76 @@
+// doc.js: one file as it is being edited. The text is the whole truth: undo is a list of texts.
+//
+//   doc.kind, doc.path ("" before it is first saved), doc.name (the name that other files use for it)
+//   doc.text, doc.saved (text on the disk), doc.base (hash of it, "" for none), doc.dirty
+//   doc.origin      {label, text}: what it came from, or null
+//   doc.outside     {text, hash, gone}: the file as another program left it while this one has unsaved changes, or null
+//   doc.change(text, {label, merge})   one step that can be undone; steps in a row with the same merge are one step
+//   doc.undo(), doc.redo()             return the label of what was undone or redone, "" when there is nothing
+//   doc.version     counts every change of the text
+
+export class Doc {
+  constructor({ kind, path = "", name, text, base = "", saved = null, origin = null }) {
+    Object.assign(this, { kind, path, name, text, base, saved, origin });
+    this.outside = null;
+    this.version = 0;
+    this.past = [];
+    this.future = [];
+    this.merge = null;
+  }
+
+  get dirty() {
+    return this.text !== this.saved;
+  }
+
+  get canUndo() {
+    return this.past.length > 0;
+  }
+
+  get canRedo() {
+    return this.future.length > 0;
+  }
+
+  change(text, { label = "the change", merge = null } = {}) {
+    if (text === this.text) return false;
+    if (merge === null || merge !== this.merge) {
+      this.past.push({ text: this.text, label });
+    }
+    this.merge = merge;
+    this.future = [];
+    this.text = text;
+    this.version++;
+    return true;
+  }
+
+  undo() {
+    return this.#step(this.past, this.future);
+  }
+
+  redo() {
+    return this.#step(this.future, this.past);
+  }
+
+  #step(from, to) {
+    const step = from.pop();
+    if (!step) return "";
+    to.push({ text: this.text, label: step.label });
+    this.text = step.text;
+    this.merge = null;
+    this.version++;
+    return step.label;
+  }
+
+  /** What is kept over a reload; restore makes a Doc of it. */
+  kept() {
+    const { kind, path, name, text, base, saved, origin } = this;
+    const steps = (list) => list.slice(-300);
+    return { kind, path, name, text, base, saved, origin, past: steps(this.past), future: steps(this.future) };
+  }
+
+  static restore(kept) {
+    const doc = new Doc(kept);
+    doc.past = kept.past ?? [];
+    doc.future = kept.future ?? [];
+    return doc;
+  }
+}

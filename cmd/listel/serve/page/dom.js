@@ -1,0 +1,79 @@
+// dom.js: elements, words for screen readers, and dialogs.
+//
+//   el("button", {class: "quiet", onclick: f, "aria-label": "..."}, "Save", child)   an HTML element
+//   svg("path", {d: "..."})                                                          an SVG element
+//   say("words")            tells a change in the live region
+//   note("words", {bad})    the same, and shows it for a while at the foot of the page
+//   ask({title, body, choices: [{label, value, main}], className})   a dialog; resolves to the value of the choice, null when left
+//
+// Attributes that are null or false are left out; on... are listeners. The page sets no style attribute: its security
+// policy takes none. What has to move is set through element.style, which is allowed, or by SVG attributes.
+
+const svgSpace = "http://www.w3.org/2000/svg";
+
+function fill(node, attributes, children) {
+  for (const [name, value] of Object.entries(attributes ?? {})) {
+    if (value === null || value === undefined || value === false) continue;
+    if (name.startsWith("on") && typeof value === "function") node.addEventListener(name.slice(2), value);
+    else if (name === "value" || name === "checked" || name === "disabled") node[name] = value;
+    else node.setAttribute(name, value === true ? "" : value);
+  }
+  node.append(...children.flat(3).filter((c) => c !== null && c !== undefined && c !== false));
+  return node;
+}
+
+export const el = (tag, attributes, ...children) => fill(document.createElement(tag), attributes, children);
+export const svg = (tag, attributes, ...children) => fill(document.createElementNS(svgSpace, tag), attributes, children);
+
+let live;
+
+export function say(words) {
+  live ??= document.getElementById("live");
+  live.textContent = live.textContent === words ? words + "\u00a0" : words;
+}
+
+let shown;
+
+export function note(words, { bad = false } = {}) {
+  say(words);
+  const place = document.getElementById("notes");
+  shown?.remove();
+  const slip = el("p", { class: bad ? "slip bad" : "slip" }, words);
+  shown = slip;
+  place.append(slip);
+  setTimeout(() => slip.remove(), bad ? 9000 : 4000);
+}
+
+let dialogs = 0;
+
+export function ask({ title, body = [], choices = [], className = "", ready }) {
+  return new Promise((resolve) => {
+    let value = null;
+    const id = `dialog-${++dialogs}`;
+    const leave = (v) => {
+      value = v;
+      box.close();
+    };
+    const buttons = choices.map((c) =>
+      el("button", { type: c.main ? "submit" : "button", class: c.main ? "main" : "", onclick: c.main ? null : () => leave(c.value) }, c.label));
+    const form = el("form", {
+      method: "dialog",
+      onsubmit: (e) => {
+        e.preventDefault();
+        const main = choices.find((c) => c.main);
+        if (main) leave(typeof main.value === "function" ? main.value() : main.value);
+      },
+    }, el("h2", { id }, title), body, choices.length ? el("p", { class: "choices" }, buttons) : null);
+    const box = el("dialog", { class: className, "aria-labelledby": id }, form);
+    box.addEventListener("close", () => {
+      box.remove();
+      resolve(value);
+    });
+    box.addEventListener("click", (e) => {
+      if (e.target === box) leave(null);
+    });
+    document.body.append(box);
+    box.showModal();
+    ready?.(form, leave);
+  });
+}

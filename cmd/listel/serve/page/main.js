@@ -1,0 +1,139 @@
+// main.js: starts the page: the views along the top, the file that is shown, the keys that hold everywhere.
+
+import { folder } from "./api.js";
+import { el, note, say } from "./dom.js";
+import { openFile, saveDoc, showOutside } from "./files.js";
+import { keysHelp } from "./help.js";
+import { Store } from "./store.js";
+
+// The views in the order of the work; one whose module is not there is left out. A module exports mount(root, store), which
+// returns {show, hide, refresh} and may await; root is its <section>, empty and hidden until it is shown. kind is the file
+// that the view works on: it is what Save and Undo in the head act on while the view is shown.
+const views = [
+  { id: "section", title: "Section", kind: "profile", load: () => import("./section.js") },
+  { id: "case", title: "Case", kind: "case", load: () => import("./case.js") },
+  { id: "setups", title: "Set-ups", kind: "profile", load: () => import("./setups.js") },
+  { id: "scan", title: "Scan", kind: "profile", load: () => import("./scan.js") },
+  { id: "sheets", title: "Sheets", kind: "case", load: () => import("./sheets.js") },
+];
+
+const $ = (id) => document.getElementById(id);
+const store = new Store();
+let shown = null;
+
+async function mountViews() {
+  const loaded = await Promise.allSettled(views.map((v) => v.load()));
+  for (const [i, view] of views.entries()) {
+    if (loaded[i].status === "rejected") {
+      console.warn(`${view.title} is not there: ${loaded[i].reason}`);
+      continue;
+    }
+    view.root = el("section", { id: `view-${view.id}`, class: "view", "aria-label": view.title, hidden: true });
+    $("views").append(view.root);
+    view.button = el("button", { type: "button", id: `to-${view.id}`, onclick: () => showView(view.id) }, view.title);
+    $("to-views").append(view.button);
+    view.acts = await loaded[i].value.mount(view.root, store);
+  }
+}
+
+/** Shows a view by its id; other modules do so with location.hash = "#case". */
+function showView(id) {
+  const view = views.find((v) => v.id === id && v.acts) ?? views.find((v) => v.acts);
+  if (!view || view === shown) return;
+  if (shown) {
+    shown.root.hidden = true;
+    shown.button.removeAttribute("aria-current");
+    shown.acts.hide?.();
+  }
+  shown = view;
+  view.root.hidden = false;
+  view.button.setAttribute("aria-current", "page");
+  if (location.hash.slice(1) !== view.id) history.replaceState(null, "", "#" + view.id);
+  view.acts.show?.();
+  head();
+}
+
+const doc = () => (shown ? store.current(shown.kind) : null);
+
+// head shows which file is open, and whether it is saved.
+function head() {
+  const d = doc();
+  $("undo").disabled = !d?.canUndo;
+  $("redo").disabled = !d?.canRedo;
+  $("undo").title = d?.canUndo ? `Undo: ${d.past.at(-1).label} (Ctrl+Z)` : "Undo (Ctrl+Z)";
+  $("redo").title = d?.canRedo ? `Redo: ${d.future.at(-1).label} (Ctrl+Shift+Z)` : "Redo (Ctrl+Shift+Z)";
+  $("save").disabled = !d || (!d.dirty && d.path !== "");
+  $("save-as").disabled = !d;
+  $("file-name").textContent = d ? d.path || d.name : "";
+  $("file-state").textContent = !d ? "" : d.path === "" ? "not saved yet" : d.dirty ? "changed" : "saved";
+  $("file").classList.toggle("changed", Boolean(d?.dirty));
+  document.title = d ? `${d.dirty ? "• " : ""}${d.name} · listel` : "listel";
+  showOutside(store, $("outside"), d);
+}
+
+function keys(e) {
+  const command = e.ctrlKey || e.metaKey;
+  if (!command || document.querySelector("dialog[open]")) return;
+  const key = e.key.toLowerCase();
+  const typing = e.target.matches?.("input, textarea") && e.target.value !== e.target.defaultValue;
+  if (key === "s") act(e, () => doc() && save(e.shiftKey));
+  else if (key === "o") act(e, () => open());
+  else if (key === "z" && !e.shiftKey && !typing) act(e, () => doc() && store.undo(doc()));
+  else if ((key === "y" || (key === "z" && e.shiftKey)) && !typing) act(e, () => doc() && store.redo(doc()));
+}
+
+function act(e, fn) {
+  e.preventDefault();
+  fn();
+}
+
+const save = (as) => {
+  document.activeElement?.blur?.(); // a number that is being typed counts
+  return store.section.tail.catch(() => {}).then(() => saveDoc(store, doc(), { as })).catch((e) => note(e.message, { bad: true }));
+};
+const open = () => openFile(store, shown?.kind ?? "profile").catch((e) => note(e.message, { bad: true }));
+
+function listen() {
+  $("undo").addEventListener("click", () => store.undo(doc()));
+  $("redo").addEventListener("click", () => store.redo(doc()));
+  $("save").addEventListener("click", () => save(false));
+  $("save-as").addEventListener("click", () => save(true));
+  $("open").addEventListener("click", open);
+  $("print").addEventListener("click", () => window.print());
+  $("keys").addEventListener("click", keysHelp);
+  document.addEventListener("keydown", keys);
+  window.addEventListener("hashchange", () => showView(location.hash.slice(1)));
+  for (const type of ["current", "text", "saved", "outside"]) store.on(type, head);
+  store.on("connection", (up) => {
+    $("away").hidden = up;
+    if (!up) say("listel is not running.");
+  });
+  window.addEventListener("beforeprint", () => shown?.acts.beforeprint?.());
+  guardLeaving();
+}
+
+// A reload keeps what is open; leaving does not, so it asks. Nothing tells the two apart but the keys.
+function guardLeaving() {
+  let reloading = 0;
+  document.addEventListener("keydown", (e) => {
+    if (e.key === "F5" || ((e.ctrlKey || e.metaKey) && e.key.toLowerCase() === "r")) reloading = Date.now();
+  }, true);
+  window.addEventListener("beforeunload", (e) => {
+    store.keepNow();
+    if (store.docs.some((d) => d.dirty) && Date.now() - reloading > 3000) e.preventDefault();
+  });
+  window.addEventListener("pagehide", () => store.keepNow());
+}
+
+async function start() {
+  $("folder").textContent = folder;
+  listen();
+  await store.list().catch((e) => note(e.message, { bad: true }));
+  await mountViews();
+  store.restore();
+  showView(location.hash.slice(1) || "section");
+  store.follow();
+  document.documentElement.dataset.ready = "yes";
+}
+
+start();
