@@ -5,6 +5,7 @@ import (
 	"os"
 	"time"
 
+	"listel/cmd/listel/job"
 	"listel/library"
 )
 
@@ -13,7 +14,7 @@ type App struct {
 	Out, Err   io.Writer
 	UserFolder string // the user's library and measured printers; "" for none
 	Now        func() time.Time
-	Plans      planCache // keeps finished plans of set-ups, nil for nowhere
+	Plans      job.Cache // keeps finished plans of set-ups, nil for nowhere
 	Terminal   bool      // Err is a terminal, on which a bar may move
 }
 

@@ -1,13 +1,13 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
 
 	"listel/library"
-	"listel/miter"
 )
 
 type checkOptions struct {
@@ -108,13 +108,7 @@ func (app App) check(file string) (checkedJSON, error) {
 		if err != nil {
 			return out, err
 		}
-		for _, name := range l.names() {
-			p := l.profiles[name]
-			for _, w := range p.profile.Warnings(p.section) {
-				out.Notes = append(out.Notes, p.from()+": "+w.Error())
-			}
-		}
-		out.Notes = append(append(out.Notes, miter.Odd(l.c, l.result)...), stockNotes(l)...)
+		out.Notes = append(append(out.Notes, l.Notes()...), l.StockNotes(context.Background())...)
 		return out, nil
 	}
 	if kind == library.KindPieces {
@@ -125,8 +119,6 @@ func (app App) check(file string) (checkedJSON, error) {
 	if err != nil {
 		return out, err
 	}
-	for _, w := range l.profile.Warnings(l.section) {
-		out.Notes = append(out.Notes, w.Error())
-	}
+	out.Notes = append(out.Notes, l.Notes()...)
 	return out, nil
 }

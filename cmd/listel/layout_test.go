@@ -33,9 +33,11 @@ var mayImport = map[string][]string{
 	"library": {"profile/geom", "profile/measure", "profile", "profile/trace", "miter", "miter/stock",
 		"template/cutter", "template/scraper"},
 	"cmd/listel": {"profile/geom", "profile/measure", "profile", "profile/trace", "miter", "miter/stock",
-		"template/cutter", "template/cutter/replay", "template/scraper", "template/sheet", "template", "library", "cmd/listel/serve"},
+		"template/cutter", "template/cutter/replay", "template/scraper", "template/sheet", "template", "library", "cmd/listel/job", "cmd/listel/serve"},
+	"cmd/listel/job": {"profile/geom", "profile/measure", "profile", "profile/trace", "miter", "miter/stock",
+		"template/cutter", "template/cutter/replay", "template/scraper", "template/sheet", "template", "library"},
 	"cmd/listel/serve": {"profile/geom", "profile/measure", "profile", "profile/trace", "miter", "miter/stock",
-		"template/cutter", "template/scraper", "template/sheet", "template", "library"},
+		"template/cutter", "template/scraper", "template/sheet", "template", "library", "cmd/listel/job"},
 }
 
 // onlyIn names what may be imported in some places alone: a path or its prefix, and the packages that may.

@@ -49,7 +49,7 @@ func runLibraryShow(app App, o showOptions) error {
 	if o.construction {
 		return showConstruction(app, o)
 	}
-	lib := app.open(o.arg).lib
+	lib := app.library(o.arg)
 	kind, err := app.kindOf(o.arg)
 	if err == nil && kind == library.KindProfile {
 		return runSection(app, profileOptions{commonOptions: o.commonOptions, drawOptions: o.drawOptions, sizeOptions: sizeOptions{scale: 1}, profile: o.arg})
@@ -206,10 +206,10 @@ func elementsNamed(app App, arg string) ([]profile.Kind, string, error) {
 		return nil, "", err
 	}
 	var kinds []profile.Kind
-	for _, m := range l.section.Members {
+	for _, m := range l.Section.Members {
 		if !slices.Contains(kinds, m.Kind) {
 			kinds = append(kinds, m.Kind)
 		}
 	}
-	return kinds, l.from(), nil
+	return kinds, l.From(), nil
 }

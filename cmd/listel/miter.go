@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"listel/cmd/listel/job"
 	"listel/library"
 	"listel/miter"
 	"listel/profile/measure"
@@ -58,54 +59,51 @@ func runMiter(app App, o miterOptions) error {
 	if err != nil {
 		return err
 	}
-	lengths, err := o.commonOptions.format(l.c.Units)
+	lengths, err := o.commonOptions.format(l.Case.Units)
 	if err != nil {
 		return err
 	}
 	if o.json {
-		err = app.printJSON(l.result)
+		err = app.printJSON(l.Result)
 	} else {
 		err = printPieces(app.Out, l, lengths)
 	}
 	if err != nil || !o.asked() {
 		return err
 	}
-	style, err := o.style(app, lengths, l.from())
+	style, err := o.style(app, lengths, l.From())
 	if err != nil {
 		return err
 	}
-	pages := slices.Concat(template.CutList(l.c, l.result, style), template.FrameSheets(l.result, style), template.OpeningSheets(l.result, style),
-		template.DentilSheets(l.result, style), template.MiterFaces(l.result, style))
-	doc := sheet.Document{Title: l.title() + ": pieces to cut", Pages: pages}
-	return app.writeDocument(doc.Numbered(), o.drawOptions, l.c.Name+"-pieces")
+	pages := slices.Concat(template.CutList(l.Case, l.Result, style), template.FrameSheets(l.Result, style), template.OpeningSheets(l.Result, style),
+		template.DentilSheets(l.Result, style), template.MiterFaces(l.Result, style))
+	doc := sheet.Document{Title: l.Title() + ": pieces to cut", Pages: pages}
+	return app.writeDocument(doc.Numbered(), o.drawOptions, l.Case.Name+"-pieces")
 }
 
-// title returns the case's title, or its name when it has none.
-func (l loadedCase) title() string { return l.c.Heading() }
-
 // printPieces prints a table of the pieces of each molding, and under it what holds them.
-func printPieces(out io.Writer, l loadedCase, f measure.Format) error {
-	fmt.Fprintf(out, "%s (%s)\n%s\n", l.title(), l.c.Name, l.from())
-	for _, m := range l.result.Moldings {
-		fmt.Fprintf(out, "\n%s: %s (%s)\n", m.Name, m.Profile, l.profiles[m.Profile].origin)
+func printPieces(out io.Writer, l job.Case, f measure.Format) error {
+	fmt.Fprintf(out, "%s (%s)\n%s\n", l.Title(), l.Case.Name, l.From())
+	for _, m := range l.Result.Moldings {
+		fmt.Fprintf(out, "\n%s: %s (%s)\n", m.Name, m.Profile, l.Profiles[m.Profile].Origin)
 		if err := printTable(out, m.Pieces, f); err != nil {
 			return err
 		}
 		printFitting(out, m, f)
 	}
-	if len(l.result.Beads) > 0 {
+	if len(l.Result.Beads) > 0 {
 		fmt.Fprint(out, "\nbeads\n")
-		if err := printTable(out, l.result.Beads, f); err != nil {
+		if err := printTable(out, l.Result.Beads, f); err != nil {
 			return err
 		}
-		for _, s := range append(notchWords(l.result.Beads, f), pieceNotes(l.result.Beads)...) {
+		for _, s := range append(notchWords(l.Result.Beads, f), pieceNotes(l.Result.Beads)...) {
 			fmt.Fprintln(out, "  "+s)
 		}
 	}
-	for _, d := range l.result.Drawers {
+	for _, d := range l.Result.Drawers {
 		fmt.Fprintf(out, "drawer opening, row %d, column %d: %s wide, %s high\n", d.Row, d.Column, f.Length(d.Width), f.Length(d.Height))
 	}
-	for _, s := range l.result.Notes {
+	for _, s := range l.Result.Notes {
 		fmt.Fprintln(out, s)
 	}
 	return nil

@@ -8,10 +8,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"listel/cmd/listel/job"
 	"listel/library"
 	"listel/profile/measure"
 	"listel/template"
-	"listel/template/sheet"
 )
 
 // commonOptions are those that every command takes.
@@ -30,19 +30,8 @@ func (o *commonOptions) flags(cmd *cobra.Command) {
 
 // format returns how to print lengths: in the units asked for, else in those of the file.
 func (o commonOptions) format(file measure.Units) (measure.Format, error) {
-	units := file
-	if o.units != "" {
-		u, err := measure.ParseUnits(o.units)
-		if err != nil {
-			return measure.Format{}, wrongUse("--units: %w", err)
-		}
-		units = u
-	}
-	switch o.fraction {
-	case 2, 4, 8, 16, 32, 64:
-		return measure.Format{Units: units, Fraction: o.fraction}, nil
-	}
-	return measure.Format{}, wrongUse("--fraction %d; it must be 2, 4, 8, 16, 32 or 64", o.fraction)
+	f, err := job.Lengths(o.units, o.fraction, file)
+	return f, asUse(err)
 }
 
 // drawOptions are those of the commands that draw.
@@ -70,40 +59,9 @@ func (o drawOptions) asked() bool { return o.out != "" || o.format != "" }
 
 // style returns how to draw sheets, from the options and the units that lengths are printed in.
 func (o drawOptions) style(app App, lengths measure.Format, source string) (template.Style, error) {
-	name := strings.Trim(o.paper, `"'`)
-	if name == "" {
-		name = map[measure.Units]string{measure.Inches: "Letter", measure.Millimeters: "A4"}[lengths.Units]
-	}
-	paper, err := app.paper(name)
-	if err != nil {
-		return template.Style{}, err
-	}
-	if o.landscape {
-		paper = paper.Landscape()
-	}
-	printer, err := o.correction(app)
-	if err != nil {
-		return template.Style{}, err
-	}
-	return template.Style{Lengths: lengths, Paper: paper, Printer: printer, Source: source}, nil
-}
-
-// paper returns the paper of that name: a standard one, else one of the project's or the user's own.
-func (app App) paper(name string) (sheet.Paper, error) {
-	paper, unknown := sheet.PaperNamed(name)
-	if unknown == nil {
-		return paper, nil
-	}
-	own, err := library.Open(".", app.UserFolder).Papers()
-	if err != nil {
-		return paper, err
-	}
-	for _, p := range own {
-		if slices.ContainsFunc(slices.Concat([]string{p.Name}, p.Also), func(s string) bool { return strings.EqualFold(s, name) }) {
-			return sheet.Paper{Name: p.Name, Width: p.Width, Height: p.Height}, nil
-		}
-	}
-	return paper, wrongUse("--paper: %w", unknown)
+	paper := job.Paper{Name: o.paper, Landscape: o.landscape, Printer: o.printer}
+	style, err := paper.Style(library.Open(".", app.UserFolder), app.UserFolder, lengths, source)
+	return style, asUse(err)
 }
 
 // drawnKinds are the kinds of file that sheets are drawn as.

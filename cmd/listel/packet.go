@@ -1,15 +1,13 @@
 package main
 
 import (
+	"context"
 	"fmt"
-	"path/filepath"
-	"strings"
 
 	"github.com/spf13/cobra"
 
+	"listel/cmd/listel/job"
 	"listel/library"
-	"listel/profile"
-	"listel/template"
 )
 
 type packetOptions struct {
@@ -50,58 +48,35 @@ func runPacket(app App, o packetOptions) error {
 	if err != nil {
 		return err
 	}
-	lengths, err := o.commonOptions.format(l.c.Units)
+	lengths, err := o.commonOptions.format(l.Case.Units)
 	if err != nil {
 		return err
 	}
-	style, err := o.style(app, lengths, filepath.Base(l.from()))
+	style, err := o.style(app, lengths, l.PacketSource())
 	if err != nil {
 		return err
 	}
-	j := template.Job{Case: l.c, Result: l.result, Profiles: map[string]profile.Profile{}}
-	for _, name := range l.names() {
-		j.Profiles[name] = l.profiles[name].profile
-		app.warn(l.profiles[name])
+	for _, name := range l.Names() {
+		app.warn(l.Profiles[name])
 	}
-	if j.Stock, err = app.buyable(l); err != nil {
-		return err
-	}
-	if !o.noSetups {
+	p := job.Packet{Style: style, Setups: !o.noSetups, Shop: o.shop(), Cache: o.cache(app)}
+	if p.Setups {
 		if err := o.drawable(style); err != nil {
 			return err
 		}
-		if j.Setups, err = app.planCase(l, j.Molded(), o.toolOptions); err != nil {
+		if p.Tools, err = o.toolSet(l.Lib, l.Case.Units); err != nil {
 			return err
 		}
 	}
-	doc := template.Packet(j, style)
-	return app.finish(doc, o.json, o.drawOptions, l.c.Name+"-packet")
-}
-
-// planCase returns the set-ups of a case's sections. A plan that does not pass its check is told of, and its sheets say so.
-func (app App) planCase(l loadedCase, sections []profile.Section, o toolOptions) ([]template.SetupPlan, error) {
-	options, err := o.options(l.c.Units)
+	bar := app.newProgress("planning set-ups", 0)
+	defer bar.end()
+	p.Start = bar.begin
+	doc, notes, err := l.Packet(context.Background(), p)
+	for _, n := range notes {
+		fmt.Fprintln(app.Err, "note: "+n)
+	}
 	if err != nil {
-		return nil, err
+		return asUse(err)
 	}
-	set, err := o.toolSet(l.lib, l.c.Units)
-	if err != nil {
-		return nil, err
-	}
-	jobs := make([]planJob, len(sections))
-	for i, s := range sections {
-		jobs[i] = planJob{section: s, set: set, options: options, upright: o.upright}
-	}
-	plans, err := app.planAll(jobs, o.cache(app))
-	if err != nil {
-		return nil, err
-	}
-	out := make([]template.SetupPlan, len(plans))
-	for i, p := range plans {
-		out[i] = jobs[i].sheets(p)
-		if len(p.Verified.Faults) > 0 {
-			fmt.Fprintf(app.Err, "note: the set-ups of %s did not pass their check: %s\n", p.Profile, strings.Join(p.Verified.Faults, "; "))
-		}
-	}
-	return out, nil
+	return app.finish(doc, o.json, o.drawOptions, l.Case.Name+"-packet")
 }

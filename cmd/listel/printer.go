@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"listel/cmd/listel/job"
 	"listel/library"
 	"listel/profile/measure"
 	"listel/template"
@@ -98,7 +99,7 @@ func runPrinterRecord(app App, o printerOptions) error {
 		}
 		*m.factor = mm / bar
 	}
-	if err := correction(p).Validate(); err != nil {
+	if err := job.Correction(p).Validate(); err != nil {
 		return usageError{err}
 	}
 	if app.UserFolder == "" {
@@ -145,30 +146,4 @@ func runPrinterList(app App, o printerOptions) error {
 		fmt.Fprintf(t, "%s\t%.2f %%\t%.2f %%\n", p.Name, p.Across*100, p.Up*100)
 	}
 	return t.Flush()
-}
-
-func correction(p library.Printer) sheet.Correction {
-	return sheet.Correction{Name: p.Name, Across: p.Across, Up: p.Up}
-}
-
-// correction returns the error of the printer that the options name, none without one.
-func (o drawOptions) correction(app App) (sheet.Correction, error) {
-	if o.printer == "" {
-		return sheet.Correction{}, nil
-	}
-	printers, err := library.Printers(app.UserFolder)
-	if err != nil {
-		return sheet.Correction{}, err
-	}
-	var names []string
-	for _, p := range printers {
-		if p.Name == o.printer {
-			return correction(p), nil
-		}
-		names = append(names, p.Name)
-	}
-	if near := library.Near(o.printer, names); near != "" {
-		return sheet.Correction{}, wrongUse("no printer named %q is recorded; %s?", o.printer, near)
-	}
-	return sheet.Correction{}, wrongUse("no printer named %q is recorded; `listel printer record` does it", o.printer)
 }

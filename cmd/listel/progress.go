@@ -32,6 +32,12 @@ func (app App) newProgress(words string, jobs int) *progress {
 	return p
 }
 
+// begin sets how many jobs there are, and returns at.
+func (p *progress) begin(jobs int) func(job int, stage string) {
+	p.done = make([]int, jobs)
+	return p.at
+}
+
 // at notes the stage that a job is at; "" is its end.
 func (p *progress) at(job int, stage string) {
 	if p.out == nil {

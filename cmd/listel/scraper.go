@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"listel/cmd/listel/job"
 	"listel/profile"
 	"listel/profile/measure"
 	"listel/template"
@@ -102,7 +103,7 @@ func runScraper(app App, o scraperOptions) error {
 	if err != nil {
 		return err
 	}
-	opts, err := o.options(l.profile.Units)
+	opts, err := o.options(l.Profile.Units)
 	if err != nil {
 		return err
 	}
@@ -111,9 +112,9 @@ func runScraper(app App, o scraperOptions) error {
 	} else if o.gauges && kind != "svg" {
 		return wrongUse("--gauges is for --format svg; the sheets hold the gauges as they are")
 	}
-	p, err := scraper.Make(l.section, opts)
+	p, err := scraper.Make(l.Section, opts)
 	if err != nil {
-		return l.scraperFault(err, opts)
+		return scraperFault(l, err, opts)
 	}
 	if o.hand == string(scraper.RightHand) {
 		for i, b := range p.Blades {
@@ -133,7 +134,7 @@ func runScraper(app App, o scraperOptions) error {
 }
 
 // scraperFault says whose fault it is that there are no blades: the options', or the file's.
-func (l loadedProfile) scraperFault(err error, o scraper.Options) error {
+func scraperFault(l job.Profile, err error, o scraper.Options) error {
 	var bad *scraper.OptionError
 	switch {
 	case errors.As(err, &bad):
@@ -141,37 +142,37 @@ func (l loadedProfile) scraperFault(err error, o scraper.Options) error {
 	case errors.Is(err, scraper.ErrHidden) && o.Plunge != nil:
 		return wrongUse("--plunge %.4g: %w", o.Plunge.Degrees(), err)
 	}
-	return l.source.Mistakes(profile.Errors{{Reason: err.Error()}})
+	return l.Source.Mistakes(profile.Errors{{Reason: err.Error()}})
 }
 
 // drawScraper writes the sheets, or the outlines for a cutting machine.
-func (app App) drawScraper(l loadedProfile, p scraper.Plan, o scraperOptions, lengths measure.Format) error {
+func (app App) drawScraper(l job.Profile, p scraper.Plan, o scraperOptions, lengths measure.Format) error {
 	kind, err := o.kind()
 	if err != nil {
 		return err
 	}
 	if kind == "svg" {
-		doc, stem := sheet.Document{Pages: []sheet.Page{template.BladeCutting(p)}}, l.section.Name+"-blades"
+		doc, stem := sheet.Document{Pages: []sheet.Page{template.BladeCutting(p)}}, l.Section.Name+"-blades"
 		if o.gauges {
-			doc.Pages[0], stem = template.GaugeCutting(p), l.section.Name+"-gauges"
+			doc.Pages[0], stem = template.GaugeCutting(p), l.Section.Name+"-gauges"
 		}
 		return app.writeDocument(doc, o.drawOptions, stem)
 	}
-	style, err := o.style(app, lengths, l.from())
+	style, err := o.style(app, lengths, l.From())
 	if err != nil {
 		return err
 	}
-	doc := sheet.Document{Title: l.title() + ": scraper", Pages: template.ScraperSheets([]template.Scraping{{Plan: p}}, style)}
+	doc := sheet.Document{Title: l.Title() + ": scraper", Pages: template.ScraperSheets([]template.Scraping{{Plan: p}}, style)}
 	if opts := p.Options; opts.Head == nil {
-		doc.Pages = append(doc.Pages, template.ScratchSheets(l.section, style)...)
+		doc.Pages = append(doc.Pages, template.ScratchSheets(l.Section, style)...)
 	}
-	doc.Pages = append(doc.Pages, template.GaugeSheets([]template.Templated{{Section: l.section}}, false, style)...)
-	return app.writeDocument(doc.Numbered(), o.drawOptions, l.section.Name+"-scraper")
+	doc.Pages = append(doc.Pages, template.GaugeSheets([]template.Templated{{Section: l.Section}}, false, style)...)
+	return app.writeDocument(doc.Numbered(), o.drawOptions, l.Section.Name+"-scraper")
 }
 
 // printScraper prints the blades in a table, and what is to be known of them.
-func printScraper(out io.Writer, l loadedProfile, p scraper.Plan, f measure.Format) error {
-	fmt.Fprintf(out, "%s (%s)\n%s\n\n", l.title(), l.section.Name, l.from())
+func printScraper(out io.Writer, l job.Profile, p scraper.Plan, f measure.Format) error {
+	fmt.Fprintf(out, "%s (%s)\n%s\n\n", l.Title(), l.Section.Name, l.From())
 	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "blade\tfrom\tto\tplunge\tlean\tsteepest wall\tsteel\truns on")
 	for _, b := range p.Blades {

@@ -8,11 +8,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"listel/cmd/listel/job"
 	"listel/library"
 	"listel/profile"
 	"listel/profile/measure"
-	"listel/template"
-	"listel/template/sheet"
 )
 
 // profileOptions are those of the commands on a PROFILE.
@@ -30,12 +29,12 @@ func (o *profileOptions) flags(cmd *cobra.Command) {
 }
 
 // load reads the profile, in the size asked for, and returns how its lengths are printed.
-func (o profileOptions) load(app App) (loadedProfile, measure.Format, error) {
+func (o profileOptions) load(app App) (job.Profile, measure.Format, error) {
 	l, err := app.loadSized(o.profile, o.sizeOptions)
 	if err != nil {
 		return l, measure.Format{}, err
 	}
-	lengths, err := o.commonOptions.format(l.profile.Units)
+	lengths, err := o.commonOptions.format(l.Profile.Units)
 	return l, lengths, err
 }
 
@@ -112,45 +111,36 @@ func runSection(app App, o profileOptions) error {
 	if !o.asked() {
 		return nil
 	}
-	style, err := o.style(app, lengths, l.from())
+	style, err := o.style(app, lengths, l.From())
 	if err != nil {
 		return err
 	}
-	doc := sheet.Document{Title: l.title(), Pages: template.SectionSheet(l.section, l.profile, style)}
-	return app.writeDocument(doc.Numbered(), o.drawOptions, l.section.Name+"-section")
+	return app.writeDocument(l.SectionSheets(style), o.drawOptions, l.Section.Name+"-section")
 }
 
 // loadSized reads the profile that arg names, changes its size and builds it.
-func (app App) loadSized(arg string, size sizeOptions) (loadedProfile, error) {
+func (app App) loadSized(arg string, size sizeOptions) (job.Profile, error) {
 	l, err := app.readProfile(arg)
 	if err != nil {
 		return l, err
 	}
-	if l.profile, err = size.apply(l.profile); err != nil {
+	if l.Profile, err = size.apply(l.Profile); err != nil {
 		return l, err
 	}
-	return l.build()
-}
-
-// title returns the profile's title, or its name when it has none.
-func (l loadedProfile) title() string {
-	if l.profile.Title != "" {
-		return l.profile.Title
-	}
-	return l.profile.Name
+	return l.Built()
 }
 
 // warn tells what in the profile is odd, though possible.
-func (app App) warn(l loadedProfile) {
-	for _, w := range l.profile.Warnings(l.section) {
-		fmt.Fprintf(app.Err, "note: %s: %s\n", l.from(), w.Error())
+func (app App) warn(l job.Profile) {
+	for _, n := range l.Notes() {
+		fmt.Fprintf(app.Err, "note: %s: %s\n", l.From(), n)
 	}
 }
 
 // printSection prints the members in a table, and the sizes of the whole.
-func printSection(out io.Writer, l loadedProfile, f measure.Format) error {
-	s := l.section
-	fmt.Fprintf(out, "%s (%s)\n%s\n\n", l.title(), s.Name, l.from())
+func printSection(out io.Writer, l job.Profile, f measure.Format) error {
+	s := l.Section
+	fmt.Fprintf(out, "%s (%s)\n%s\n\n", l.Title(), s.Name, l.From())
 	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "no.\tmember\tfoot\theight\tset\trun\tx at foot\tradius")
 	for _, m := range s.Members {
@@ -170,8 +160,8 @@ func printSection(out io.Writer, l loadedProfile, f measure.Format) error {
 	for _, u := range s.Undercuts() {
 		fmt.Fprintf(out, "hidden from %s: from %s to %s up, %s deep\n", u.From, f.Length(u.Y0), f.Length(u.Y1), f.Length(u.Depth))
 	}
-	if l.profile.Source != "" {
-		fmt.Fprintf(out, "source: %s\n", l.profile.Source)
+	if l.Profile.Source != "" {
+		fmt.Fprintf(out, "source: %s\n", l.Profile.Source)
 	}
 	return nil
 }

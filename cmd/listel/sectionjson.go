@@ -1,6 +1,7 @@
 package main
 
 import (
+	"listel/cmd/listel/job"
 	"listel/profile"
 	"listel/profile/geom"
 )
@@ -50,11 +51,11 @@ type undercutJSON struct {
 	Depth float64      `json:"depth_mm"`
 }
 
-func newSectionJSON(l loadedProfile) sectionJSON {
-	s := l.section
+func newSectionJSON(l job.Profile) sectionJSON {
+	s := l.Section
 	b := s.Blank()
 	out := sectionJSON{
-		Name: s.Name, Title: l.title(), From: l.from(), Height: s.Height, Projection: s.Projection, Ground: s.Ground,
+		Name: s.Name, Title: l.Title(), From: l.From(), Height: s.Height, Projection: s.Projection, Ground: s.Ground,
 		Area: s.Area(), Face: s.FaceLength(), Centroid: pair(s.Centroid()), Thinnest: s.Thinnest().Thickness,
 		Blank:   blankJSON{Width: b.Width, Thickness: b.Thickness},
 		Outline: pairs(s.Outline), Gap: pairs(s.Gap), Elements: []elementJSON{}, Undercuts: []undercutJSON{},

@@ -11,13 +11,13 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"listel/cmd/listel/job"
 	"listel/library"
 	"listel/profile"
 	"listel/profile/geom"
 	"listel/profile/measure"
 	"listel/template"
 	"listel/template/cutter"
-	"listel/template/sheet"
 )
 
 type setupsOptions struct {
@@ -45,50 +45,22 @@ func (o *toolOptions) flags(cmd *cobra.Command) {
 	f.BoolVar(&o.noCache, "no-cache", false, "search anew, and keep nothing")
 }
 
-// options returns the choices of a plan; bare lengths are in units.
-func (o toolOptions) options(units measure.Units) (cutter.Options, error) {
-	var out cutter.Options
-	effort, ok := cutter.ParseEffort(o.effort)
-	if !ok {
-		return out, wrongUse("--effort %q; it must be quick, usual or long", o.effort)
-	}
-	out.Effort = effort
-	switch o.work {
-	case "machine":
-		out.Works = []cutter.Work{cutter.Saw, cutter.Router}
-	case "plane":
-		out.Works = []cutter.Work{cutter.Plane}
-	default:
-		return out, wrongUse("--work %q; it must be machine or plane", o.work)
-	}
-	if o.allowance != "" {
-		mm, err := measure.ParsePositive(o.allowance, units)
-		if err != nil {
-			return out, wrongUse("--allowance: %w", err)
-		}
-		if !(mm >= 0.3 && mm <= 5) {
-			return out, wrongUse("--allowance %s; it must be from 0.3 mm to 5 mm", o.allowance)
-		}
-		out.Allowance = mm
-	}
-	return out, nil
+// shop returns the choices of a plan.
+func (o toolOptions) shop() job.Shop {
+	return job.Shop{Work: o.work, Effort: o.effort, Allowance: o.allowance, Upright: o.upright}
 }
 
 // toolSet returns the tools that the options name: a file, else an entry of the library, else the generic set in units.
 func (o toolOptions) toolSet(lib *library.Library, units measure.Units) (library.ToolSet, error) {
-	switch {
-	case o.tools == "":
-		set, _, err := lib.Tools(library.DefaultTools(units))
-		return set, err
-	case isPath(o.tools):
+	if isPath(o.tools) {
 		return lib.ReadTools(o.tools)
 	}
-	set, _, err := lib.Tools(o.tools)
+	set, err := job.Tools(lib, o.tools, units)
 	return set, asUse(err)
 }
 
 // cache returns where finished plans are kept, nil for nowhere.
-func (o toolOptions) cache(app App) planCache {
+func (o toolOptions) cache(app App) job.Cache {
 	if o.noCache {
 		return nil
 	}
@@ -125,14 +97,14 @@ func runSetups(app App, o setupsOptions) error {
 	if err != nil {
 		return err
 	}
-	job := planJob{section: l.section, upright: o.upright}
-	if job.options, err = o.options(l.profile.Units); err != nil {
+	plan := job.ToPlan{Section: l.Section, Upright: o.upright}
+	if plan.Options, err = o.shop().Options(l.Profile.Units); err != nil {
+		return asUse(err)
+	}
+	if plan.Tools, err = o.toolSet(l.Lib, l.Profile.Units); err != nil {
 		return err
 	}
-	if job.set, err = o.toolSet(l.lib, l.profile.Units); err != nil {
-		return err
-	}
-	style, err := o.style(app, lengths, l.from())
+	style, err := o.style(app, lengths, l.From())
 	if err != nil {
 		return err
 	}
@@ -140,7 +112,7 @@ func runSetups(app App, o setupsOptions) error {
 		return err
 	}
 	app.warn(l)
-	all, err := app.planAll([]planJob{job}, o.cache(app))
+	all, err := app.planAll([]job.ToPlan{plan}, o.cache(app))
 	if err != nil {
 		return err
 	}
@@ -148,14 +120,13 @@ func runSetups(app App, o setupsOptions) error {
 	if o.json {
 		err = app.printJSON(p)
 	} else {
-		err = printSetups(app.Out, l, job.set, p, lengths)
+		err = printSetups(app.Out, l, plan.Tools, p, lengths)
 	}
 	if err != nil {
 		return err
 	}
 	if o.asked() {
-		doc := sheet.Document{Title: l.title() + ": set-ups", Pages: template.SetupSheets(job.sheets(p), style)}
-		if err := app.writeDocument(doc.Numbered(), o.drawOptions, l.section.Name+"-setups"); err != nil {
+		if err := app.writeDocument(l.SetupSheets(plan.Sheets(p), style), o.drawOptions, l.Section.Name+"-setups"); err != nil {
 			return err
 		}
 	}
@@ -170,17 +141,12 @@ func (o drawOptions) drawable(style template.Style) error {
 	if _, err := o.kind(); err != nil {
 		return err
 	}
-	for _, p := range template.PrinterCheck(style) { // its frame takes the most room
-		if err := p.Frame.Fits(p.Paper); err != nil {
-			return err
-		}
-	}
-	return nil
+	return job.Fits(style)
 }
 
 // printSetups prints a plan as a table, and what else is to be known of it.
-func printSetups(out io.Writer, l loadedProfile, set library.ToolSet, p planned, f measure.Format) error {
-	fmt.Fprintf(out, "%s (%s)\n%s\nblank %s x %s, tools: %s\n\n", l.title(), l.section.Name, l.from(), f.Length(p.Blank.Width), f.Length(p.Blank.Thickness), set.Name)
+func printSetups(out io.Writer, l job.Profile, set library.ToolSet, p job.Plan, f measure.Format) error {
+	fmt.Fprintf(out, "%s (%s)\n%s\nblank %s x %s, tools: %s\n\n", l.Title(), l.Section.Name, l.From(), f.Length(p.Blank.Width), f.Length(p.Blank.Thickness), set.Name)
 	if err := printSetupTable(out, l, p, f); err != nil {
 		return err
 	}
@@ -200,7 +166,7 @@ func printSetups(out io.Writer, l loadedProfile, set library.ToolSet, p planned,
 	}
 	fmt.Fprintf(out, "\n%s\n", boundWords(p))
 	fmt.Fprintf(out, "verified: worst gouge %s, worst left %s\n", template.Fine(p.Verified.Gouge, f), template.Fine(p.Verified.Left, f))
-	if p.byHand() {
+	if byHand(p) {
 		fmt.Fprintln(out, "The work lies on the bench against a stop along its length, or in the vise with a fence in the stop's place. Distances run from the stop to the nearest "+
 			"cutting edge, or where it says so to the FAR one; heights from the bench to the lowest cut. Try each on a test piece, hands behind the edge.")
 		return nil
@@ -211,12 +177,12 @@ func printSetups(out io.Writer, l loadedProfile, set library.ToolSet, p planned,
 }
 
 // byHand reports whether the plan is for planes.
-func (p planned) byHand() bool { return len(p.Setups) > 0 && p.Setups[0].Work == cutter.Plane }
+func byHand(p job.Plan) bool { return len(p.Setups) > 0 && p.Setups[0].Work == cutter.Plane }
 
 // printSetupTable prints the set-ups, one a line.
-func printSetupTable(out io.Writer, l loadedProfile, p planned, f measure.Format) error {
+func printSetupTable(out io.Writer, l job.Profile, p job.Plan, f measure.Format) error {
 	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	if p.byHand() {
+	if byHand(p) {
 		fmt.Fprintln(t, "no.\ttool\ton the bench\tagainst the stop\ttilt\tfrom the stop\tbench to lowest cut\tabout passes\tcleans")
 	} else {
 		fmt.Fprintln(t, "no.\ttool\ton the table\tto the fence\tleads\ttilt\tfence\theight\tpasses\tcleans")
@@ -224,7 +190,7 @@ func printSetupTable(out io.Writer, l loadedProfile, p planned, f measure.Format
 	for _, s := range p.Setups {
 		row := []string{strconv.Itoa(s.N), s.Tool, string(s.OnTable), string(s.AgainstFence)}
 		switch {
-		case p.byHand():
+		case byHand(p):
 		case s.EndForEnd:
 			row = append(row, "left end")
 		default:
@@ -234,14 +200,14 @@ func printSetupTable(out io.Writer, l loadedProfile, p planned, f measure.Format
 		if s.Tilt != 0 {
 			tilt = f.Angle(degrees(math.Abs(s.Tilt))) + map[bool]string{true: " toward", false: " away"}[s.Tilt > 0]
 		}
-		row = append(row, tilt, template.FenceSetting(s, f), f.Set(s.Height), strconv.Itoa(s.Passes), cleansWords(s, l.section))
+		row = append(row, tilt, template.FenceSetting(s, f), f.Set(s.Height), strconv.Itoa(s.Passes), cleansWords(s, l.Section))
 		fmt.Fprintln(t, strings.Join(row, "\t"))
 	}
 	return t.Flush()
 }
 
 // boundWords says how good the number of set-ups is known to be.
-func boundWords(p planned) string {
+func boundWords(p job.Plan) string {
 	s := fmt.Sprintf("%d set-ups", len(p.Setups))
 	if len(p.Setups) == 1 {
 		s = "1 set-up"

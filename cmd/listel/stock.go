@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -11,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"listel/cmd/listel/job"
 	"listel/library"
 	"listel/miter"
 	"listel/miter/stock"
@@ -107,16 +107,8 @@ func (o stockOptions) stockJob(app App) (stockJob, error) {
 	if err != nil {
 		return stockJob{}, err
 	}
-	p, err := miter.Buy(l.c, l.result)
-	return stockJob{l.c.Name, l.title(), l.from(), l.c.Units, l.source, p}, l.source.Mistakes(err)
-}
-
-// cutting returns the plan of least cost, found within so many nodes and so much time. A mistake in the file comes with its line.
-func cutting(p miter.Purchase, source *library.Source, nodes int64, limit time.Duration) (template.Cutting, error) {
-	ctx, cancel := context.WithTimeout(context.Background(), limit)
-	defer cancel()
-	plan, err := p.Solve(ctx, nodes)
-	return template.Cutting{Purchase: p, Plan: plan}, source.Mistakes(err)
+	p, err := miter.Buy(l.Case, l.Result)
+	return stockJob{l.Case.Name, l.Title(), l.From(), l.Case.Units, l.Source, p}, l.Source.Mistakes(err)
 }
 
 func runStock(app App, o stockOptions) error {
@@ -132,7 +124,7 @@ func runStock(app App, o stockOptions) error {
 	if err != nil {
 		return err
 	}
-	c, err := cutting(j.purchase, j.source, nodes, limit)
+	c, err := job.Cutting(context.Background(), j.purchase, j.source, nodes, limit)
 	if err != nil {
 		return err
 	}
@@ -247,46 +239,4 @@ func printCuts(out io.Writer, c template.Cutting, f measure.Format) error {
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\n", from, c.Strip(s.Profile), strings.Join(cuts, ", "), left)
 	}
 	return t.Flush()
-}
-
-// stockOf returns the plan of least cost for a case, found within so many search nodes, 0 for as many as usual, and the usual time.
-func stockOf(l loadedCase, nodes int64) (template.Cutting, error) {
-	p, err := miter.Buy(l.c, l.result)
-	if err != nil {
-		return template.Cutting{}, l.source.Mistakes(err)
-	}
-	return cutting(p, l.source, nodes, stock.DefaultTime)
-}
-
-// buyable returns the plan of a case for its packet. It is nil when the case says nothing of stock, or when its stock will not do, which is told:
-// the other sheets are of use all the same.
-func (app App) buyable(l loadedCase) (*template.Cutting, error) {
-	c, err := stockOf(l, 0)
-	var mistakes library.Mistakes
-	switch {
-	case errors.As(err, &mistakes):
-		for _, m := range mistakes {
-			fmt.Fprintln(app.Err, "note: no sheets of what to buy: "+m.Error())
-		}
-		return nil, nil
-	case err != nil:
-		return nil, err
-	}
-	return &c, nil
-}
-
-// stockNotes returns what is wrong with the stock of a case, for check, as far as a short search tells it.
-func stockNotes(l loadedCase) []string {
-	if len(l.c.Stock) == 0 {
-		return nil
-	}
-	_, err := stockOf(l, stock.DefaultEffort/100)
-	var mistakes library.Mistakes
-	var out []string
-	if errors.As(err, &mistakes) {
-		for _, m := range mistakes {
-			out = append(out, m.Message())
-		}
-	}
-	return out
 }

@@ -41,13 +41,12 @@ func runTemplate(app App, o profileOptions) error {
 	if err != nil {
 		return err
 	}
-	style, err := o.style(app, lengths, l.from())
+	style, err := o.style(app, lengths, l.From())
 	if err != nil {
 		return err
 	}
 	app.warn(l)
-	doc := sheet.Document{Title: l.title() + ": template", Pages: template.FullSize(l.section, style)}
-	return app.finish(doc, o.json, o.drawOptions, l.section.Name+"-template")
+	return app.finish(l.TemplateSheets(style), o.json, o.drawOptions, l.Section.Name+"-template")
 }
 
 // caseTemplates draws the sections that a case uses, and its miter faces.
@@ -59,15 +58,15 @@ func caseTemplates(app App, o profileOptions) error {
 	if err != nil {
 		return err
 	}
-	lengths, err := o.commonOptions.format(l.c.Units)
+	lengths, err := o.commonOptions.format(l.Case.Units)
 	if err != nil {
 		return err
 	}
-	style, err := o.style(app, lengths, l.from())
+	style, err := o.style(app, lengths, l.From())
 	if err != nil {
 		return err
 	}
-	pages := append(template.CaseTemplates(l.result, style), template.MiterFaces(l.result, style)...)
-	doc := sheet.Document{Title: l.title() + ": templates", Pages: pages}
-	return app.finish(doc, o.json, o.drawOptions, l.c.Name+"-templates")
+	pages := append(template.CaseTemplates(l.Result, style), template.MiterFaces(l.Result, style)...)
+	doc := sheet.Document{Title: l.Title() + ": templates", Pages: pages}
+	return app.finish(doc, o.json, o.drawOptions, l.Case.Name+"-templates")
 }

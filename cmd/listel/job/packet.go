@@ -1,0 +1,104 @@
+package job
+
+import (
+	"context"
+	"path/filepath"
+	"strings"
+
+	"listel/library"
+	"listel/miter"
+	"listel/profile"
+	"listel/template"
+	"listel/template/sheet"
+)
+
+// A Packet says how the packet of a case is made.
+type Packet struct {
+	Style  template.Style
+	Setups bool                                       // with the set-ups of every molding
+	Shop   Shop                                       // for the set-ups
+	Tools  library.ToolSet                            // for the set-ups
+	Cache  Cache                                      // of finished plans, nil for none
+	Start  func(n int) (at func(i int, stage string)) // told how many plans begin; nil is told nothing
+}
+
+// PacketSource returns what the sheets of a case's packet name as their file.
+func (c Case) PacketSource() string { return filepath.Base(c.From()) }
+
+// Notes returns what in the case is odd but possible, in the words of check, stock left out.
+func (c Case) Notes() []string {
+	var out []string
+	for _, name := range c.Names() {
+		for _, n := range c.Profiles[name].Notes() {
+			out = append(out, c.Profiles[name].From()+": "+n)
+		}
+	}
+	return append(out, miter.Odd(c.Case, c.Result)...)
+}
+
+// Notes returns what in the profile is odd but possible, in the words of check.
+func (p Profile) Notes() []string {
+	var out []string
+	for _, w := range p.Profile.Warnings(p.Section) {
+		out = append(out, w.Error())
+	}
+	return out
+}
+
+// Packet returns the sheets of a case in the order of the work, numbered, and what a person should be told of them: stock that will not do,
+// a plan that did not pass its check.
+func (c Case) Packet(ctx context.Context, p Packet) (sheet.Document, []string, error) {
+	j := template.Job{Case: c.Case, Result: c.Result, Profiles: map[string]profile.Profile{}}
+	for name, l := range c.Profiles {
+		j.Profiles[name] = l.Profile
+	}
+	var notes []string
+	cutting, mistakes, err := c.buyable(ctx)
+	if err != nil {
+		return sheet.Document{}, nil, err
+	}
+	j.Stock = cutting
+	for _, m := range mistakes {
+		notes = append(notes, "no sheets of what to buy: "+m.Error())
+	}
+	if p.Setups {
+		if err := Fits(p.Style); err != nil {
+			return sheet.Document{}, notes, err
+		}
+		plans, more, err := c.plans(ctx, j.Molded(), p)
+		if err != nil {
+			return sheet.Document{}, notes, err
+		}
+		j.Setups, notes = plans, append(notes, more...)
+	}
+	return template.Packet(j, p.Style).Numbered(), notes, nil
+}
+
+// plans returns the set-ups of a case's sections. A plan that does not pass its check is told of, and its sheets say so.
+func (c Case) plans(ctx context.Context, sections []profile.Section, p Packet) ([]template.SetupPlan, []string, error) {
+	options, err := p.Shop.Options(c.Case.Units)
+	if err != nil {
+		return nil, nil, err
+	}
+	all := make([]ToPlan, len(sections))
+	for i, s := range sections {
+		all[i] = ToPlan{Section: s, Tools: p.Tools, Options: options, Upright: p.Shop.Upright}
+	}
+	var at func(int, string)
+	if p.Start != nil {
+		at = p.Start(len(all))
+	}
+	plans, err := PlanAll(ctx, all, p.Cache, at)
+	if err != nil {
+		return nil, nil, err
+	}
+	out := make([]template.SetupPlan, len(plans))
+	var notes []string
+	for i, plan := range plans {
+		out[i] = all[i].Sheets(plan)
+		if len(plan.Verified.Faults) > 0 {
+			notes = append(notes, "the set-ups of "+plan.Profile+" did not pass their check: "+strings.Join(plan.Verified.Faults, "; "))
+		}
+	}
+	return out, notes, nil
+}
