@@ -89,16 +89,14 @@ func printPieces(out io.Writer, l job.Case, f measure.Format) error {
 		if err := printTable(out, m.Pieces, f); err != nil {
 			return err
 		}
-		printFitting(out, m, f)
+		printIndented(out, job.FittingWords(m, f))
 	}
 	if len(l.Result.Beads) > 0 {
 		fmt.Fprint(out, "\nbeads\n")
 		if err := printTable(out, l.Result.Beads, f); err != nil {
 			return err
 		}
-		for _, s := range append(notchWords(l.Result.Beads, f), pieceNotes(l.Result.Beads)...) {
-			fmt.Fprintln(out, "  "+s)
-		}
+		printIndented(out, job.BeadWords(l.Result.Beads, f))
 	}
 	for _, d := range l.Result.Drawers {
 		fmt.Fprintf(out, "drawer opening, row %d, column %d: %s wide, %s high\n", d.Row, d.Column, f.Length(d.Width), f.Length(d.Height))
@@ -109,31 +107,19 @@ func printPieces(out io.Writer, l job.Case, f measure.Format) error {
 	return nil
 }
 
+// printIndented prints lines under a table.
+func printIndented(out io.Writer, lines []string) {
+	for _, s := range lines {
+		fmt.Fprintln(out, "  "+s)
+	}
+}
+
 func printTable(out io.Writer, pieces []miter.Piece, f measure.Format) error {
 	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "mark\tpieces\trun\thand\tback\tlong\tshort\trough\tleft end\tright end")
 	for _, p := range pieces {
 		fmt.Fprintf(t, "%s\t%d\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", p.Mark, p.Count, p.Run, p.Hand, f.Bare(p.Back), f.Bare(p.Long),
-			f.Bare(p.Short), f.Bare(p.Rough), endWords(p.Ends[0], f), endWords(p.Ends[1], f))
+			f.Bare(p.Short), f.Bare(p.Rough), job.EndWords(p.Ends[0], f), job.EndWords(p.Ends[1], f))
 	}
 	return t.Flush()
-}
-
-// endWords tells how an end is cut: "miter 45.0°", "to the wall, 0.5°", or "miter, lying flat: miter 31.6°, bevel 33.86°".
-func endWords(e miter.End, f measure.Format) string {
-	words := e.Words()
-	offSquare := e.Kind == miter.CutSquare && words != string(e.Kind)
-	switch {
-	case e.Tenon > 0:
-		return fmt.Sprintf("%s %s", words, f.Length(e.Tenon))
-	case e.Kind == miter.CutSquare && !offSquare:
-		return words
-	case e.Flat != nil:
-		return fmt.Sprintf("%s, lying flat: miter %s, bevel %s", words, f.Angle(e.Flat.Miter), f.Angle(e.Flat.Bevel))
-	case e.Standing.Bevel != 0:
-		return fmt.Sprintf("%s: miter %s, bevel %s", words, f.Angle(e.Standing.Miter), f.Angle(e.Standing.Bevel))
-	case offSquare:
-		return fmt.Sprintf("%s, %s", words, f.Angle(e.Standing.Miter))
-	}
-	return fmt.Sprintf("%s %s", words, f.Angle(e.Standing.Miter))
 }

@@ -1,23 +1,15 @@
-package main
+package job
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
 	"listel/miter"
 	"listel/profile/measure"
 )
 
-// printFitting prints in words what holds a molding and how it may move; nothing when there is nothing to say.
-func printFitting(out io.Writer, m miter.MoldingResult, f measure.Format) {
-	for _, s := range fittingWords(m, f) {
-		fmt.Fprintln(out, "  "+s)
-	}
-}
-
-// fittingWords returns a line for each joint, seat, frame, rake, course of dentils, movement and note of a molding.
-func fittingWords(m miter.MoldingResult, f measure.Format) []string {
+// FittingWords returns a line for each joint, seat, frame, rake, course of dentils, movement and note of a molding.
+func FittingWords(m miter.MoldingResult, f measure.Format) []string {
 	var out []string
 	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
 	if s := m.Spline; s != nil {
@@ -133,4 +125,28 @@ func notchWords(beads []miter.Piece, f measure.Format) []string {
 		}
 	}
 	return out
+}
+
+// BeadWords returns the lines under the table of the beads: their notches, and the notes of their pieces.
+func BeadWords(beads []miter.Piece, f measure.Format) []string {
+	return append(notchWords(beads, f), pieceNotes(beads)...)
+}
+
+// EndWords tells how an end is cut: "miter 45.0°", "to the wall, 0.5°", or "miter, lying flat: miter 31.6°, bevel 33.86°".
+func EndWords(e miter.End, f measure.Format) string {
+	words := e.Words()
+	offSquare := e.Kind == miter.CutSquare && words != string(e.Kind)
+	switch {
+	case e.Tenon > 0:
+		return fmt.Sprintf("%s %s", words, f.Length(e.Tenon))
+	case e.Kind == miter.CutSquare && !offSquare:
+		return words
+	case e.Flat != nil:
+		return fmt.Sprintf("%s, lying flat: miter %s, bevel %s", words, f.Angle(e.Flat.Miter), f.Angle(e.Flat.Bevel))
+	case e.Standing.Bevel != 0:
+		return fmt.Sprintf("%s: miter %s, bevel %s", words, f.Angle(e.Standing.Miter), f.Angle(e.Standing.Bevel))
+	case offSquare:
+		return fmt.Sprintf("%s, %s", words, f.Angle(e.Standing.Miter))
+	}
+	return fmt.Sprintf("%s %s", words, f.Angle(e.Standing.Miter))
 }
