@@ -11,6 +11,8 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"gopkg.in/yaml.v3"
 )
 
 //go:embed profiles/*.yaml examples/*.yaml tools/*.yaml data/*.yaml
@@ -214,7 +216,7 @@ func (f folder) find(kind, name string) (string, []byte, error) {
 		if err != nil {
 			return "", nil, fmt.Errorf("cannot read %s: %w", f.file(file), reason(err))
 		}
-		if h := peek(data); h.kind == kind || !slices.Contains(fileKinds, h.kind) {
+		if h := HeadOf(data); h.Kind == kind || !slices.Contains(fileKinds, h.Kind) {
 			return file, data, nil
 		}
 	}
@@ -223,7 +225,7 @@ func (f folder) find(kind, name string) (string, []byte, error) {
 	}
 	for _, file := range f.yamlNames() {
 		if data, err := readFile(f.fsys, file); err == nil {
-			if h := peek(data); h.kind == kind && h.name == name {
+			if h := HeadOf(data); h.Kind == kind && h.Name == name {
 				return file, data, nil
 			}
 		}
@@ -231,24 +233,22 @@ func (f folder) find(kind, name string) (string, []byte, error) {
 	return "", nil, nil
 }
 
-// A head is what a file says it is.
-type head struct{ kind, name string }
+// A Head is what a file says of itself: its kind, its name and its title, each "" when it says none.
+type Head struct{ Kind, Name, Title string }
 
-// peek returns what the file holding data says it is, without judging the rest.
-func peek(data []byte) head {
+// HeadOf returns what the file holding data says it is, without judging the rest; nothing when it cannot be read.
+func HeadOf(data []byte) Head {
 	root, err := parseDocument("", data)
 	if err != nil {
-		return head{}
+		return Head{}
 	}
-	v := value{node: root}
-	var h head
-	if n := v.child("kind"); n != nil {
-		h.kind = n.Value
+	text := func(key string) string {
+		if n := (value{node: root}).child(key); n != nil && n.Kind == yaml.ScalarNode {
+			return n.Value
+		}
+		return ""
 	}
-	if n := v.child("name"); n != nil {
-		h.name = n.Value
-	}
-	return h
+	return Head{text("kind"), text("name"), text("title")}
 }
 
 // namesOf returns the names of all entries of a kind that has a file each, the project's first.
@@ -257,15 +257,15 @@ func (l *Library) namesOf(kind string) []string {
 	for _, f := range l.folders {
 		for _, file := range f.yamlNames() {
 			data, err := readFile(f.fsys, file)
-			h := peek(data)
-			if err != nil || h.kind != kind {
+			h := HeadOf(data)
+			if err != nil || h.Kind != kind {
 				continue
 			}
-			if h.name == "" {
-				h.name = baseName(file)
+			if h.Name == "" {
+				h.Name = baseName(file)
 			}
-			if !slices.Contains(names, h.name) {
-				names = append(names, h.name)
+			if !slices.Contains(names, h.Name) {
+				names = append(names, h.Name)
 			}
 		}
 	}

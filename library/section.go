@@ -112,7 +112,7 @@ func FileKind(path string) (Kind, error) {
 	if err != nil {
 		return "", err
 	}
-	switch k := peek(data).kind; {
+	switch k := HeadOf(data).Kind; {
 	case k == "case" || k != "profile" && Near(k, fileKinds) == "case":
 		return KindCase, nil
 	case k == "pieces":

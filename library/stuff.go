@@ -104,7 +104,7 @@ func collect[T any](l *Library, kind string, load func(string, []byte) ([]T, *So
 			continue
 		}
 		for _, file := range f.yamlNames() {
-			if data, err := readFile(f.fsys, file); err == nil && peek(data).kind == kind {
+			if data, err := readFile(f.fsys, file); err == nil && HeadOf(data).Kind == kind {
 				if err := add(Origin{f.where, f.file(file)}, data); err != nil {
 					return nil, err
 				}
