@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"listel/cmd/listel/job"
 	"listel/library"
 	"listel/template/sheet"
 )
@@ -41,7 +42,7 @@ func (app App) writeDocument(doc sheet.Document, o drawOptions, stem string) err
 		if err != nil {
 			return err
 		}
-		files = append(files, library.File{Path: pagePath(path, i, len(doc.Pages)), Data: b.Bytes()})
+		files = append(files, library.File{Path: job.PagePath(path, i, len(doc.Pages)), Data: b.Bytes()})
 	}
 	return app.writeFiles(files, o.writing())
 }
@@ -83,16 +84,6 @@ func isFolder(path string) bool {
 // endsInSlash reports whether the path is written as that of a folder; such a one is made when it is not there.
 func endsInSlash(path string) bool {
 	return strings.HasSuffix(path, "/") || strings.HasSuffix(path, string(filepath.Separator))
-}
-
-// pagePath returns the path of sheet i (from 0) of n: press.svg, or press-03.svg when there are several.
-func pagePath(path string, i, n int) string {
-	if n == 1 {
-		return path
-	}
-	ext := filepath.Ext(path)
-	width := len(fmt.Sprint(n))
-	return fmt.Sprintf("%s-%0*d%s", strings.TrimSuffix(path, ext), max(2, width), i+1, ext)
 }
 
 // writeFiles writes each file whole or not at all, and none when one of them may not be replaced. It tells where they are.
