@@ -1,0 +1,101 @@
+package trace
+
+import (
+	"math"
+
+	"listel/profile/geom"
+)
+
+// backKind is how the back of a section goes.
+type backKind int
+
+const (
+	plainBack backKind = iota
+	rabbetTop
+	rabbetFoot
+	springBack
+)
+
+// back returns how the back goes, with its two sizes: width and depth of a rabbet, wall and top of a spring. Known is false when
+// it is none of them and was taken for plain.
+func (c *chain) back() (kind backKind, a, b float64, known bool) {
+	var f []bit
+	all := append(append([]bit{}, c.bits[min(c.top+1, len(c.bits)):]...), c.bits[:max(0, c.face-1)]...)
+	for _, p := range all {
+		if p.length() > 0.3+4*c.sigma {
+			f = append(f, p)
+		}
+	}
+	is := func(i int, level bool) bool {
+		if level {
+			return f[i].level(c.sigma)
+		}
+		return f[i].plumb(c.sigma)
+	}
+	end := c.bits[min(c.top, len(c.bits)-1)]
+	switch {
+	case len(f) == 1 && is(0, false):
+		return plainBack, 0, 0, true
+	case len(f) == 3 && is(0, false) && is(1, true) && is(2, false):
+		w := f[1].to.X - f[1].from.X
+		if w < 0 {
+			return rabbetTop, -w, end.from.Y - f[1].from.Y, true
+		}
+		return rabbetFoot, w, f[1].from.Y - f[2].to.Y, true
+	case len(f) == 2 && !is(0, false) && !is(0, true) && is(1, false):
+		return springBack, f[1].length(), end.length(), true
+	case len(f) == 1 && !is(0, true):
+		return springBack, 0, end.length(), true
+	}
+	return plainBack, 0, 0, false
+}
+
+// backStrands adds the strands from the end of the face round to its foot: top, back and, as the first strand of all, the foot. x, y are
+// the end of the face.
+func (r *reading) backStrands(x, y row) (foot strand, rest []strand) {
+	xb, y0, x0 := row{{unknownBack, 1}}, row{{unknownFoot, 1}}, row{{unknownGround, 1}}
+	var a, b row
+	if r.back != plainBack {
+		a, b = row{{r.backAt, 1}}, row{{r.backAt + 1, 1}}
+	}
+	left, footLeft := xb, xb
+	switch r.back {
+	case rabbetTop:
+		left = xb.plus(a, 1)
+		at := y.plus(b, -1)
+		rest = []strand{plumbStrand(left, y, at), levelStrand(left, xb, at), plumbStrand(xb, at, y0)}
+	case rabbetFoot:
+		footLeft = xb.plus(a, 1)
+		at := y0.plus(b, 1)
+		rest = []strand{plumbStrand(xb, y, at), levelStrand(xb, footLeft, at), plumbStrand(footLeft, at, y0)}
+	case springBack:
+		left = x.plus(b, -1)
+		wall := y0.plus(a, 1)
+		rest = []strand{
+			{[]row{left, y, xb, wall}, func(v []float64) geom.Path {
+				return geom.Path{geom.Line{A: geom.Pt(v[0], v[1]), B: geom.Pt(v[2], v[3])}}
+			}},
+			plumbStrand(xb, wall, y0),
+		}
+	default:
+		rest = []strand{plumbStrand(xb, y, y0)}
+	}
+	return levelStrand(footLeft, x0, y0), append([]strand{levelStrand(x, left, y)}, rest...)
+}
+
+func levelStrand(from, to, y row) strand {
+	return strand{[]row{from, to, y}, func(v []float64) geom.Path {
+		return geom.Path{geom.Line{A: geom.Pt(v[0], v[2]), B: geom.Pt(v[1], v[2])}}
+	}}
+}
+
+func plumbStrand(x, from, to row) strand {
+	return strand{[]row{x, from, to}, func(v []float64) geom.Path {
+		return geom.Path{geom.Line{A: geom.Pt(v[0], v[1]), B: geom.Pt(v[0], v[2])}}
+	}}
+}
+
+// springAngle returns the angle of a leaning back from the wall.
+func springAngle(end geom.Point, wall, top float64) geom.Angle {
+	return geom.Angle(math.Atan2(end.X-top, end.Y-wall))
+}

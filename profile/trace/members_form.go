@@ -1,0 +1,190 @@
+package trace
+
+import (
+	"math"
+
+	"listel/profile"
+	"listel/profile/geom"
+)
+
+// A form is a way to draw a member between its foot and its top. Forms are what an outline can tell apart; kinds that draw the same
+// (fillet, fascia, corona without its soffit; torus, astragal, bead) are one form.
+type form int
+
+const (
+	flat form = iota
+	slope
+	ovoloQuadrant
+	ovoloArc
+	ovoloEllipse
+	coveQuadrant
+	coveArc
+	coveEllipse
+	halfRound
+	halfHollow
+	rectaFlat
+	rectaBold
+	rectaEllipse
+	reversaFlat
+	reversaBold
+	reversaEllipse
+	scotiaThirds
+	scotiaSevenths
+	free // lines and arcs that nothing names
+	formCount
+)
+
+// tie returns the run of a form as a part of its rise, and whether the form fixes it.
+func (f form) tie() (float64, bool) {
+	switch f {
+	case flat, halfRound, halfHollow:
+		return 0, true
+	case ovoloQuadrant, coveQuadrant, rectaBold, reversaBold:
+		return 1, true
+	case scotiaThirds:
+		return 1.0 / 3, true
+	}
+	return 0, false
+}
+
+// A shape is a member as an outline shows it. Its run is p, or, where the form ties it, the tie times sign times the rise.
+type shape struct {
+	form form
+	sign float64 // of the run, +1 or -1
+	arcs []bool  // free: which of its segments are arcs
+}
+
+// own returns how many sizes the shape has of its own: rise, run where it is not tied, and those of a free shape.
+func (s shape) own() int {
+	if s.form == free {
+		return 2 + s.more()
+	}
+	if _, tied := s.form.tie(); tied {
+		return 1
+	}
+	return 2
+}
+
+// more returns how many sizes a free shape has beside rise and run: the corners between its segments and the sagittas of its arcs.
+func (s shape) more() int {
+	n := 2 * (len(s.arcs) - 1)
+	for _, a := range s.arcs {
+		if a {
+			n++
+		}
+	}
+	return n
+}
+
+// run returns the run of a shape with these sizes of its own.
+func (s shape) run(own []float64) float64 {
+	if k, tied := s.form.tie(); tied {
+		return k * s.sign * own[0]
+	}
+	return own[1]
+}
+
+// least size in mm that a shape may have while it is being fitted.
+const leastSize = 0.05
+
+// draw returns the shape from a point with sizes of its own: the path that the profile's own elements draw. It is nil when the
+// sizes allow none.
+func (s shape) draw(from geom.Point, own []float64) geom.Path {
+	h, p := own[0], s.run(own)
+	if !(h > leastSize) {
+		return nil
+	}
+	if s.form == free {
+		return s.drawFree(from, own)
+	}
+	if s.form != flat && s.form != halfRound && s.form != halfHollow && !(p*s.sign > leastSize) {
+		return nil
+	}
+	e := s.element(h, p)
+	if s.form == slope || s.form == flat {
+		return e.Outline(from)
+	}
+	if s.form != rectaFlat && s.form != reversaFlat && e.Validate() != nil {
+		return nil
+	}
+	return e.Outline(from)
+}
+
+// element returns the profile's element of this rise and run; nil for a free shape.
+func (s shape) element(h, p float64) profile.Element {
+	switch s.form {
+	case flat:
+		return profile.Fillet{Height: h}
+	case slope:
+		return profile.Chamfer{Height: h, Projection: p}
+	case ovoloQuadrant, ovoloArc, ovoloEllipse:
+		return profile.Ovolo{Height: h, Projection: p, Curve: s.form.curve()}
+	case coveQuadrant, coveArc, coveEllipse:
+		return profile.Cove{Height: h, Projection: p, Curve: s.form.curve()}
+	case halfRound:
+		return profile.Torus{Height: h}
+	case halfHollow:
+		return profile.Flutes{Height: h, Count: 1}
+	case rectaFlat, rectaBold, rectaEllipse:
+		return profile.CymaRecta{Height: h, Projection: p, Curve: s.form.curve()}
+	case reversaFlat, reversaBold, reversaEllipse:
+		return profile.CymaReversa{Height: h, Projection: p, Curve: s.form.curve()}
+	case scotiaThirds, scotiaSevenths:
+		return profile.Scotia{Height: h, Projection: p, Curve: s.form.curve()}
+	}
+	return nil
+}
+
+// curve returns the construction that the form is drawn by.
+func (f form) curve() profile.Construction {
+	switch f {
+	case ovoloQuadrant, coveQuadrant:
+		return profile.CurveQuadrant
+	case ovoloArc, coveArc:
+		return profile.CurveArc
+	case ovoloEllipse, coveEllipse, rectaEllipse, reversaEllipse:
+		return profile.CurveEllipse
+	case rectaFlat, reversaFlat:
+		return profile.CurveFlat
+	case rectaBold, reversaBold:
+		return profile.CurveBold
+	case scotiaThirds:
+		return profile.CurveThirds
+	case scotiaSevenths:
+		return profile.CurveSevenths
+	}
+	return ""
+}
+
+// drawFree draws the segments of a free shape: own is rise, run, then for each segment its sagitta where it is an arc (positive to the left of
+// the chord) and, but for the last, the corner it ends at, relative to the start.
+func (s shape) drawFree(from geom.Point, own []float64) geom.Path {
+	var out geom.Path
+	at, k := from, 2
+	for i, arc := range s.arcs {
+		sag := 0.0
+		if arc {
+			sag = own[k]
+			k++
+		}
+		to := from.Add(geom.Pt(own[1], own[0]))
+		if i+1 < len(s.arcs) {
+			to = from.Add(geom.Pt(own[k], own[k+1]))
+			k += 2
+		}
+		out = append(out, bulge(at, to, sag))
+		at = to
+	}
+	return out
+}
+
+// bulge returns the arc from a to b whose middle stands sag mm to the left of the chord; a line when that is nothing.
+func bulge(a, b geom.Point, sag float64) geom.Segment {
+	mid := a.Lerp(b, 0.5).Add(b.Sub(a).Left().Unit().Mul(sag))
+	if math.Abs(sag) > 1e-4 {
+		if seg, err := geom.ArcThrough(a, mid, b); err == nil {
+			return seg
+		}
+	}
+	return geom.Line{A: a, B: b}
+}

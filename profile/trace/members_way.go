@@ -1,0 +1,263 @@
+package trace
+
+import (
+	"math"
+
+	"listel/profile"
+	"listel/profile/geom"
+)
+
+// What a reading costs beside its squared distances, in sigma²: each member, each size that the outline is free to choose, and what
+// nothing names.
+const (
+	memberPrice = 4.0
+	sizePrice   = 8.0
+	freePrice   = 6.0
+	junkPrice   = 10.0
+)
+
+// A way is how to read the bits from one joint of the face to a later one: as a member, as a level step with or without a drip, or as
+// nothing, where a corner is ragged.
+type way struct {
+	from, to int
+	step     bool
+	junk     bool
+	drip     *profile.SizedDrip
+	shape    shape
+	own      []float64
+	cost     float64
+}
+
+// longest is how many bits a member is made of at most; half an ellipse takes four arcs, and places where it is level or plumb cut them.
+const longest = 8
+
+// ways returns all ways to read any of the face's bits.
+func (c *chain) ways() []way {
+	face := c.bits[c.face:c.top]
+	var out []way
+	for a := range face {
+		for b := a + 1; b <= min(len(face), a+longest); b++ {
+			out = append(out, c.steps(a, b)...)
+			out = append(out, c.members(a, b)...)
+		}
+		if face[a].length() < 0.4+4*c.sigma {
+			out = append(out, way{from: a, to: a + 1, junk: true, cost: junkPrice})
+		}
+	}
+	return out
+}
+
+// steps returns the bits from joint a to joint b as a level step.
+func (c *chain) steps(a, b int) []way {
+	face := c.bits[c.face:c.top]
+	from, to := face[a].from, face[b-1].to
+	if math.Abs(to.Y-from.Y) > math.Max(0.25, 0.1*math.Abs(to.X-from.X))+3*c.sigma {
+		return nil
+	}
+	if b-a <= 3 && math.Abs(to.X-from.X) > 0.2 {
+		if cost := c.alongLevel(a, b); cost < 60 {
+			return []way{{from: a, to: b, step: true, cost: cost + sizePrice}}
+		}
+	}
+	if d := c.drip(a, b); d != nil {
+		cost := 0.0
+		for _, p := range face[a:b] {
+			cost += p.squares
+		}
+		return []way{{from: a, to: b, step: true, drip: d, cost: cost + 4*sizePrice}}
+	}
+	return nil
+}
+
+// alongLevel returns the cost of the points from joint a to joint b as a level line.
+func (c *chain) alongLevel(a, b int) float64 {
+	face := c.bits[c.face:c.top]
+	sw, sy := 0.0, 0.0
+	i0, i1 := face[a].first, face[b-1].last
+	for i := i0; i <= i1; i++ {
+		sw, sy = sw+c.w[i], sy+c.w[i]*c.pts[i].Y
+	}
+	cost := 0.0
+	for i := i0; i <= i1; i++ {
+		l, _ := loss((c.pts[i].Y - sy/sw) / c.sigma)
+		cost += c.w[i] * l
+	}
+	return cost
+}
+
+// drip returns the groove that bits a to b make in a soffit: level out, up, out, down, out; nil when they do not.
+func (c *chain) drip(a, b int) *profile.SizedDrip {
+	f := c.bits[c.face:c.top][a:b]
+	if len(f) != 5 || !f[0].level(c.sigma) || !f[1].plumb(c.sigma) || !f[2].level(c.sigma) || !f[3].plumb(c.sigma) || !f[4].level(c.sigma) {
+		return nil
+	}
+	if f[0].to.X < f[0].from.X || f[1].to.Y < f[1].from.Y || f[2].to.X < f[2].from.X || f[3].to.Y > f[3].from.Y || f[4].to.X < f[4].from.X {
+		return nil
+	}
+	d := profile.SizedDrip{Width: f[2].length(), Depth: (f[1].length() + f[3].length()) / 2, Inset: f[4].length()}
+	return &d
+}
+
+// members returns the bits from joint a to joint b as a member, in every form that comes near.
+func (c *chain) members(a, b int) []way {
+	face := c.bits[c.face:c.top]
+	from, to := face[a].from, face[b-1].to
+	h, p := to.Y-from.Y, to.X-from.X
+	if !(h > 0.15) {
+		return nil
+	}
+	fit := c.newEdgeFit(a, b)
+	var out []way
+	for f := flat; f < free; f++ {
+		for _, sign := range []float64{1, -1} {
+			k, tied := f.tie()
+			if tied && k == 0 && sign < 0 || !(tied && k == 0) && p*sign < -0.3*h && math.Abs(p) > 0.5 {
+				continue
+			}
+			if e, ok := fit.try(shape{form: f, sign: sign}, h, p); ok {
+				out = append(out, e)
+			}
+		}
+	}
+	if e, ok := c.freeEdge(a, b); ok {
+		out = append(out, e)
+	}
+	return out
+}
+
+// An edgeFit fits forms to the bits between two joints.
+type edgeFit struct {
+	c        *chain
+	a, b     int
+	sights   []sight
+	few      []geom.Point // for a first look
+	from, to geom.Point
+	holds    []hold // rows are of x and y of the start, then of the end
+}
+
+// sightsPerEdge is how many of a member's points are looked at while members are told apart; all of them count at the end.
+const sightsPerEdge = 40
+
+func (c *chain) newEdgeFit(a, b int) *edgeFit {
+	face := c.bits[c.face:c.top]
+	f := &edgeFit{c: c, a: a, b: b, from: face[a].from, to: face[b-1].to}
+	i0, i1 := face[a].first, face[b-1].last
+	stride := max(1, (i1-i0)/sightsPerEdge)
+	for i := i0 + stride/2; i <= i1; i += stride {
+		f.sights = append(f.sights, sight{c.pts[i], 0, 1, c.w[i] * float64(i1-i0+1) / float64((i1-i0)/stride+1)})
+	}
+	for i := 0; i < len(f.sights); i += max(1, len(f.sights)/10) {
+		f.few = append(f.few, f.sights[i].at)
+	}
+	return f
+}
+
+// ends returns the holds that keep a member to the joints at its ends: tight where the outline has a corner, loose along it where the
+// neighbors are tangent or double back.
+func (f *edgeFit) ends(s shape) []hold {
+	x, y, h := row{{0, 1}}, row{{1, 1}}, row{{2, 1}}
+	endX, endY := x.plus(row{{3, 1}}, 1), y.plus(h, 1)
+	if k, tied := s.form.tie(); tied {
+		endX = x.plus(h, k*s.sign)
+	}
+	return append(f.c.jointHolds(f.c.face+f.a, f.from, x, y), f.c.jointHolds(f.c.face+f.b, f.to, endX, endY)...)
+}
+
+// jointHolds holds x and y to the joint before bit i.
+func (c *chain) jointHolds(i int, at geom.Point, x, y row) []hold {
+	tight := 2*c.sigma + 0.04
+	across, along := tight, tight
+	u := geom.Pt(1, 0)
+	if i > 0 && i < len(c.bits) {
+		in, out := c.bits[i-1].travel(true), c.bits[i].travel(false)
+		turn := math.Abs(math.Atan2(in.Cross(out), in.Dot(out)))
+		if turn < 0.45 || turn > 2.7 {
+			across, along = 0.12+2*c.sigma, 1.5
+			if u = in.Add(out).Unit(); turn > 2.7 {
+				u = in.Sub(out).Unit()
+			}
+		}
+	}
+	n := u.Left()
+	dot := func(d geom.Point) row { return row(nil).plus(x, d.X).plus(y, d.Y) }
+	return []hold{{dot(u), at.Dot(u), along}, {dot(n), at.Dot(n), across}}
+}
+
+// try fits a shape and reports whether it comes near at all.
+func (f *edgeFit) try(s shape, h, p float64) (way, bool) {
+	own := []float64{h, p}
+	if math.Abs(p) < 0.1 || p*s.sign < 0 {
+		own[1] = s.sign * 0.1
+	}
+	own = own[:s.own()]
+	from := f.from
+	if k, tied := s.form.tie(); tied && k == 0 {
+		from.X = (f.from.X + f.to.X) / 2
+	} else if tied { // half of what the ends leave goes to either
+		from.X += (p - k*s.sign*h) / 2
+	}
+	if !f.near(s, from, own) {
+		return way{}, false
+	}
+	rows := []row{{{0, 1}}, {{1, 1}}}
+	for i := range own {
+		rows = append(rows, row{{2 + i, 1}})
+	}
+	sys := &system{
+		strands: []strand{{rows, func(v []float64) geom.Path { return s.draw(geom.Pt(v[0], v[1]), v[2:]) }}},
+		sights:  f.sights, holds: f.ends(s), sigma: f.c.sigma,
+	}
+	theta, cost := sys.solve(append([]float64{from.X, from.Y}, own...), nil, 6)
+	if !(cost < 2000) {
+		return way{}, false
+	}
+	return way{from: f.a, to: f.b, shape: s, own: theta[2:], cost: cost + memberPrice + sizePrice*float64(s.own())}, true
+}
+
+// near reports whether a first look at a few points finds none of them far from the shape.
+func (f *edgeFit) near(s shape, from geom.Point, own []float64) bool {
+	path := s.draw(from, own)
+	if path == nil {
+		return false
+	}
+	far := 0.4 + 6*f.c.sigma + 0.12*f.from.Dist(f.to)
+	for _, q := range f.few {
+		if _, _, d := path.Nearest(q); d > far {
+			return false
+		}
+	}
+	return true
+}
+
+// freeEdge returns the bits as lines and arcs that nothing names.
+func (c *chain) freeEdge(a, b int) (way, bool) {
+	face := c.bits[c.face:c.top][a:b]
+	e := way{from: a, to: b, shape: shape{form: free}}
+	own, parent := []float64{face[len(face)-1].to.Y - face[0].from.Y, face[len(face)-1].to.X - face[0].from.X}, -1
+	for i, p := range face {
+		e.cost += p.squares
+		if p.parent == parent {
+			continue
+		}
+		parent = p.parent
+		last := i
+		for last+1 < len(face) && face[last+1].parent == parent {
+			last++
+		}
+		e.shape.arcs = append(e.shape.arcs, p.arc)
+		if p.arc {
+			mid := c.pts[(p.first+face[last].last)/2]
+			chord := face[last].to.Sub(p.from)
+			own = append(own, chord.Left().Unit().Dot(mid.Sub(p.from)))
+		}
+		if last+1 < len(face) {
+			own = append(own, face[last].to.X-face[0].from.X, face[last].to.Y-face[0].from.Y)
+		}
+	}
+	if len(e.shape.arcs) > 6 || len(own)+2 > 30 {
+		return e, false
+	}
+	e.own = own
+	e.cost += memberPrice + freePrice + sizePrice*float64(e.shape.own())
+	return e, true
+}
