@@ -23,10 +23,13 @@ export class SectionModel {
     this.#reset();
     store.on("current", (kind) => kind === "profile" && this.#follow());
     store.on("text", (doc) => doc === this.doc && doc.text !== this.drawn && this.redraw());
-    store.on("prefs", () => {
+    store.on("prefs", ({ units, fraction }) => {
+      if (units === this.shownIn?.units && fraction === this.shownIn.fraction) return;
+      this.shownIn = { units, fraction };
       this.answers.clear();
       this.redraw();
     });
+    this.shownIn = { ...store.prefs };
   }
 
   #reset() {

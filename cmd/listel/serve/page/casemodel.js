@@ -1,0 +1,132 @@
+// casemodel.js: the case that is open as the server fits and draws it, and the changes to its text.
+//
+//   model.doc        the case's Doc, or null
+//   model.answer     the last answer, with mistakes when it does not fit; null before the first
+//   model.good       the last that fitted: what is drawn meanwhile; null when there was none
+//   model.selected   name of the molding that is chosen ("beads" for the beads), "" for none; model.select(name, run)
+//   model.run        the run that is chosen with it, "" for all of them
+//   await model.edit({op, path, value}, {label, merge})   changes one key: one step of undo. Throws what the server refuses.
+//   model.type(text)                                       the whole text as it is being typed
+//   model.on(type, fn)   "answer", "select", "doc"
+
+import * as api from "./api.js";
+
+const finest = 64; // pieces are cut to the finest fraction, as the miter command prints them
+
+export class CaseModel {
+  constructor(store) {
+    this.store = store;
+    this.listeners = { answer: new Set(), select: new Set(), doc: new Set() };
+    this.tail = Promise.resolve();
+    this.#reset();
+    store.on("current", (kind) => (kind === "case" ? this.#follow() : this.redraw()));
+    store.on("text", (doc) => (doc !== this.doc || doc.text !== this.shownText) && this.redraw());
+    store.on("saved", () => this.redraw());
+    store.on("files", () => this.redraw());
+    store.on("prefs", () => this.redraw());
+    this.#follow();
+  }
+
+  #reset() {
+    Object.assign(this, { doc: null, answer: null, good: null, selected: "", run: "", shownText: null });
+  }
+
+  #follow() {
+    if (this.doc === this.store.case) return;
+    this.going?.abort();
+    this.#reset();
+    this.doc = this.store.case;
+    this.tell("doc");
+    this.redraw();
+  }
+
+  on(type, fn) {
+    this.listeners[type].add(fn);
+  }
+
+  tell(type, value) {
+    for (const fn of this.listeners[type]) fn(value);
+  }
+
+  get file() {
+    return this.doc ? this.doc.path || this.doc.name : "";
+  }
+
+  get #asked() {
+    return { name: this.file, text: this.doc.text, profiles: this.store.overlay(), units: this.store.prefs.units, fraction: finest };
+  }
+
+  select(name, run = "") {
+    if (this.selected === name && this.run === run) return;
+    this.selected = name;
+    this.run = run;
+    this.tell("select");
+  }
+
+  get molding() {
+    return this.good?.moldings.find((m) => m.name === this.selected) ?? null;
+  }
+
+  // Hidden views ask for nothing: what changed meanwhile is drawn when the view is shown.
+  pause(paused) {
+    this.paused = paused;
+    if (!paused && this.waiting) this.redraw();
+  }
+
+  redraw() {
+    this.waiting = true;
+    if (this.paused || !this.doc) return;
+    clearTimeout(this.timer);
+    this.timer = setTimeout(() => this.#ask(), 20);
+  }
+
+  async #ask() {
+    if (!this.doc) return;
+    this.waiting = false;
+    this.going?.abort();
+    const going = new AbortController();
+    this.going = going;
+    const { doc } = this;
+    const asked = this.#asked;
+    try {
+      const answer = await api.post("/api/case", asked, { signal: going.signal });
+      if (this.doc === doc && doc.text === asked.text) this.#take(answer, asked.text);
+    } catch (e) {
+      if (e.name !== "AbortError") this.#fail(e);
+    }
+  }
+
+  #fail(e) {
+    if (!this.answer) this.answer = { ok: false, fields: [], mistakes: [] };
+    this.answer = { ...this.answer, ok: false, mistakes: [{ own: false, line: 0, key: "", text: e.message }] };
+    this.tell("answer");
+  }
+
+  #take(answer, text) {
+    this.shownText = text;
+    this.answer = answer;
+    if (answer.ok) this.good = answer;
+    if (this.selected && this.selected !== "beads" && this.good && !this.good.moldings.some((m) => m.name === this.selected)) this.selected = this.run = "";
+    this.tell("answer");
+  }
+
+  edit(change, how = {}) {
+    const next = this.tail.catch(() => {}).then(() => this.#edit(change, how));
+    this.tail = next;
+    return next;
+  }
+
+  async #edit({ op, path, value }, { label = `changing ${path}`, merge = null }) {
+    const { doc } = this;
+    if (!doc) return;
+    const asked = { ...this.#asked, change: { path, value: op === "unset" ? "" : value } };
+    const answer = await api.post("/api/case", asked);
+    if (this.doc !== doc || doc.text !== asked.text) return; // typed over meanwhile
+    this.#take(answer, answer.text);
+    this.store.edit(doc, answer.text, { label, merge });
+  }
+
+  type(text) {
+    if (this.doc) this.store.edit(this.doc, text, { label: "typing", merge: "typing" });
+  }
+}

@@ -1,0 +1,174 @@
+// hand.js: the corners of the members under the hand: by pointer, and by the arrow keys, one fraction at a time.
+//
+//   const hand = new Hand(board, model)
+//   hand.draw(g)        puts the handles over the drawing; call it on every view and every new section
+//   hand.moving         true while a corner is dragged: the view then stays as it is
+
+import { note, say, svg } from "./dom.js";
+import { lettering, round, widthOf } from "./lettering.js";
+
+export class Hand {
+  constructor(board, model) {
+    this.board = board;
+    this.model = model;
+    this.moving = false;
+    this.handles = new Map();
+    this.tag = svg("g", { class: "tag", "aria-hidden": "true" });
+  }
+
+  draw(g) {
+    const section = this.model.good;
+    const live = section && this.model.section?.ok !== undefined;
+    const wanted = new Map();
+    for (const m of live ? section.members : []) {
+      if (!m.drag || !m.top) continue;
+      wanted.set(`${m.index} top`, { m, corner: "top" });
+      if (m.index === this.model.selected && m.index > 0 && m.foot) wanted.set(`${m.index} foot`, { m, corner: "foot" });
+    }
+    for (const [key, h] of this.handles) {
+      if (!wanted.has(key)) {
+        h.node.remove();
+        this.handles.delete(key);
+      }
+    }
+    if (this.group !== g) g.append(this.tag);
+    this.group = g;
+    for (const [key, w] of wanted) this.#place(key, w, g);
+    this.#placeTag();
+  }
+
+  #place(key, { m, corner }, g) {
+    let h = this.handles.get(key);
+    if (!h) {
+      h = { node: this.#handle(), key };
+      this.handles.set(key, h);
+      g.insertBefore(h.node, this.tag);
+    }
+    h.m = m;
+    h.corner = corner;
+    h.node.handle = h;
+    const chosen = m.index === this.model.selected;
+    h.node.setAttribute("class", `handle ${corner}${chosen ? " chosen" : ""}`);
+    const [x, y] = this.board.toScreen(corner === "top" ? m.top : m.foot);
+    h.node.setAttribute("transform", `translate(${round(x)} ${round(y)})`);
+    h.node.setAttribute("tabindex", chosen ? "0" : "-1");
+    h.node.setAttribute("aria-label", `${corner === "top" ? "Upper" : "Lower"} corner of ${m.title}: ${sizeWords(m, corner)}. Arrow keys move it.`);
+  }
+
+  #handle() {
+    const node = svg("g", { class: "handle", role: "button", "aria-roledescription": "corner" },
+      svg("circle", { class: "grip", r: 22 }), svg("circle", { class: "ring", r: 11 }), svg("rect", { class: "knob", x: -4.5, y: -4.5, width: 9, height: 9 }));
+    node.addEventListener("pointerdown", (e) => this.#down(e, node.handle));
+    node.addEventListener("keydown", (e) => this.#key(e, node.handle));
+    node.addEventListener("focus", () => this.model.select(node.handle.m.index));
+    return node;
+  }
+
+  #down(e, h) {
+    if (e.button !== 0 || this.moving) return;
+    e.stopPropagation();
+    e.preventDefault();
+    this.model.select(h.m.index);
+    h.node.focus();
+    const from = this.board.at(e);
+    const corner = h.corner === "top" ? h.m.top : h.m.foot;
+    const off = [corner[0] - from[0], corner[1] - from[1]];
+    this.moving = true;
+    this.held = h;
+    const drag = this.model.drag(h.m.index, h.corner);
+    const { node } = h;
+    node.setPointerCapture(e.pointerId);
+    let moved = false;
+    const move = (ev) => {
+      const [x, y] = this.board.at(ev);
+      if (!moved && Math.hypot(x - from[0], y - from[1]) * this.board.k < 3) return;
+      moved = true;
+      drag.move(x + off[0], y + off[1], ev.altKey ? "" : this.model.step)?.catch((err) => (this.refused = err.message));
+    };
+    const finish = async (ev) => {
+      for (const [type, fn] of listeners) node.removeEventListener(type, fn);
+      document.removeEventListener("keydown", escape, true);
+      if (ev?.type === "pointercancel") drag.cancel();
+      else await drag.done().catch(() => {});
+      this.moving = false;
+      this.held = null;
+      this.#placeTag();
+      if (this.refused) note(this.refused, { bad: true });
+      else if (moved) say(`${this.#now(h).title}: ${sizeWords(this.#now(h), h.corner)}`);
+      this.refused = null;
+      this.onend?.(moved);
+    };
+    const escape = (ev) => {
+      if (ev.key !== "Escape") return;
+      ev.stopPropagation();
+      drag.cancel();
+      finish();
+    };
+    const listeners = [["pointermove", move], ["pointerup", finish], ["pointercancel", finish]];
+    for (const [type, fn] of listeners) node.addEventListener(type, fn);
+    document.addEventListener("keydown", escape, true);
+    this.#placeTag();
+  }
+
+  #now(h) {
+    return this.model.good?.members[h.m.index] ?? h.m;
+  }
+
+  #key(e, h) {
+    const by = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[e.key];
+    if (!by || e.altKey || e.ctrlKey || e.metaKey) return;
+    e.preventDefault();
+    e.stopPropagation();
+    this.#shift(h, by, e.shiftKey ? 4 : 1);
+  }
+
+  // shift moves a corner by steps; presses that come before the answer are added up.
+  async #shift(h, [dx, dy], steps) {
+    this.due = [(this.due?.[0] ?? 0) + dx * steps, (this.due?.[1] ?? 0) + dy * steps];
+    if (this.shifting) return;
+    this.shifting = true;
+    try {
+      while (this.due && (this.due[0] || this.due[1])) {
+        const due = this.due;
+        this.due = null;
+        const m = this.#now(h);
+        const at = h.corner === "top" ? m.top : m.foot;
+        const step = this.model.stepMM;
+        const change = { op: "drag", at: m.index, corner: h.corner, x: at[0] + due[0] * step, y: at[1] + due[1] * step, snap: this.model.step };
+        await this.model.edit(change, { merge: `keys ${m.index} ${h.corner}`, label: `moving the corner of ${m.title}` });
+        say(sizeWords(this.#now(h), h.corner));
+      }
+    } catch (err) {
+      note(err.message, { bad: true });
+    } finally {
+      this.shifting = false;
+      this.due = null;
+    }
+  }
+
+  // placeTag writes the sizes beside the corner that is held.
+  #placeTag() {
+    if (!this.held) {
+      this.tag.replaceChildren();
+      return;
+    }
+    const m = this.#now(this.held);
+    const words = sizeWords(m, this.held.corner);
+    const [x, y] = this.board.toScreen(this.held.corner === "top" ? m.top : m.foot);
+    const w = widthOf(words, 16) + 20;
+    let left = x + 22;
+    if (left + w > this.board.width - 8) left = x - 22 - w;
+    const up = Math.max(8, y - 50);
+    this.tag.replaceChildren(
+      svg("rect", { x: round(left), y: round(up), width: round(w), height: 32, rx: 3 }),
+      lettering(words, { x: left + 10, y: up + 22, size: 16 }));
+    this.group?.append(this.tag);
+  }
+}
+
+/** What a corner says: the rise and run of its member. */
+export function sizeWords(m, corner = "top") {
+  const shown = (key) => m.sizes?.find((s) => s.key === key)?.shown;
+  if (corner === "foot" && shown("set")) return `set ${shown("set")}`;
+  return [["rise", shown("height")], ["run", shown("projection")]].filter(([, v]) => v).map((p) => p.join(" ")).join("   ");
+}

@@ -1,0 +1,57 @@
+// lettering.js: text on drawings, with fractions set as a draftsman writes them: the numerator raised, the denominator lowered.
+//
+//   lettering("1 3/4", {x, y, anchor, size, className})   an SVG <text>
+//   widthOf("1 3/4", size)                                 its width in pixels
+
+import { svg } from "./dom.js";
+
+const small = 0.72; // of the size: numerator and denominator
+const raised = 0.32; // of the size: how far the numerator stands up
+
+const pen = document.createElement("canvas").getContext("2d");
+const widths = new Map();
+
+let face = "";
+
+function plainWidth(text, size) {
+  face ||= getComputedStyle(document.body).fontFamily;
+  const key = size + text;
+  if (!widths.has(key)) {
+    pen.font = `${size}px ${face}`;
+    widths.set(key, pen.measureText(text).width);
+  }
+  return widths.get(key);
+}
+
+// pieces splits a text at its fractions: [plain, numerator, denominator, plain, ...].
+const pieces = (text) => text.split(/ ?(\d+)\/(\d+)/);
+
+export function widthOf(text, size) {
+  let w = 0;
+  for (const [i, piece] of pieces(text).entries()) {
+    w += i % 3 === 0 ? plainWidth(piece, size) : plainWidth(piece, size * small);
+    if (i % 3 === 1) w += plainWidth("\u2044", size) + size * 0.12;
+  }
+  return w;
+}
+
+export function lettering(text, { x, y, anchor = "start", size = 14, className = null, rotate = null }) {
+  const parts = [];
+  let lift = 0;
+  const part = (words, dy, scale, dx = 0) => {
+    if (words === "") return;
+    parts.push(svg("tspan", { dy: round(dy - lift), dx: dx || null, "font-size": scale === 1 ? null : round(size * scale) }, words));
+    lift = dy;
+  };
+  for (const [i, piece] of pieces(text).entries()) {
+    if (i % 3 === 0) part(piece, 0, 1);
+    else if (i % 3 === 1) {
+      part(piece, -size * raised, small, i > 1 || pieces(text)[0] !== "" ? round(size * 0.12) : 0);
+      part("\u2044", 0, 1);
+    } else part(piece, size * 0.04, small);
+  }
+  const turn = rotate === null ? null : `rotate(${rotate} ${round(x)} ${round(y)})`;
+  return svg("text", { x: round(x), y: round(y), "text-anchor": anchor, "font-size": size, class: className, transform: turn, "data-text": text }, parts);
+}
+
+export const round = (v) => Math.round(v * 100) / 100;

@@ -1,0 +1,40 @@
+// printsheet.js: the drawing at full size for the browser's own print command: one sheet, with bars to lay a rule on.
+// Moldings larger than the paper, and everything else for the bench, are printed from the sheets.
+
+import { el, svg } from "./dom.js";
+import { drawOver, drawSheet } from "./sectiondraw.js";
+
+const px = 96 / 25.4; // CSS: an inch is 96 pixels, and on paper an inch
+
+export function printSheet(section, { stale, from }) {
+  document.getElementById("print-sheet")?.remove();
+  const view = { k: px, x: 0, y: 0, toScreen: ([x, y]) => [view.x + x * px, view.y - y * px] };
+  const over = svg("g", { class: "over" });
+  const used = drawOver(over, view, section, {});
+  view.x = (used.left ?? 0) + 16;
+  view.y = (used.top ?? 0) + 16 + section.height_mm * px;
+  drawOver(over, view, section, {});
+  const sheet = svg("g", { class: "sheet", transform: `translate(${view.x} ${view.y}) scale(${px} ${-px})` });
+  drawSheet(sheet, section);
+  const width = view.x + section.projection_mm * px + (used.right ?? 0) + 16;
+  const height = view.y + (used.bottom ?? 0) + 16;
+  document.body.append(el("div", { id: "print-sheet" },
+    el("h1", null, section.title || section.name),
+    el("p", null, `Full size. Print at 100 %, never fitted to the page, and lay a rule on the bars.${stale ? " The last good drawing; the file has mistakes." : ""} From ${from}.`),
+    svg("svg", { width, height, viewBox: `0 0 ${width} ${height}` }, sheet, over),
+    bars()));
+}
+
+// bars are 100 mm and 4 in, across and up.
+function bars() {
+  const bar = (mm, words, x, y, up) => {
+    const l = mm * px;
+    return [
+      svg("path", { class: "tick", d: up ? `M${x} ${y}v${-l}m-5 0h10m-10 ${l}h10` : `M${x} ${y}h${l}m0 -5v10m${-l} -10v10` }),
+      up ? svg("text", { x: x + 5, y: y - l / 2, "font-size": 12 }, words) : svg("text", { x: x + l / 2, y: y - 5, "font-size": 12, "text-anchor": "middle" }, words),
+    ];
+  };
+  const h = 4 * 25.4 * px + 20;
+  return svg("svg", { class: "bars", width: 560, height: h + 10 },
+    bar(100, "100 mm", 10, h, true), bar(101.6, "4 in", 80, h, true), bar(100, "100 mm", 150, h - 40, false), bar(101.6, "4 in", 150, h - 4, false));
+}

@@ -1,0 +1,106 @@
+// row.js: one member in the rail: its drawing, its name, its sizes; opened, the fields and what can be done with it.
+
+import { el, svg } from "./dom.js";
+import { Choice, Field } from "./field.js";
+import { lettering, widthOf } from "./lettering.js";
+
+const labels = { height: "Height", projection: "Projection", set: "Set", curve: "Curve", depth: "Depth", count: "Count", gap: "Gap", block: "Block", fillet: "Fillet", profile: "Profile" };
+
+export class Row {
+  constructor(model, kind, acts) {
+    this.model = model;
+    this.acts = acts;
+    this.kind = kind;
+    this.fields = new Map();
+    this.drawing = svg("svg", { class: "member-drawing", viewBox: "0 0 48 36", "aria-hidden": "true" });
+    this.name = el("span", { class: "member-name" });
+    this.figures = svg("svg", { class: "figures", height: 20, "aria-hidden": "true" });
+    this.button = el("button", { type: "button", class: "member", onclick: () => this.#press() }, this.drawing, this.name, this.figures);
+    this.words = el("p", { class: "mistake", hidden: true });
+    this.sizes = el("div", { class: "sizes" });
+    this.panel = el("div", { class: "panel", hidden: true }, this.sizes, this.words, this.#buttons());
+    this.node = el("li", null, this.button, this.panel);
+  }
+
+  #buttons() {
+    const b = (words, fn, more) => el("button", { type: "button", onclick: fn, ...more }, words);
+    this.up = b("Up", () => this.#move(1), { "aria-label": "Move it up" });
+    this.down = b("Down", () => this.#move(-1), { "aria-label": "Move it down" });
+    return el("p", { class: "acts" },
+      b("Add above", () => this.acts.addAbove(this.index)), b("Add below", () => this.acts.addBelow(this.index)),
+      b("Another kind", () => this.acts.change(this.index)), this.up, this.down, b("Take out", () => this.remove()));
+  }
+
+  #press() {
+    this.model.select(this.model.selected === this.index ? -1 : this.index);
+  }
+
+  #move(by) {
+    const to = this.index + by;
+    if (to >= 0 && to < this.count) this.acts.edit({ op: "move", at: this.index, to }, { select: to });
+  }
+
+  remove() {
+    this.acts.edit({ op: "remove", at: this.index }, { label: `taking out the ${this.kind}`, select: Math.max(0, this.index - 1) });
+  }
+
+  update(m, good, { units, count, selected, reachable, mistakes, warnings }) {
+    this.index = m.index;
+    this.count = count;
+    this.node.classList.toggle("chosen", selected);
+    this.node.classList.toggle("bad", mistakes.length > 0);
+    this.node.classList.toggle("odd", warnings.length > 0);
+    this.button.setAttribute("aria-expanded", selected);
+    this.button.tabIndex = reachable ? 0 : -1;
+    this.panel.hidden = !selected;
+    this.name.textContent = m.title;
+    const shown = good?.sizes ?? m.sizes;
+    this.#drawFigures(shown, mistakes);
+    if (good?.path) this.#drawMember(good);
+    if (selected) this.#fill(m, mistakes, units);
+  }
+
+  #drawFigures(sizes, mistakes) {
+    const of = (key) => sizes?.find((s) => s.key === key)?.shown ?? "";
+    const bare = (text) => text.replace(/ (in|mm)$/, "");
+    const run = of("projection");
+    const text = [of("height"), run].filter(Boolean).map(bare).join(" × ");
+    this.button.setAttribute("aria-label", `${this.name.textContent}${of("height") ? `, height ${of("height")}` : ""}${run ? `, projection ${run}` : ""}${mistakes.length ? ", has a mistake" : ""}`);
+    const w = Math.ceil(widthOf(text, 14)) + 4;
+    this.figures.setAttribute("width", w);
+    this.figures.replaceChildren(lettering(text, { x: w - 2, y: 15, anchor: "end", size: 14 }));
+  }
+
+  // drawMember draws the member's part of the face as large as the row allows, the wood at its left.
+  #drawMember(m) {
+    if (this.drawn === m.path) return;
+    this.drawn = m.path;
+    const path = svg("path", { class: "part line", d: m.path });
+    const g = svg("g", null, path);
+    this.drawing.replaceChildren(g);
+    const b = path.getBBox?.() ?? { x: 0, y: 0, width: 1, height: 1 };
+    if (!b.width && !b.height) {
+      this.drawn = null; // not on the page yet
+      return;
+    }
+    const k = Math.min(40 / Math.max(b.width, 0.1), 28 / Math.max(b.height, 0.1), 3);
+    g.setAttribute("transform", `translate(${24 - (b.x + b.width / 2) * k} ${18 + (b.y + b.height / 2) * k}) scale(${k} ${-k})`);
+  }
+
+  #fill(m, mistakes, units) {
+    const wanted = [...(m.sizes ?? []), ...(m.choices ?? [])];
+    const paths = wanted.map((w) => w.path + (w.options ? "?" : "")).join(" ");
+    if (paths !== this.paths) {
+      this.paths = paths;
+      this.fields = new Map(wanted.map((w) => {
+        const label = w.title ?? labels[w.key] ?? w.key;
+        return [w.path, w.options ? new Choice(this.model, { label }) : new Field(this.model, { label })];
+      }));
+      this.sizes.replaceChildren(...[...this.fields.values()].map((f) => f.node));
+    }
+    for (const w of wanted) this.fields.get(w.path).update(w, mistakes.filter((x) => x.key === w.path), { units });
+    const rest = mistakes.filter((x) => !this.fields.has(x.key));
+    this.words.textContent = rest.map((x) => x.text.replace(/^line \d+: /, "")).join(" ");
+    this.words.hidden = rest.length === 0;
+  }
+}

@@ -1,0 +1,264 @@
+// section.js: the view in which a molding is composed: the board with its drawing, and the rail with its members.
+
+import * as api from "./api.js";
+import { Board } from "./board.js";
+import { el, note, say, svg } from "./dom.js";
+import { Hand } from "./hand.js";
+import { pickKind } from "./picker.js";
+import { printSheet } from "./printsheet.js";
+import { Rail } from "./rail.js";
+import { checkScreen, screenKnown } from "./ruler.js";
+import { edge } from "./scales.js";
+import { drawOver, drawSheet } from "./sectiondraw.js";
+import { startPanel } from "./start.js";
+
+const shows = [["sizes", "Sizes", "Dimensions on the drawing"], ["centers", "Compass", "Where the compass stands for every arc"],
+  ["blank", "Blank", "The smallest piece of wood that holds it"], ["ghost", "As it was", "The molding this one came from"]];
+
+export function mount(root, store) {
+  const view = new SectionView(root, store);
+  return { show: () => view.show(), hide: () => {}, refresh: () => view.draw(), beforeprint: () => view.print() };
+}
+
+class SectionView {
+  constructor(root, store) {
+    this.store = store;
+    this.model = store.section;
+    this.shown = { sizes: true, centers: false, blank: false, ghost: true, ...store.prefs.shown };
+    this.#build(root);
+    this.board = new Board(this.boardHost, { label: "The section. Arrow keys move the sheet, plus and minus magnify it, 0 shows all, 1 is full size." });
+    this.over = { dims: svg("g"), hand: svg("g") };
+    this.board.over.append(this.over.dims, this.over.hand);
+    this.hand = new Hand(this.board, this.model);
+    this.rail = new Rail(this.railHost, this.model, { pick: (at, instead) => this.pick(at, instead).catch((e) => note(e.message, { bad: true })) });
+    this.#listen();
+  }
+
+  #build(root) {
+    this.root = root;
+    this.start = startPanel(this.store);
+    this.boardHost = el("div", { class: "board" });
+    this.stale = el("button", { type: "button", class: "stale", hidden: true, onclick: () => this.rail.focusMistake(this.model.section.mistakes[0]) });
+    this.hint = el("div", { class: "hint", hidden: true });
+    this.figures = el("p", { class: "whole-figures" });
+    this.ratio = el("output", { class: "ratio", "aria-label": "Size on the screen" });
+    const tool = (words, fn, more) => el("button", { type: "button", onclick: fn, ...more }, words);
+    this.toggles = shows.map(([key, words, title]) => tool(words, () => this.toggle(key), { title, "aria-pressed": this.shown[key], "data-show": key }));
+    this.units = el("select", { id: "pref-units", onchange: () => this.store.setPrefs({ units: this.units.value }) },
+      [["", "as in the file"], ["in", "inches"], ["mm", "millimeters"]].map(([value, words]) => el("option", { value }, words)));
+    this.fraction = el("select", { id: "pref-fraction", onchange: () => this.store.setPrefs({ fraction: Number(this.fraction.value) }) },
+      [4, 8, 16, 32, 64].map((n) => el("option", { value: n }, `1/${n}`)));
+    this.units.value = this.store.prefs.units;
+    this.fraction.value = this.store.prefs.fraction;
+    const tools = el("div", { class: "tools", role: "toolbar", "aria-label": "Board" },
+      el("span", { class: "set" }, tool("−", () => this.board.zoom(0.8), { "aria-label": "Smaller" }), this.ratio,
+        tool("+", () => this.board.zoom(1.25), { "aria-label": "Larger" }), tool("All", () => this.home(), { title: "Show all of it (0)" }),
+        tool("Full size", () => this.fullSize(), { title: "An inch on the screen is an inch (1)", id: "full-size" }), tool("Check screen", () => checkScreen(this.board), { title: "Hold a bank card or a rule against the screen", id: "check-screen" })),
+      el("span", { class: "set" }, this.toggles),
+      el("span", { class: "set" }, el("label", { for: "pref-units" }, "Shown in"), this.units, el("label", { for: "pref-fraction" }, "to the nearest"), this.fraction));
+    this.desk = el("div", { class: "desk" }, this.boardHost, this.stale, this.hint, this.figures, this.start.node, tools);
+    this.railHost = el("aside", { class: "rail", "aria-label": "The molding" });
+    root.append(this.desk, this.railHost);
+  }
+
+  #listen() {
+    const { board, model, store } = this;
+    board.onview = () => this.#viewed();
+    board.onhome = () => this.home();
+    board.onpress = (e, target) => {
+      const at = target.closest?.("[data-member], [data-index]");
+      model.select(at ? Number(at.dataset.member ?? at.dataset.index) : -1);
+    };
+    model.on("section", () => this.#sectioned());
+    model.on("select", () => this.draw());
+    store.on("files", () => this.start.update());
+    store.on("current", (kind) => kind === "profile" && this.#opened());
+    store.on("prefs", () => {
+      this.fraction.hidden = this.model.units === "mm";
+    });
+    this.hand.onend = (moved) => moved && this.#learned("drag");
+    this.#opened();
+  }
+
+  show() {
+    this.start.update();
+    this.draw();
+  }
+
+  #opened() {
+    const doc = this.store.profile;
+    this.root.classList.toggle("empty", !doc);
+    this.fitNext = true;
+    this.ghost = null;
+    this.ghostText = null;
+    if (!doc) {
+      this.board.sheet.replaceChildren();
+      this.over.dims.replaceChildren();
+      this.draw();
+    }
+  }
+
+  #sectioned() {
+    const { model } = this;
+    if (!model.doc) return;
+    this.board.units = model.section?.units ?? model.units;
+    this.#ghost();
+    if (model.good && this.fitNext) {
+      this.fitNext = false;
+      this.draw();
+      this.home();
+    } else {
+      this.draw();
+      if (!this.hand.moving) this.#keepInView();
+    }
+    const { section } = model;
+    if (section && !section.ok && section.mistakes?.length) this.#tellMistake(section.mistakes);
+    else this.told = "";
+  }
+
+  #tellMistake(mistakes) {
+    const words = mistakes.map((m) => m.text).join(" ");
+    if (words !== this.told) say(words);
+    this.told = words;
+  }
+
+  /** Draws all anew: the sheet, what lies over it, the words round it. */
+  draw() {
+    const { model, board } = this;
+    const { good, section } = model;
+    this.desk.classList.toggle("is-stale", Boolean(section && !section.ok && good));
+    this.stale.hidden = !section || section.ok || !section.mistakes?.length;
+    if (!this.stale.hidden) {
+      const n = section.mistakes.length;
+      this.stale.replaceChildren(el("b", null, good ? "This is the last good drawing. " : "It cannot be drawn yet. "),
+        section.mistakes[0].text + (n > 1 ? ` And ${n - 1} more.` : ""));
+    }
+    this.#drawHint();
+    if (!good) {
+      board.sheet.replaceChildren();
+      this.over.dims.replaceChildren();
+      this.hand.draw(this.over.hand);
+      this.figures.textContent = "";
+      return;
+    }
+    const { centers, blank } = this.shown;
+    drawSheet(board.sheet, good, { selected: model.selected, centers, blank, ghost: this.shown.ghost ? this.ghost : null });
+    this.#viewed();
+  }
+
+  #viewed() {
+    const { model, board } = this;
+    const r = board.ratio;
+    this.ratio.textContent = Math.abs(r - 1) < 0.004 ? "full size" : r > 1 ? `${trim(r)} : 1` : `1 : ${trim(1 / r)}`;
+    if (!model.good || !model.doc) return;
+    this.used = drawOver(this.over.dims, board, model.good, { selected: model.selected, sizes: this.shown.sizes, centers: this.shown.centers });
+    this.hand.draw(this.over.hand);
+    this.#placeHint();
+  }
+
+  home() {
+    const s = this.model.good;
+    if (!s) return;
+    const box = [0, 0, s.projection_mm, s.height_mm];
+    for (let i = 0; i < 3; i++) { // the room that the sizes take hangs on the scale, and the scale on the room
+      const u = this.shown.sizes ? this.used ?? {} : {};
+      const room = (side, least) => Math.max(least, (u[side] ?? 0) + 20);
+      this.board.fit(box, { left: room("left", 48) + edge, right: room("right", 48), top: room("top", 64), bottom: room("bottom", 48) + edge });
+    }
+  }
+
+  async fullSize() {
+    if (!screenKnown() && !(await checkScreen(this.board))) return;
+    this.board.fullSize();
+    const s = this.model.good;
+    if (!s) return;
+    const [x, y] = this.board.toScreen([s.projection_mm / 2, s.height_mm / 2]);
+    this.board.pan(this.board.width / 2 - x, this.board.height / 2 - y);
+  }
+
+  #keepInView() {
+    const s = this.model.good;
+    if (!s) return;
+    if (this.board.fitted) {
+      const [x0, y0] = this.board.toScreen([0, s.height_mm]);
+      const [x1, y1] = this.board.toScreen([s.projection_mm, 0]);
+      const u = this.shown.sizes ? this.used ?? {} : {};
+      const b = this.board;
+      const tight = x0 - (u.left ?? 0) < edge || y0 - (u.top ?? 0) < 40 || x1 + (u.right ?? 0) > b.width || y1 + (u.bottom ?? 0) > b.height - edge;
+      const loose = x1 - x0 < b.width * 0.25 && y1 - y0 < b.height * 0.35;
+      if (tight || loose) this.home();
+    }
+  }
+
+  async #ghost() {
+    const { doc } = this.model;
+    const button = this.toggles.find((t) => t.dataset.show === "ghost");
+    const text = doc?.outside?.text ?? doc?.origin?.text ?? null;
+    button.disabled = !text;
+    if (!text || text === doc.text) {
+      this.ghost = null;
+      this.ghostText = null;
+      return;
+    }
+    if (text === this.ghostText) return;
+    this.ghostText = text;
+    const s = await api.post("/api/section", this.model.request(text)).catch(() => null);
+    if (this.ghostText !== text) return;
+    this.ghost = s?.ok ? s.outline : null;
+    this.draw();
+  }
+
+  toggle(key) {
+    this.shown[key] = !this.shown[key];
+    this.toggles.find((t) => t.dataset.show === key).setAttribute("aria-pressed", this.shown[key]);
+    this.store.setPrefs({ shown: { ...this.shown } });
+    this.draw();
+  }
+
+  async pick(at, instead = false) {
+    const m = this.model.section?.members?.[at];
+    const below = this.model.section?.members?.[at - 1];
+    const kind = await pickKind(this.store, instead ? `What shall ${m.title} be?` : below ? `Add above ${below.title}` : "Add at the foot");
+    if (!kind) return;
+    this.#learned("add");
+    if (instead) await this.model.edit({ op: "kind", at, kind }, { select: at });
+    else await this.model.edit({ op: "insert", at, kind }, { select: at });
+    this.rail.rows[this.model.selected]?.button.focus();
+  }
+
+  // Hints stand on the board until the thing was done once.
+  #drawHint() {
+    const { good, section } = this.model;
+    const done = this.store.prefs.learned ?? [];
+    const step = !good || !section?.ok ? null : !done.includes("add") ? "add" : !done.includes("drag") && good.members.length > 1 ? "drag" : null;
+    this.hint.hidden = !step || !this.model.doc;
+    if (this.hint.dataset.step === step) return;
+    this.hint.dataset.step = step ?? "";
+    if (step === "add") {
+      this.hint.replaceChildren(el("button", { type: "button", class: "main", onclick: () => this.pick(this.model.good.members.length).catch((e) => note(e.message, { bad: true })) }, "Add a member on top"));
+    } else if (step === "drag") {
+      this.hint.replaceChildren(el("p", null, "Draw a corner with the pointer, or type its sizes in the list."));
+    }
+  }
+
+  #placeHint() {
+    const last = this.model.good?.members.at(-1);
+    if (this.hint.hidden || !last?.top) return;
+    const [x, y] = this.board.toScreen([this.model.good.projection_mm, last.top[1]]);
+    this.hint.style.left = `${Math.min(x + 18, this.board.width - 230)}px`;
+    this.hint.style.top = `${Math.max(8, y - 64)}px`;
+  }
+
+  #learned(what) {
+    const done = this.store.prefs.learned ?? [];
+    if (done.includes(what)) return;
+    this.store.setPrefs({ learned: [...done, what] });
+    this.draw();
+  }
+
+  print() {
+    if (this.model.good) printSheet(this.model.good, { stale: !this.model.section.ok, from: this.model.doc.path || this.model.doc.name });
+  }
+}
+
+const trim = (v) => (v >= 10 ? Math.round(v) : Math.round(v * 10) / 10);

@@ -1,0 +1,57 @@
+// sectiondraw.js: draws a section, as the server gives it, on a sheet in millimeters and over it in pixels.
+//
+//   drawSheet(g, section, {selected, ghost, centers, blank, stale})     outline, members, centers; into a <g> in mm, y up
+//   drawOver(g, view, section, {selected, sizes, centers})  -> room     dimensions and figures; into a <g> in pixels
+//
+// view has toScreen and k. The same two draw on the board and on the page that is printed.
+
+import { svg } from "./dom.js";
+import { layDims } from "./dims.js";
+import { lettering, round, widthOf } from "./lettering.js";
+
+export function drawSheet(g, section, { selected = -1, ghost = null, centers = false, blank = false } = {}) {
+  const nodes = [];
+  if (blank && section.blank?.polygon?.length) nodes.push(svg("path", { class: "blank line", d: closed(section.blank.polygon) }));
+  nodes.push(svg("path", { class: "wood", d: section.outline }), svg("path", { class: "grain", d: section.outline }));
+  if (section.gap) nodes.push(svg("path", { class: "gap line", d: section.gap }));
+  nodes.push(svg("path", { class: "outline line", d: section.outline }));
+  if (ghost) nodes.push(svg("path", { class: "ghost line", d: ghost }));
+  for (const m of section.members) {
+    if (!m.path) continue;
+    const chosen = m.index === selected;
+    nodes.push(svg("path", { class: chosen ? "part chosen line" : "part line", d: m.path }));
+    nodes.push(svg("path", { class: "reach line", d: m.path, "data-member": m.index }, svg("title", null, m.title)));
+  }
+  for (const c of shownCenters(section, selected, centers)) {
+    nodes.push(svg("circle", { class: "sweep line", cx: c.at[0], cy: c.at[1], r: c.r }));
+  }
+  g.replaceChildren(...nodes);
+}
+
+const closed = (points) => "M" + points.map((p) => p.join(" ")).join("L") + "Z";
+
+const shownCenters = (section, selected, all) => (section.centers ?? []).filter((c) => all || c.index === selected);
+
+export function drawOver(g, view, section, { selected = -1, sizes = true, centers = false } = {}) {
+  const box = [0, 0, section.projection_mm, section.height_mm];
+  const names = section.members.map((m) => m.kind);
+  const laid = sizes ? layDims(view, box, section.dims, { names, selected }) : { nodes: [], used: {}, texts: [] };
+  const nodes = [...laid.nodes];
+  for (const c of shownCenters(section, selected, centers)) nodes.push(center(view, c, laid.texts));
+  g.replaceChildren(...nodes);
+  return laid.used;
+}
+
+// center marks where the compass stands, and writes the radius where there is room for it.
+function center(view, c, texts) {
+  const [x, y] = view.toScreen(c.at);
+  const mark = svg("path", { class: "cross", d: `M${round(x - 6)} ${round(y)}h12M${round(x)} ${round(y - 6)}v12` });
+  const w = widthOf(c.text, 13);
+  const spots = [[8, -6], [8, 16], [-8 - w, -6], [-8 - w, 16], [-w / 2, -14], [-w / 2, 24]];
+  const spot = spots.map(([dx, dy]) => ({ x: x + dx, y: y + dy - 13, w, h: 16 })).find((r) => texts.every((t) => !overlap(r, t)));
+  if (!spot) return mark;
+  texts.push(spot);
+  return svg("g", { class: "center" }, mark, lettering(c.text, { x: spot.x, y: spot.y + 13, size: 13 }));
+}
+
+const overlap = (a, b) => a.x < b.x + b.w && b.x < a.x + a.w && a.y < b.y + b.h && b.y < a.y + a.h;

@@ -1,0 +1,90 @@
+// start.js: what stands on the board before there is a molding: three ways to begin.
+//
+//   const start = startPanel(store)     start.node; start.update() after the folder changed
+//   await takeFromLibrary(store)        a dialog with the library's profiles; opens a copy of one
+
+import * as api from "./api.js";
+import { ask, el, note } from "./dom.js";
+import { openFile, thumb } from "./files.js";
+import { walk } from "./picker.js";
+
+const fresh = {
+  in: `kind: profile
+name: my-molding
+title: My molding
+units: in
+ground: 1/2 # how far the face stands from the back at the foot
+elements: # from the foot upward
+  - fillet: {height: 1/4}
+`,
+  mm: `kind: profile
+name: my-molding
+title: My molding
+units: mm
+ground: 12 # how far the face stands from the back at the foot
+elements: # from the foot upward
+  - fillet: {height: 6}
+`,
+};
+
+export function beginEmpty(store) {
+  const units = store.prefs.units || "in";
+  let name = "my-molding";
+  for (let n = 2; store.files.some((f) => f.name === name) || store.docs.some((d) => d.name === name); n++) name = `my-molding-${n}`;
+  store.start("profile", fresh[units].replace("my-molding", name), { name });
+  store.section.select(0);
+}
+
+export async function takeFromLibrary(store) {
+  const { entries } = await api.get("/api/library?kind=profile");
+  const search = el("input", { id: "library-search", type: "search", placeholder: "cornice, ovolo, 1760 ...", autocomplete: "off" });
+  const list = el("ul", { class: "kinds library" });
+  const none = el("p", { class: "quiet", hidden: true }, "Nothing of that name.");
+  const cards = entries.map((e) => ({ e, words: [e.name, e.title, e.source, e.family, ...(e.members ?? [])].join(" ").toLowerCase() }));
+  const name = await ask({
+    title: "Take a molding from the library",
+    className: "picker",
+    body: [el("p", { class: "search" }, el("label", { for: "library-search" }, "Look for"), search), none, list],
+    choices: [{ label: "Leave", value: null }],
+    ready: (form, leave) => {
+      for (const c of cards) {
+        c.node = el("li", null, el("button", { type: "button", "data-name": c.e.name, title: c.e.source, onclick: () => leave(c.e.name) },
+          c.e.thumb ? thumb(c.e.thumb, [0, 0, c.e.projection_mm, c.e.height_mm]) : null, el("b", null, c.e.title || c.e.name), el("span", null, c.e.family)));
+      }
+      list.append(...cards.map((c) => c.node));
+      list.addEventListener("keydown", (e) => walk(e, list));
+      search.addEventListener("input", () => {
+        const words = search.value.toLowerCase().split(/\s+/).filter(Boolean);
+        for (const c of cards) c.node.hidden = !words.every((w) => c.words.includes(w));
+        none.hidden = cards.some((c) => !c.node.hidden);
+      });
+      search.addEventListener("keydown", (e) => {
+        if (e.key !== "Enter") return;
+        e.preventDefault();
+        list.querySelector("li:not([hidden]) button")?.focus();
+      });
+      search.focus();
+    },
+  });
+  if (!name) return;
+  const { text } = await api.get(`/api/library/text?kind=profile&name=${encodeURIComponent(name)}`);
+  store.start("profile", text, { name, origin: { label: "in the library", text } });
+}
+
+export function startPanel(store) {
+  const act = (fn) => () => Promise.resolve(fn(store)).catch((e) => note(e.message, { bad: true }));
+  const way = (id, title, words, fn) => el("button", { type: "button", class: "way", id, onclick: act(fn) }, el("b", null, title), el("span", null, words));
+  const openWay = way("start-open", "Open a file", "", () => openFile(store, "profile"));
+  const node = el("div", { class: "start" },
+    el("h2", null, "A molding to begin with"),
+    el("div", { class: "ways" },
+      way("start-empty", "Begin with a fillet", "One plumb flat on an empty sheet. Add member on member above it.", beginEmpty),
+      openWay,
+      way("start-library", "Take one from the library", "Cornices, bases, waists, edges, with where they were published.", takeFromLibrary)));
+  const update = () => {
+    const n = store.files.filter((f) => f.kind === "profile").length;
+    openWay.lastChild.textContent = n === 0 ? `There is none yet in ${api.folder}.` : n === 1 ? `There is one in ${api.folder}.` : `There are ${n} in ${api.folder}.`;
+    openWay.disabled = n === 0;
+  };
+  return { node, update };
+}
