@@ -156,3 +156,18 @@ func (e *editor) lineEnd(at int) int {
 	}
 	return at + i + 1
 }
+
+// ElementKind returns the kind of a profile's element as the file says it, "" when there is no such element or it says none.
+func (k Keyed) ElementKind(index int) string {
+	list := k.node("elements")
+	if list == nil || list.Kind != yaml.SequenceNode || index >= len(list.Content) {
+		return ""
+	}
+	switch n := list.Content[index]; {
+	case n.Kind == yaml.MappingNode && len(n.Content) >= 2:
+		return n.Content[0].Value
+	case n.Kind == yaml.ScalarNode:
+		return n.Value
+	}
+	return ""
+}

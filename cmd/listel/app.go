@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"io"
 	"os"
 	"time"
@@ -14,8 +15,9 @@ type App struct {
 	Out, Err   io.Writer
 	UserFolder string // the user's library and measured printers; "" for none
 	Now        func() time.Time
-	Plans      job.Cache // keeps finished plans of set-ups, nil for nowhere
-	Terminal   bool      // Err is a terminal, on which a bar may move
+	Plans      job.Cache       // keeps finished plans of set-ups, nil for nowhere
+	Context    context.Context // ends a command that runs until it is stopped, nil for none
+	Terminal   bool            // Err is a terminal, on which a bar may move
 }
 
 // NewApp returns the App of a person at a terminal.

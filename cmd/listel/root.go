@@ -57,6 +57,7 @@ func newRootCmd(app App) *cobra.Command {
 		newPacketCmd(app, runPacket),
 		newPrinterCmd(app),
 		newLibraryCmd(app),
+		newServeCmd(app, runServe),
 	)
 	completeFlags(root)
 	return root
