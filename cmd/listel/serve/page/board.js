@@ -22,6 +22,7 @@ import { drawScales } from "./scales.js";
 
 const least = 0.02; // pixels per mm: a whole case on a small screen is about 0.2
 const most = 400;
+const largest = 8; // times full size, when all is shown: a single fillet does not fill the board
 const pressed = 3; // a pointer that moves less than this many pixels has pressed, not dragged
 
 export class Board {
@@ -79,7 +80,7 @@ export class Board {
     this.margins = { left, right, top, bottom };
     const width = Math.max(60, this.width - left - right);
     const height = Math.max(60, this.height - top - bottom);
-    this.k = clamp(Math.min(width / Math.max(w, 1), height / Math.max(h, 1)), least, most);
+    this.k = clamp(Math.min(width / Math.max(w, 1), height / Math.max(h, 1), this.pxPerMM * largest), least, most);
     this.x = left + (width - w * this.k) / 2 - x * this.k;
     this.y = top + (height + h * this.k) / 2 + y * this.k;
     this.fitted = true;

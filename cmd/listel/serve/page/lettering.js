@@ -23,14 +23,16 @@ function plainWidth(text, size) {
   return widths.get(key);
 }
 
-// pieces splits a text at its fractions: [plain, numerator, denominator, plain, ...].
-const pieces = (text) => text.split(/ ?(\d+)\/(\d+)/);
+// pieces splits a text at its fractions: [plain, numerator, denominator, plain, ...]. Ready-made characters for fractions are
+// taken apart: they are too small to read at a bench.
+const pieces = (text) => text.replace(/(\d)(?=[\u00bc-\u00be\u2150-\u215e])/g, "$1 ").normalize("NFKD").replaceAll("\u2044", "/").split(/ ?(\d+)\/(\d+)/);
 
 export function widthOf(text, size) {
   let w = 0;
   for (const [i, piece] of pieces(text).entries()) {
+    if (i % 3 === 1 && pieces(text)[i - 1] !== "") w += size * 0.12;
     w += i % 3 === 0 ? plainWidth(piece, size) : plainWidth(piece, size * small);
-    if (i % 3 === 1) w += plainWidth("\u2044", size) + size * 0.12;
+    if (i % 3 === 1) w += plainWidth("\u2044", size);
   }
   return w;
 }
@@ -46,7 +48,7 @@ export function lettering(text, { x, y, anchor = "start", size = 14, className =
   for (const [i, piece] of pieces(text).entries()) {
     if (i % 3 === 0) part(piece, 0, 1);
     else if (i % 3 === 1) {
-      part(piece, -size * raised, small, i > 1 || pieces(text)[0] !== "" ? round(size * 0.12) : 0);
+      part(piece, -size * raised, small, pieces(text)[i - 1] !== "" ? round(size * 0.12) : 0);
       part("\u2044", 0, 1);
     } else part(piece, size * 0.04, small);
   }

@@ -43,8 +43,22 @@ export class Rail {
       el("h2", null, "Back"),
       el("div", { class: "sizes" }, el("div", { class: "field" }, el("label", { for: "back-kind" }, "Back"), this.backKind)),
       this.backSizes,
+      el("h2", null, "Lengths"), this.#lengths(),
       el("details", { class: "about" }, el("summary", null, "About it"), el("div", { class: "sizes" }, this.about.map(([, f]) => f.node))),
     );
+  }
+
+  // lengths are shown in, and snap to, what the maker works in.
+  #lengths() {
+    const { store } = this.model;
+    const choice = (key, label, options) => {
+      const select = el("select", { id: `pref-${key}`, onchange: () => store.setPrefs({ [key]: key === "fraction" ? Number(select.value) : select.value }) },
+        options.map(([value, words]) => el("option", { value }, words)));
+      select.value = store.prefs[key];
+      return el("div", { class: "field" }, el("label", { for: `pref-${key}` }, label), select);
+    };
+    this.fraction = choice("fraction", "to the nearest", [4, 8, 16, 32, 64].map((n) => [n, `1/${n} in`]));
+    return el("div", { class: "sizes" }, choice("units", "Shown in", [["", "the file's units"], ["in", "inches"], ["mm", "millimeters"]]), this.fraction);
   }
 
   get count() {
@@ -57,11 +71,12 @@ export class Rail {
     const mistakes = section.mistakes ?? [];
     const of = (path) => mistakes.filter((m) => m.key === path);
     const head = new Map((section.head ?? []).map((h) => [h.key, h]));
-    const units = head.get("units")?.text || "in";
+    const units = section.file_units || head.get("units")?.text || "in";
+    this.fraction.hidden = this.model.units === "mm";
     for (const [key, field] of [["title", this.title], ...this.whole, ...this.about]) {
       const h = head.get(key);
       field.node.hidden = !h;
-      if (h) field.update(h, of(h.path), { units });
+      if (h) field.update({ ...h, shown: h.shown || wholeSize(this.model.good, h.key) }, of(h.path), { units });
     }
     this.#updateRows(section, mistakes, units);
     this.#updateBack(section.back ?? { kind: "none" }, of, units);
@@ -159,5 +174,8 @@ export class Rail {
     acts[e.key]();
   }
 }
+
+// wholeSize is what a size comes to that the file leaves to the members.
+const wholeSize = (good, key) => good?.dims?.find((d) => d.index < 0 && (d.of ? d.of === key : d.side === { height: "left", projection: "top" }[key]))?.text ?? "";
 
 const title = (key) => key[0].toUpperCase() + key.slice(1);

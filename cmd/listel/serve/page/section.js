@@ -43,19 +43,13 @@ class SectionView {
     this.figures = el("p", { class: "whole-figures" });
     this.ratio = el("output", { class: "ratio", "aria-label": "Size on the screen" });
     const tool = (words, fn, more) => el("button", { type: "button", onclick: fn, ...more }, words);
-    this.toggles = shows.map(([key, words, title]) => tool(words, () => this.toggle(key), { title, "aria-pressed": this.shown[key], "data-show": key }));
-    this.units = el("select", { id: "pref-units", onchange: () => this.store.setPrefs({ units: this.units.value }) },
-      [["", "as in the file"], ["in", "inches"], ["mm", "millimeters"]].map(([value, words]) => el("option", { value }, words)));
-    this.fraction = el("select", { id: "pref-fraction", onchange: () => this.store.setPrefs({ fraction: Number(this.fraction.value) }) },
-      [4, 8, 16, 32, 64].map((n) => el("option", { value: n }, `1/${n}`)));
-    this.units.value = this.store.prefs.units;
-    this.fraction.value = this.store.prefs.fraction;
+    this.toggles = shows.map(([key, words, title]) => tool(words, () => this.toggle(key), { title, "aria-pressed": String(this.shown[key]), "data-show": key }));
+    this.check = tool("Check it", () => checkScreen(this.board), { title: "Hold a bank card or a rule against the screen", id: "check-screen", hidden: true });
     const tools = el("div", { class: "tools", role: "toolbar", "aria-label": "Board" },
       el("span", { class: "set" }, tool("−", () => this.board.zoom(0.8), { "aria-label": "Smaller" }), this.ratio,
         tool("+", () => this.board.zoom(1.25), { "aria-label": "Larger" }), tool("All", () => this.home(), { title: "Show all of it (0)" }),
-        tool("Full size", () => this.fullSize(), { title: "An inch on the screen is an inch (1)", id: "full-size" }), tool("Check screen", () => checkScreen(this.board), { title: "Hold a bank card or a rule against the screen", id: "check-screen" })),
-      el("span", { class: "set" }, this.toggles),
-      el("span", { class: "set" }, el("label", { for: "pref-units" }, "Shown in"), this.units, el("label", { for: "pref-fraction" }, "to the nearest"), this.fraction));
+        tool("Full size", () => this.fullSize(), { title: "An inch on the screen is an inch (1)", id: "full-size" }), this.check),
+      el("span", { class: "set" }, this.toggles));
     this.desk = el("div", { class: "desk" }, this.boardHost, this.stale, this.hint, this.figures, this.start.node, tools);
     this.railHost = el("aside", { class: "rail", "aria-label": "The molding" });
     root.append(this.desk, this.railHost);
@@ -73,9 +67,6 @@ class SectionView {
     model.on("select", () => this.draw());
     store.on("files", () => this.start.update());
     store.on("current", (kind) => kind === "profile" && this.#opened());
-    store.on("prefs", () => {
-      this.fraction.hidden = this.model.units === "mm";
-    });
     this.hand.onend = (moved) => moved && this.#learned("drag");
     this.#opened();
   }
@@ -149,6 +140,7 @@ class SectionView {
   #viewed() {
     const { model, board } = this;
     const r = board.ratio;
+    this.check.hidden = Math.abs(r - 1) >= 0.004;
     this.ratio.textContent = Math.abs(r - 1) < 0.004 ? "full size" : r > 1 ? `${trim(r)} : 1` : `1 : ${trim(1 / r)}`;
     if (!model.good || !model.doc) return;
     this.used = drawOver(this.over.dims, board, model.good, { selected: model.selected, sizes: this.shown.sizes, centers: this.shown.centers });
@@ -210,7 +202,7 @@ class SectionView {
 
   toggle(key) {
     this.shown[key] = !this.shown[key];
-    this.toggles.find((t) => t.dataset.show === key).setAttribute("aria-pressed", this.shown[key]);
+    this.toggles.find((t) => t.dataset.show === key).setAttribute("aria-pressed", String(this.shown[key]));
     this.store.setPrefs({ shown: { ...this.shown } });
     this.draw();
   }
@@ -230,7 +222,7 @@ class SectionView {
   #drawHint() {
     const { good, section } = this.model;
     const done = this.store.prefs.learned ?? [];
-    const step = !good || !section?.ok ? null : !done.includes("add") ? "add" : !done.includes("drag") && good.members.length > 1 ? "drag" : null;
+    const step = !good || !section?.ok ? null : !done.includes("add") && good.members.length === 1 ? "add" : !done.includes("drag") && good.members.length > 1 ? "drag" : null;
     this.hint.hidden = !step || !this.model.doc;
     if (this.hint.dataset.step === step) return;
     this.hint.dataset.step = step ?? "";
@@ -244,9 +236,9 @@ class SectionView {
   #placeHint() {
     const last = this.model.good?.members.at(-1);
     if (this.hint.hidden || !last?.top) return;
-    const [x, y] = this.board.toScreen([this.model.good.projection_mm, last.top[1]]);
-    this.hint.style.left = `${Math.min(x + 18, this.board.width - 230)}px`;
-    this.hint.style.top = `${Math.max(8, y - 64)}px`;
+    const [x, y] = this.board.toScreen([this.model.good.projection_mm, this.model.good.height_mm]);
+    this.hint.style.left = `${Math.min(x + 18, this.board.width - 250)}px`;
+    this.hint.style.top = `${Math.max(8, y - 44 - (this.shown.sizes ? this.used?.top ?? 0 : 0))}px`;
   }
 
   #learned(what) {

@@ -35,11 +35,18 @@ const shownCenters = (section, selected, all) => (section.centers ?? []).filter(
 export function drawOver(g, view, section, { selected = -1, sizes = true, centers = false } = {}) {
   const box = [0, 0, section.projection_mm, section.height_mm];
   const names = section.members.map((m) => m.kind);
-  const laid = sizes ? layDims(view, box, section.dims, { names, selected }) : { nodes: [], used: {}, texts: [] };
+  const laid = sizes ? layDims(view, box, once(section.dims), { names, selected }) : { nodes: [], used: {}, texts: [] };
   const nodes = [...laid.nodes];
   for (const c of shownCenters(section, selected, centers)) nodes.push(center(view, c, laid.texts));
   g.replaceChildren(...nodes);
   return laid.used;
+}
+
+// once leaves out what is said twice: a whole run above that is below as well, and the height of the only member.
+function once(dims) {
+  const same = (a, b) => a.text === b.text && a.from[0] === b.from[0] && a.to[0] === b.to[0];
+  const only = dims.filter((d) => d.side === "right").length === 1;
+  return dims.filter((d) => !(d.side === "top" && dims.some((o) => o.side === "foot" && same(o, d))) && !(only && d.side === "left"));
 }
 
 // center marks where the compass stands, and writes the radius where there is room for it.

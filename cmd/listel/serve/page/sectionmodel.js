@@ -74,8 +74,8 @@ export class SectionModel {
   }
 
   select(index) {
-    const last = (this.section?.members?.length ?? this.good?.members?.length ?? 0) - 1;
-    index = Math.min(index, last);
+    const known = this.section?.members ?? this.good?.members;
+    if (known) index = Math.min(index, known.length - 1);
     if (index === this.selected) return;
     this.selected = index;
     this.tell("select");

@@ -1,0 +1,180 @@
+// case.js: the view of a case: the board with its views and every molding in place, the pieces under it, the rail beside it.
+
+import * as api from "./api.js";
+import { Board } from "./board.js";
+import { drawOver, drawViews, layViews } from "./casedraw.js";
+import { CaseModel } from "./casemodel.js";
+import { piecesPanel } from "./casepieces.js";
+import { CaseRail } from "./caserail.js";
+import { el, note, say } from "./dom.js";
+import { openFile } from "./files.js";
+
+const views = [["all", "All"], ["front", "Front"], ["section", "Section"], ["end", "Right end"], ["plan", "Plan"]];
+
+export function mount(root, store) {
+  const view = new CaseView(root, store);
+  return { show: () => view.show(), hide: () => view.model.pause(true), refresh: () => view.draw() };
+}
+
+class CaseView {
+  constructor(root, store) {
+    this.root = root;
+    this.store = store;
+    this.model = new CaseModel(store);
+    this.model.pause(true);
+    this.seen = "all";
+    this.#build();
+    this.board = new Board(this.boardHost, { label: "The case. Arrow keys move the sheet, plus and minus magnify it, 0 shows all.", scales: false });
+    this.rail = new CaseRail(this.railHost, this.model, { editSection: (m) => this.editSection(m).catch((e) => note(e.message, { bad: true })) });
+    this.#listen();
+    this.#opened();
+  }
+
+  #build() {
+    const tool = (words, fn, more) => el("button", { type: "button", onclick: fn, ...more }, words);
+    this.boardHost = el("div", { class: "board" });
+    this.stale = el("button", { type: "button", class: "stale", hidden: true, onclick: () => this.rail.tab("text") });
+    this.viewButtons = views.map(([id, words]) => tool(words, () => this.look(id), { id: `case-view-${id}`, "aria-pressed": id === this.seen }));
+    this.piecesHost = el("div", { class: "pieces-host" });
+    const tools = el("div", { class: "tools", role: "toolbar", "aria-label": "Board" },
+      el("span", { class: "set" }, this.viewButtons),
+      el("span", { class: "set" }, tool("−", () => this.board.zoom(0.8), { "aria-label": "Smaller" }), tool("+", () => this.board.zoom(1.25), { "aria-label": "Larger" })),
+      el("span", { class: "set" }, tool("Sheets for the bench", () => (location.hash = "#sheets"), { id: "case-to-sheets" })));
+    this.start = this.#start();
+    this.desk = el("div", { class: "desk" }, this.boardHost, this.stale, tools, this.piecesHost, this.start);
+    this.railHost = el("aside", { class: "rail", "aria-label": "The case" });
+    this.root.append(this.desk, this.railHost);
+  }
+
+  #start() {
+    const way = (id, title, words, fn) => el("button", { type: "button", class: "way", id, onclick: () => Promise.resolve(fn()).catch((e) => note(e.message, { bad: true })) },
+      el("b", null, title), el("span", null, words));
+    this.openWay = way("case-start-open", "Open a case", "", () => openFile(this.store, "case"));
+    return el("div", { class: "start" },
+      el("h2", null, "A case to put moldings on"),
+      el("div", { class: "ways" },
+        this.openWay,
+        way("case-start-press", "Begin with a press", "A low press in two stages: base, waist, cornice, drawers with beads. Change its sizes to yours.", () => this.begin("herb-press")),
+        way("case-start-cabinet", "Begin with a breakfront", "A cabinet with canted corners, its middle standing forward under a broken pediment.", () => this.begin("seed-cabinet"))));
+  }
+
+  async begin(name) {
+    const { text } = await api.get(`/api/library/text?kind=example&name=${name}`);
+    let own = name;
+    for (let n = 2; this.store.files.some((f) => f.name === own) || this.store.docs.some((d) => d.name === own); n++) own = `${name}-${n}`;
+    this.store.start("case", own === name ? text : text.replace(`name: ${name}`, `name: ${own}`), { name: own, origin: { label: "the example", text } });
+  }
+
+  #listen() {
+    const { board, model, store } = this;
+    board.onview = () => this.#over();
+    board.onhome = () => this.look("all");
+    board.onpress = (e, target) => this.#pressed(target);
+    model.on("doc", () => this.#opened());
+    model.on("answer", () => this.#answered());
+    model.on("select", () => this.draw());
+    store.on("files", () => this.#ways());
+  }
+
+  #pressed(target) {
+    const path = target.closest?.("[data-path]")?.dataset.path;
+    if (path) {
+      this.rail.focusPath(path);
+      return;
+    }
+    const at = target.closest?.("[data-molding]");
+    this.model.select(at?.dataset.molding ?? "", at?.dataset.run ?? "");
+  }
+
+  show() {
+    this.#ways();
+    this.model.pause(false);
+    this.draw();
+  }
+
+  #ways() {
+    const n = this.store.files.filter((f) => f.kind === "case").length;
+    this.openWay.lastChild.textContent = n === 0 ? `There is none yet in ${api.folder}.` : n === 1 ? `There is one in ${api.folder}.` : `There are ${n} in ${api.folder}.`;
+    this.openWay.disabled = n === 0;
+  }
+
+  #opened() {
+    this.root.classList.toggle("empty", !this.model.doc);
+    this.fitNext = true;
+    this.rail?.update();
+    this.draw();
+  }
+
+  #answered() {
+    const { answer } = this.model;
+    const words = answer.mistakes.map((m) => m.text).join(" ");
+    if (words && words !== this.told) say(words);
+    this.told = words;
+    this.draw();
+    if (this.model.good && this.fitNext) {
+      this.fitNext = false;
+      this.look(this.seen);
+    }
+  }
+
+  /** Brings one view before the eyes, or all of them. */
+  look(id) {
+    this.seen = id;
+    for (const b of this.viewButtons) b.setAttribute("aria-pressed", b.id === `case-view-${id}`);
+    if (!this.laid) return;
+    const one = id !== "all";
+    this.board.fit(one ? this.laid.boxOf(id) : this.laid.box, one ? { left: 130, right: 130, top: 56, bottom: 84 } : { left: 120, right: 90, top: 36, bottom: 84 });
+  }
+
+  draw() {
+    if (!this.board) return;
+    const { answer, good, doc } = this.model;
+    const bad = Boolean(answer && !answer.ok);
+    this.desk.classList.toggle("is-stale", bad && Boolean(good));
+    this.stale.hidden = !bad || answer.mistakes.length === 0;
+    if (!this.stale.hidden) {
+      const n = answer.mistakes.length;
+      this.stale.replaceChildren(el("b", null, good ? "This is the last good drawing. " : "It cannot be drawn yet. "), answer.mistakes[0].text + (n > 1 ? ` And ${n - 1} more.` : ""));
+    }
+    if (!good || !doc) {
+      this.board.sheet.replaceChildren();
+      this.board.over.replaceChildren();
+      this.piecesHost.replaceChildren();
+      this.laid = null;
+      return;
+    }
+    this.laid = layViews(good);
+    drawViews(this.board.sheet, good, this.laid.places, this.model);
+    this.#over();
+    this.#pieces(good);
+  }
+
+  #pieces(good) {
+    const held = this.piecesHost.contains(document.activeElement) ? document.activeElement.textContent : null;
+    const { scrollTop } = this.piecesHost;
+    this.piecesHost.replaceChildren(piecesPanel(good, this.model));
+    this.piecesHost.scrollTop = scrollTop;
+    if (held !== null) [...this.piecesHost.querySelectorAll("button")].find((b) => b.textContent === held)?.focus();
+  }
+
+  #over() {
+    const { good } = this.model;
+    if (good && this.laid) drawOver(this.board.over, this.board, good, this.laid.places, this.model);
+  }
+
+  /** Opens the profile of a molding in the Section view: the file it stands in, or a copy of the library's to be saved beside the case. */
+  async editSection(molding) {
+    const { store } = this;
+    const open = store.docs.find((d) => d.kind === "profile" && (d.path === molding.file || d.name === molding.profile));
+    if (open) {
+      store.show(open);
+    } else if (molding.from === "project") {
+      await store.open(molding.file);
+    } else {
+      const { text } = await api.get(`/api/library/text?kind=profile&name=${encodeURIComponent(molding.profile)}`);
+      store.start("profile", text, { name: molding.profile, origin: { label: "in the library", text } });
+      note(`This is a copy of ${molding.profile}. The case takes it from here; save it beside the case to keep it.`);
+    }
+    location.hash = "#section";
+  }
+}

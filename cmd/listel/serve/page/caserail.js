@@ -1,0 +1,191 @@
+// caserail.js: the rail beside the case: its mistakes, its moldings from the top down, the sizes of what is chosen, or the whole text.
+//
+//   const rail = new CaseRail(host, model, {editSection})
+//   rail.focusPath(path)    goes to the field of a key, or to its line in the text
+
+import { CaseText } from "./casetext.js";
+import { el } from "./dom.js";
+import { Choice, Field } from "./field.js";
+import { thumb } from "./files.js";
+import { capital } from "./casepieces.js";
+
+export class CaseRail {
+  constructor(host, model, { editSection }) {
+    this.model = model;
+    this.editSection = editSection;
+    this.text = new CaseText(model);
+    this.fields = new Map();
+    this.#build(host);
+    model.on("answer", () => this.update());
+    model.on("select", () => this.update());
+  }
+
+  #build(host) {
+    this.host = host;
+    const tab = (id, words) => el("button", { type: "button", id: `case-${id}`, "aria-pressed": id === "sizes", onclick: () => this.tab(id) }, words);
+    this.tabs = { sizes: tab("sizes", "Sizes"), text: tab("text", "Text") };
+    this.faults = el("ul", { class: "faults", "aria-label": "Mistakes and notes" });
+    this.list = el("ul", { class: "members moldings", "aria-label": "Moldings, from the top down", onkeydown: (e) => this.#key(e) });
+    this.chosen = el("div", { class: "chosen-molding" });
+    this.groups = el("div", { class: "groups" });
+    this.sizes = el("div", { class: "rail-sizes" }, el("h2", null, "Moldings"), this.list, this.chosen, this.groups);
+    this.text.node.hidden = true;
+    host.append(el("div", { class: "rail-head tabs", role: "group", "aria-label": "What stands here" }, Object.values(this.tabs)), this.faults, this.sizes, this.text.node);
+  }
+
+  tab(id) {
+    for (const [name, button] of Object.entries(this.tabs)) button.setAttribute("aria-pressed", name === id);
+    this.sizes.hidden = id !== "sizes";
+    this.text.node.hidden = id !== "text";
+    this.host.closest(".view").classList.toggle("with-text", id === "text");
+    if (id === "text") this.text.update();
+  }
+
+  update() {
+    const { answer, good } = this.model;
+    this.text.update();
+    this.#updateFaults(answer);
+    if (!answer) {
+      this.list.replaceChildren();
+      this.chosen.replaceChildren();
+      this.groups.replaceChildren();
+      this.shape = "";
+      return;
+    }
+    this.#updateList(good);
+    this.#updateGroups(answer);
+    this.#updateChosen(answer);
+  }
+
+  #updateFaults(answer) {
+    const mistakes = answer?.mistakes ?? [];
+    const line = (m) => el("li", { class: "bad" }, el("button", { type: "button", onclick: () => this.#toMistake(m) }, m.own || !m.file ? m.text : `${m.file}, ${m.text}`));
+    const notes = (answer?.ok && answer.notes) || [];
+    this.faults.replaceChildren(...mistakes.map(line),
+      ...notes.map((n) => el("li", { class: "odd" }, el("p", null, n))));
+  }
+
+  #toMistake(m) {
+    if (!m.own) {
+      const { store } = this.model;
+      const open = store.docs.find((d) => d.kind === "profile" && (d.path || `${d.name}.yaml`) === m.file);
+      if (open) store.show(open);
+      else if (store.files.some((f) => f.path === m.file)) store.open(m.file).catch(() => {});
+      else return;
+      location.hash = "#section";
+      return;
+    }
+    const field = this.fields.get(m.key);
+    if (field && !this.sizes.hidden && field.node.isConnected) {
+      this.#open(field.node);
+      field.input.focus();
+      return;
+    }
+    this.tab("text");
+    this.text.goTo(m.line);
+  }
+
+  focusPath(path) {
+    const molding = this.model.answer?.fields.find((g) => g.molding && g.fields.some((f) => f.path === path))?.molding;
+    if (molding) this.model.select(molding);
+    this.tab("sizes");
+    const field = this.fields.get(path);
+    if (!field) {
+      this.tab("text");
+      return;
+    }
+    this.#open(field.node);
+    field.input.focus();
+    field.input.select?.();
+    field.node.scrollIntoView({ block: "nearest" });
+  }
+
+  #open(node) {
+    const details = node.closest("details");
+    if (details) details.open = true;
+  }
+
+  #updateList(good) {
+    const { model } = this;
+    const entry = (name, title, words, figures, picture) => el("li", { class: name === model.selected ? "chosen" : null },
+      el("button", { type: "button", class: "member", "data-molding": name, "aria-pressed": name === model.selected, onclick: () => model.select(name === model.selected ? "" : name) },
+        picture, el("span", { class: "member-name" }, title, el("small", null, words)), el("span", { class: "figures" }, figures)));
+    const held = this.list.contains(document.activeElement) ? document.activeElement.dataset.molding : null;
+    const rows = (good?.moldings ?? []).map((m) => ({ m, foot: good.views.find((v) => v.view === "front").names.find((n) => n.molding === m.name)?.at[1] ?? 0 }))
+      .sort((a, b) => b.foot - a.foot);
+    this.list.replaceChildren(...rows.map(({ m }) => entry(m.name, m.name, m.title, m.foot, thumb(m.section, m.box))),
+      ...(good && (good.drawers.length || good.beads.length) ? [entry("beads", "drawers and beads", `${good.drawers.length} openings`, "", null)] : []));
+    if (held !== null) this.list.querySelector(`[data-molding="${CSS.escape(held)}"]`)?.focus();
+  }
+
+  // Groups and fields are made anew only when there are others, so that what is being typed stays.
+  #updateGroups(answer) {
+    const groups = answer.fields ?? [];
+    const shape = JSON.stringify(groups.map((g) => [g.title, g.molding, g.fields.map((f) => [f.path, f.fixed, f.options])]));
+    if (shape !== this.shape) {
+      this.shape = shape;
+      this.fields = new Map();
+      this.moldingGroups = new Map();
+      const nodes = [];
+      for (const g of groups) {
+        const body = el("div", { class: "sizes" }, g.fields.map((f) => this.#field(f)));
+        if (g.molding) this.moldingGroups.set(g.molding, body);
+        else nodes.push(el("details", { class: "about", open: /sizes$/.test(g.title) }, el("summary", null, g.title), body));
+      }
+      this.groups.replaceChildren(...nodes);
+      this.chosenFor = null;
+    }
+    for (const g of groups) {
+      for (const f of g.fields) this.#put(f, answer);
+    }
+  }
+
+  #field(f) {
+    if (f.fixed) {
+      return el("div", { class: "field" }, el("span", { class: "fixed-label" }, f.label), el("button", { type: "button", onclick: () => this.tab("text") }, "in the text"));
+    }
+    const field = f.options && !f.free ? new Choice(this.model, { label: f.label }) : new Field(this.model, { label: f.label, plain: Boolean(f.words), wide: f.path === "title" });
+    if (f.options && f.free) {
+      const id = `list-${f.path.replace(/\W+/g, "-")}`;
+      field.input.setAttribute("list", id);
+      field.node.append(el("datalist", { id }, f.options.map((o) => el("option", { value: o }))));
+    }
+    this.fields.set(f.path, field);
+    return field.node;
+  }
+
+  #put(f, answer) {
+    const field = this.fields.get(f.path);
+    if (!field) return;
+    const mistakes = answer.mistakes.filter((m) => m.own && m.key === f.path);
+    if (field instanceof Choice) field.update({ path: f.path, value: f.text, options: f.text === "" && !f.options.includes("") ? ["", ...f.options] : f.options }, mistakes);
+    else field.update({ path: f.path, text: f.text, can: f.can, shown: "" }, mistakes, { units: answer.units });
+  }
+
+  #updateChosen(answer) {
+    const { model } = this;
+    const { molding } = model;
+    if (!molding) {
+      this.chosen.replaceChildren();
+      this.chosenFor = null;
+      return;
+    }
+    if (this.chosenFor !== molding.name) {
+      this.chosenFor = molding.name;
+      this.section = el("button", { type: "button", class: "main", id: "edit-section", onclick: () => this.editSection(model.molding) }, "Edit its section");
+      this.where = el("p", { class: "quiet" });
+      this.chosen.replaceChildren(el("div", { class: "rail-head" }, el("h2", null, capital(molding.name)), this.section), this.where,
+        this.moldingGroups?.get(molding.name) ?? "");
+    }
+    const names = { project: `in ${molding.file}`, user: "in your library", embedded: "in the library that comes with listel" };
+    this.where.textContent = `${molding.profile}, ${names[molding.from] ?? molding.where}`;
+  }
+
+  #key(e) {
+    const way = { ArrowDown: 1, ArrowUp: -1 }[e.key];
+    if (!way) return;
+    const all = [...this.list.querySelectorAll("button")];
+    all[all.indexOf(document.activeElement) + way]?.focus();
+    e.preventDefault();
+  }
+}
