@@ -136,6 +136,10 @@ func (s *Server) routes() http.Handler {
 		"GET /api/kinds":        s.getKinds,
 		"POST /api/section":     s.postSection,
 		"POST /api/edit":        s.postEdit,
+		"POST /api/case":        s.postCase,
+		"POST /api/sheets":      s.postSheets,
+		"POST /api/packet":      s.postPacket,
+		"GET /api/papers":       s.getPapers,
 	} {
 		mux.Handle(pattern, h)
 	}

@@ -1,0 +1,296 @@
+package serve
+
+import (
+	"archive/zip"
+	"bytes"
+	"context"
+	"encoding/json"
+	"io"
+	"net/http"
+	"net/http/httptest"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"listel/cmd/listel/job"
+	"listel/library"
+	"listel/profile/measure"
+	"listel/template/sheet"
+)
+
+// serving returns a server of a folder of its own.
+func serving(t testing.TB) *Server {
+	t.Helper()
+	s, err := New(Options{Folder: t.TempDir()})
+	require.NoError(t, err)
+	t.Cleanup(s.Close)
+	return s
+}
+
+// asked returns what h answers to a body.
+func asked(t testing.TB, h handler, url string, body any) *httptest.ResponseRecorder {
+	t.Helper()
+	data, err := json.Marshal(body)
+	require.NoError(t, err)
+	w := httptest.NewRecorder()
+	h.ServeHTTP(w, httptest.NewRequest(http.MethodPost, url, bytes.NewReader(data)))
+	return w
+}
+
+func exampleText(t testing.TB, name string) string {
+	t.Helper()
+	text, _, err := library.Open("", "").Text(library.KindCase, name)
+	require.NoError(t, err)
+	return string(text)
+}
+
+func profileText(t testing.TB, name string) string {
+	t.Helper()
+	text, _, err := library.Open("", "").Text(library.KindProfile, name)
+	require.NoError(t, err)
+	return string(text)
+}
+
+func askCase(t testing.TB, s *Server, q caseRequest) caseAnswer {
+	t.Helper()
+	w := asked(t, s.postCase, "/api/case", q)
+	require.Equal(t, http.StatusOK, w.Code, w.Body.String())
+	var a caseAnswer
+	require.NoError(t, json.Unmarshal(w.Body.Bytes(), &a))
+	return a
+}
+
+// The press is 42 in wide: its front base piece measures as much at the back and, mitered at both ends, twice its projection more at the
+// long point. Both follow from the file by hand.
+func TestCaseShowsPiecesAndFollowsItsSizes(t *testing.T) {
+	s := serving(t)
+	q := caseRequest{Name: "press.yaml", Text: exampleText(t, library.ExampleName)}
+	a := askCase(t, s, q)
+	require.True(t, a.OK, a.Mistakes)
+	require.Empty(t, a.Mistakes)
+	require.Len(t, a.Views, 4)
+	front := func(a caseAnswer, molding string) casePiece {
+		for _, m := range a.Moldings {
+			for _, p := range m.Pieces {
+				if m.Name == molding && p.Run == "front" {
+					return p
+				}
+			}
+		}
+		t.Fatal("no " + molding)
+		return casePiece{}
+	}
+	require.Equal(t, "42", front(a, "base").Back)
+	require.Equal(t, "miter 45.0°", front(a, "base").Left.Words)
+	require.Contains(t, front(a, "base").Left.Saw, "keep what lies")
+
+	// A lower stage by itself does not fit the rabbet any more; one that the upper follows does.
+	q.Change = &caseChange{Path: "stages[0].plan.width", Value: "44 1/4"}
+	alone := askCase(t, s, q)
+	require.False(t, alone.OK)
+	require.Equal(t, strings.Replace(q.Text, "width: 42,", "width: 44 1/4,", 1), alone.Text)
+	q.Change.Follow = true
+	b := askCase(t, s, q)
+	require.True(t, b.OK, b.Mistakes)
+	require.Equal(t, strings.Replace(alone.Text, "width: 39,", "width: 41 1/4,", 1), b.Text)
+	require.Equal(t, "44 1/4", front(b, "base").Back)
+	require.Contains(t, viewNamed(b, "front").Dims[0].Text, "44 1/4")
+	require.Equal(t, "stages[0].plan.width", viewNamed(b, "front").Dims[0].Path)
+}
+
+func viewNamed(a caseAnswer, name string) caseView {
+	for _, v := range a.Views {
+		if string(v.View) == name {
+			return v
+		}
+	}
+	return caseView{}
+}
+
+// A case that cannot be says so at its lines in the words of check, and keeps its text.
+func TestCaseTellsMistakesAtTheirLines(t *testing.T) {
+	s := serving(t)
+	text := strings.Replace(exampleText(t, library.ExampleName), "at: 46", "hight: 46", 1)
+	a := askCase(t, s, caseRequest{Name: "press", Text: text})
+	require.False(t, a.OK)
+	require.NotEmpty(t, a.Mistakes)
+	line := 0
+	for i, l := range strings.Split(text, "\n") {
+		if strings.Contains(l, "hight: 46") {
+			line = i + 1
+		}
+	}
+	found := false
+	for _, m := range a.Mistakes {
+		require.True(t, m.Own)
+		if strings.Contains(m.Text, `unknown key "hight"`) {
+			found = true
+			require.Equal(t, line, m.Line)
+		}
+	}
+	require.True(t, found, a.Mistakes)
+	require.NotEmpty(t, a.Fields)
+	require.Empty(t, a.Views)
+}
+
+// Texts that are not saved count: a waist that is drawn on the page stands on the case, and its mistakes are told with its own file's name.
+func TestCaseTakesUnsavedProfiles(t *testing.T) {
+	s := serving(t)
+	text := strings.Replace(exampleText(t, library.ExampleName), "profile: press-base", "profile: mine", 1)
+	q := caseRequest{Name: "press", Text: text}
+	require.False(t, askCase(t, s, q).OK)
+	mine := strings.Replace(profileText(t, "press-base"), "name: press-base", "name: mine", 1)
+	q.Profiles = map[string]string{"mine": mine}
+	a := askCase(t, s, q)
+	require.True(t, a.OK, a.Mistakes)
+	require.Equal(t, "mine", a.Moldings[0].Profile)
+	q.Profiles["mine"] = mine + "colour: red\n"
+	a = askCase(t, s, q)
+	require.False(t, a.OK)
+	require.Equal(t, "mine.yaml", a.Mistakes[0].File)
+	require.False(t, a.Mistakes[0].Own)
+}
+
+// A lower stage 2 in higher: all that is over its middle goes up by 2 in with it, the base stays, and the case still fits.
+func TestHeightsFollow(t *testing.T) {
+	text := exampleText(t, library.ExampleName)
+	got, err := caseChange{Path: "stages[0].height", Value: "32", Follow: true}.applied(text)
+	require.NoError(t, err)
+	want := text
+	for from, to := range map[string]string{"height: 30}": "height: 32}", "at: 30\n": "at: 32\n", "at: 60 1/2": "at: 62 1/2", "at: 46": "at: 48", "top: 28 1/2": "top: 30 1/2"} {
+		require.Contains(t, want, from)
+		want = strings.Replace(want, from, to, 1)
+	}
+	require.Equal(t, want, got)
+	a := askCase(t, serving(t), caseRequest{Name: "press", Text: got})
+	require.True(t, a.OK, a.Mistakes)
+	same, err := caseChange{Path: "stages[1].height", Value: "33", Follow: true}.applied(text)
+	require.NoError(t, err)
+	require.Contains(t, same, "at: 61 1/2")
+	require.Contains(t, same, "at: 46")
+}
+
+func TestCaseChanges(t *testing.T) {
+	text := exampleText(t, library.ExampleName)
+	for _, c := range []struct{ path, value, from, to string }{
+		{"moldings[2].at", "61", "at: 60 1/2", "at: 61"},
+		{"moldings[0].reach.left", "1/2", "profile: press-base\n    at: 0\n    ends: wall\n", "profile: press-base\n    at: 0\n    ends: wall\n    reach: {left: 1/2}\n"},
+		{"moldings[1].inset", "", "    inset: 1 31/32\n", ""},
+		{"wood", "black walnut", "wood: black cherry\n", "wood: black walnut\n"},
+		{"title", `"Press: low"`, "title: Low press for a herb room", `title: "Press: low"`},
+	} {
+		got, err := caseChange{Path: c.path, Value: c.value}.apply(text)
+		require.NoError(t, err, c.path)
+		require.Equal(t, strings.Replace(text, c.from, c.to, 1), got, c.path)
+	}
+	_, err := caseChange{Path: "moldings[9].at", Value: "1"}.apply(text)
+	require.ErrorContains(t, err, "moldings[9]")
+}
+
+// lines returns the lines of a stream.
+func lines(t testing.TB, w *httptest.ResponseRecorder) []map[string]any {
+	t.Helper()
+	var out []map[string]any
+	dec := json.NewDecoder(w.Body)
+	for {
+		var v map[string]any
+		if err := dec.Decode(&v); err == io.EOF {
+			return out
+		} else {
+			require.NoError(t, err)
+		}
+		out = append(out, v)
+	}
+}
+
+// The PDF from the page is what the packet of the same file comes to without it, byte for byte; the sheets that are streamed are its pages.
+func TestPacketIsTheCommandsOwn(t *testing.T) {
+	s := serving(t)
+	q := sheetsRequest{What: "packet", Name: "press.yaml", Text: exampleText(t, library.ExampleName), Paper: "A4"}
+	w := asked(t, s.postPacket, "/api/packet?format=pdf", q)
+	require.Equal(t, http.StatusOK, w.Code, w.Body.String())
+	require.Equal(t, `attachment; filename="herb-press-packet.pdf"`, w.Header().Get("Content-Disposition"))
+
+	lib := library.Open("", "")
+	c, err := job.LoadCase(lib, "press.yaml", q.Text)
+	require.NoError(t, err)
+	style, err := job.Paper{Name: "A4"}.Style(lib, "", measure.Format{Units: measure.Inches, Fraction: 64}, "press.yaml")
+	require.NoError(t, err)
+	doc, _, err := c.Packet(context.Background(), job.Packet{Style: style})
+	require.NoError(t, err)
+	var want bytes.Buffer
+	require.NoError(t, sheet.WritePDF(&want, doc))
+	require.True(t, bytes.Equal(want.Bytes(), w.Body.Bytes()), "%d bytes, not %d", w.Body.Len(), want.Len())
+
+	all := lines(t, asked(t, s.postSheets, "/api/sheets", q))
+	require.Len(t, all, len(doc.Pages)+1)
+	require.Len(t, all[0]["sheets"], len(doc.Pages))
+	var page bytes.Buffer
+	require.NoError(t, sheet.WriteSVG(&page, doc.Pages[2]))
+	require.Equal(t, page.String(), all[3]["svg"])
+	require.NotContains(t, page.String(), "style=", "the page's policy takes no style attribute")
+}
+
+func TestPacketFiles(t *testing.T) {
+	s := serving(t)
+	q := sheetsRequest{What: "packet", Name: "press.yaml", Text: exampleText(t, library.ExampleName), Units: "mm"}
+	read := func(format string) map[string]string {
+		w := asked(t, s.postPacket, "/api/packet?format="+format, q)
+		require.Equal(t, http.StatusOK, w.Code, w.Body.String())
+		z, err := zip.NewReader(bytes.NewReader(w.Body.Bytes()), int64(w.Body.Len()))
+		require.NoError(t, err)
+		out := map[string]string{}
+		for _, f := range z.File {
+			r, err := f.Open()
+			require.NoError(t, err)
+			data, err := io.ReadAll(r)
+			require.NoError(t, err)
+			out[f.Name] = string(data)
+		}
+		return out
+	}
+	texts := read("files")
+	require.Equal(t, q.Text, texts["press.yaml"])
+	require.Equal(t, profileText(t, "press-waist"), texts["press-waist.yaml"])
+	svg := read("svg")
+	require.Contains(t, svg["herb-press-packet-01.svg"], "<svg")
+	w := asked(t, s.postPacket, "/api/packet?format=exe", q)
+	require.Equal(t, http.StatusBadRequest, w.Code)
+}
+
+// The sheets of a profile, and what is refused: mistakes come as a line of the stream, an unknown paper as an error.
+func TestProfileSheets(t *testing.T) {
+	s := serving(t)
+	for _, what := range []string{"section", "template"} {
+		q := sheetsRequest{What: what, Name: "waist", Text: profileText(t, "press-waist")}
+		all := lines(t, asked(t, s.postSheets, "/api/sheets", q))
+		require.NotEmpty(t, all[0]["sheets"], what)
+		require.Contains(t, all[1]["svg"], "<svg", what)
+	}
+	q := sheetsRequest{What: "section", Name: "waist", Text: "kind: profile\nheight: x\n"}
+	require.NotEmpty(t, lines(t, asked(t, s.postSheets, "/api/sheets", q))[0]["mistakes"])
+	q = sheetsRequest{What: "section", Name: "waist", Text: profileText(t, "press-waist"), Paper: "Napkin"}
+	require.Contains(t, lines(t, asked(t, s.postSheets, "/api/sheets", q))[0]["error"], "Napkin")
+}
+
+// A page that has left stops the search for set-ups.
+func TestLeavingStopsTheSheets(t *testing.T) {
+	s := serving(t)
+	ctx, leave := context.WithCancel(context.Background())
+	ended := make(chan error, 1)
+	go func() {
+		_, err := s.sheets(ctx, sheetsRequest{What: "packet", Name: "press", Text: exampleText(t, library.ExampleName), Setups: true}, func(string, int, int) {})
+		ended <- err
+	}()
+	time.Sleep(50 * time.Millisecond)
+	leave()
+	select {
+	case err := <-ended:
+		require.ErrorIs(t, err, context.Canceled)
+	case <-time.After(20 * time.Second):
+		t.Fatal("it goes on")
+	}
+	require.Empty(t, s.slots)
+}

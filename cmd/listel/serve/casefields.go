@@ -1,0 +1,177 @@
+package serve
+
+import (
+	"fmt"
+
+	"listel/library"
+	"listel/miter"
+)
+
+// A fieldGroup is a number of keys of a case that belong together.
+type fieldGroup struct {
+	Title   string      `json:"title"`
+	Molding string      `json:"molding,omitempty"` // they are a molding's
+	Fields  []caseField `json:"fields"`
+}
+
+// A caseField is one key of a case, as its file says it.
+type caseField struct {
+	Path    string   `json:"path"`
+	Label   string   `json:"label"`
+	Text    string   `json:"text"` // "" for a key that the file does not give
+	Can     string   `json:"can"`  // what it takes, in words
+	Words   bool     `json:"words,omitempty"`
+	Options []string `json:"options,omitempty"` // nil where anything may be written
+	Free    bool     `json:"free,omitempty"`    // the options are proposals
+	Fixed   bool     `json:"fixed,omitempty"`   // it cannot be changed here: it stands over several lines
+}
+
+// fielding gathers the fields of a case.
+type fielding struct {
+	keys library.Keyed
+	out  []fieldGroup
+}
+
+const (
+	aLength = "a length, such as 1 1/2"
+	aPlace  = "a height over the floor, such as 30"
+)
+
+// caseFields returns the common keys of a case in groups, those that its file gives and those that are often added.
+func caseFields(keys library.Keyed, c miter.Case, lib *library.Library) []fieldGroup {
+	f := &fielding{keys: keys}
+	f.whole(lib)
+	f.stages()
+	profiles := names(lib.List(library.KindProfile))
+	for i := range keys.Len("moldings") {
+		f.molding(i, c, profiles)
+	}
+	f.openings(profiles)
+	f.shop()
+	return f.out
+}
+
+// names returns the names of a list.
+func names(all []library.Listing) []string {
+	var out []string
+	for _, l := range all {
+		out = append(out, l.Name)
+	}
+	return out
+}
+
+func (f *fielding) group(title, molding string) {
+	f.out = append(f.out, fieldGroup{Title: title, Molding: molding, Fields: []caseField{}})
+}
+
+// add adds a field to the last group. One that stands over several lines is shown, but left to the text.
+func (f *fielding) add(x caseField) {
+	text, ok := f.keys.Text(x.Path)
+	x.Text, x.Fixed = text, !ok && f.keys.Has(x.Path)
+	last := &f.out[len(f.out)-1]
+	last.Fields = append(last.Fields, x)
+}
+
+func (f *fielding) length(path, label, can string) {
+	f.add(caseField{Path: path, Label: label, Can: can})
+}
+
+// given adds a length only when the file gives it.
+func (f *fielding) given(path, label, can string) {
+	if f.keys.Has(path) {
+		f.length(path, label, can)
+	}
+}
+
+func (f *fielding) whole(lib *library.Library) {
+	f.group("Case", "")
+	f.add(caseField{Path: "title", Label: "Title", Can: "what the sheets call it", Words: true})
+	f.add(caseField{Path: "units", Label: "Units", Options: []string{"in", "mm"}})
+	f.add(caseField{Path: "wood", Label: "Wood", Can: "a wood of the library", Options: names(lib.List(library.KindWood)), Free: true, Words: true})
+	f.add(caseField{Path: "side.build", Label: "Sides", Options: []string{"solid", "framed"}})
+	f.add(caseField{Path: "side.cut", Label: "Sawn", Options: []string{"flat", "quarter"}})
+	f.length("room.humidity", "Humidity of the room", "driest and wettest in per cent, such as [30, 65]")
+}
+
+func (f *fielding) stages() {
+	n := f.keys.Len("stages")
+	if n == 0 && !f.keys.Has("plan") {
+		return
+	}
+	for i := range max(n, 1) {
+		at := func(key string) string { return stageKey(f.keys, i, key) }
+		title := "Case"
+		if name, ok := f.keys.Text(at("name")); ok && n > 0 {
+			title = "Stage " + name
+		}
+		f.group(title+", its sizes", "")
+		f.given(at("plan.width"), "Width", aLength)
+		f.given(at("plan.depth"), "Depth", aLength)
+		f.length(at("height"), "Height", aLength)
+		f.given(at("plan.canted.setback"), "Setback of the cants", aLength)
+		f.given(at("plan.breakfront.width"), "Width of the breakfront", aLength)
+		f.given(at("plan.breakfront.step"), "Step of the breakfront", aLength)
+		f.given(at("plan.octagon.across"), "Across the flats", aLength)
+		f.given(at("plan.half-octagon.width"), "Width of the half octagon", aLength)
+		f.given(at("offset"), "Offset", "right and back from the plan below, such as [2, 0]")
+	}
+}
+
+func (f *fielding) molding(i int, c miter.Case, profiles []string) {
+	path := func(key string) string { return fmt.Sprintf("moldings[%d].%s", i, key) }
+	name, _ := f.keys.Text(path("name"))
+	f.group("Molding "+name, name)
+	var stages, seats []string
+	for k := range f.keys.Len("stages") {
+		if s, ok := f.keys.Text(fmt.Sprintf("stages[%d].name", k)); ok {
+			stages = append(stages, s)
+		}
+	}
+	f.add(caseField{Path: path("profile"), Label: "Profile", Can: "a profile of the folder or the library", Options: profiles, Free: true})
+	if len(stages) > 1 {
+		f.add(caseField{Path: path("on"), Label: "On", Options: stages})
+		seats = append([]string{""}, stages[1:]...)
+	}
+	f.length(path("at"), "Foot at", aPlace)
+	f.length(path("inset"), "Inset", "how far in from the face its back lies, "+aLength)
+	f.add(caseField{Path: path("runs"), Label: "Runs", Can: "edges, such as [left, front, right], or all", Options: []string{"all", "[left, front, right]", "[front]"}, Free: true})
+	f.add(caseField{Path: path("ends"), Label: "Ends", Can: "wall, return or open, or {left: return, right: wall}", Options: []string{"wall", "return", "open"}, Free: true})
+	if i < len(c.Moldings) && c.Moldings[i].Inside != "" || f.keys.Has(path("inside")) {
+		f.add(caseField{Path: path("inside"), Label: "Inside corners", Options: []string{"miter", "cope"}})
+	}
+	if len(seats) > 1 {
+		f.add(caseField{Path: path("seats"), Label: "Seats", Options: seats})
+		f.length(path("clearance"), "Clearance in the rabbet", aLength)
+	}
+	f.length(path("reach.left"), "Reach at the left", "less than the profile projects, "+aLength)
+	f.length(path("reach.right"), "Reach at the right", "less than the profile projects, "+aLength)
+	f.length(path("joint.spline"), "Spline", "such as {thickness: 1/8, depth: 3/8}")
+	f.length(path("joint.pin"), "Pin", "such as {diameter: 1/4, depth: 3/4}")
+	f.given(path("frame.back-rail"), "Back rail", "such as {width: 2, tenon: 1}")
+	f.given(path("rake.pitch"), "Pitch", "an angle, such as 20deg")
+}
+
+func (f *fielding) openings(profiles []string) {
+	if !f.keys.Has("openings") {
+		return
+	}
+	f.group("Drawers", "")
+	for _, side := range []string{"left", "right"} {
+		f.length("openings.area."+side, "In from the "+side, aLength)
+	}
+	f.length("openings.area.bottom", "From", aPlace)
+	f.length("openings.area.top", "Up to", aPlace)
+	f.length("openings.divider", "Divider", aLength)
+	f.length("openings.graduate", "Rows", "such as {rows: 4, ratio: 0.9}")
+	f.length("openings.top-row", "Drawers in the top row", "a number")
+	f.add(caseField{Path: "beads.profile", Label: "Bead", Can: "a profile of the folder or the library", Options: profiles, Free: true})
+}
+
+func (f *fielding) shop() {
+	f.group("Shop", "")
+	f.length("shop.kerf", "Kerf", aLength)
+	f.length("shop.rough", "Left on each end", aLength)
+	f.length("shop.test", "Test pieces", aLength)
+	f.length("shop.spare", "Spare", "a per cent, such as 15%")
+	f.length("shop.safe", "Shortest safe piece", aLength)
+}

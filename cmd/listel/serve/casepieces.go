@@ -1,0 +1,118 @@
+package serve
+
+import (
+	"slices"
+	"strings"
+
+	"listel/cmd/listel/job"
+	"listel/library"
+	"listel/miter"
+	"listel/profile/geom"
+	"listel/profile/measure"
+)
+
+// A caseMolding is a molding of a case, in words that the miter command prints.
+type caseMolding struct {
+	Name    string        `json:"name"`
+	Index   int           `json:"index"` // in the file, from 0
+	Profile string        `json:"profile"`
+	Title   string        `json:"title"` // of the profile
+	On      string        `json:"on"`
+	Foot    string        `json:"foot"`
+	From    library.Where `json:"from"` // project, user or embedded
+	File    string        `json:"file"` // of the profile
+	Where   string        `json:"where"`
+	Pieces  []casePiece   `json:"pieces"`
+	Say     []string      `json:"say"` // what holds it, how it may move
+	Section string        `json:"section"`
+	Box     [4]float64    `json:"box"` // of the section
+}
+
+// A casePiece is a piece to cut.
+type casePiece struct {
+	Mark  string     `json:"mark"`
+	Count int        `json:"count"`
+	Run   string     `json:"run"`
+	Runs  []string   `json:"runs"` // all that share the mark
+	Hand  miter.Hand `json:"hand"`
+	Back  string     `json:"back"`
+	Long  string     `json:"long"`
+	Short string     `json:"short"`
+	Rough string     `json:"rough"`
+	Left  caseEnd    `json:"left"`
+	Right caseEnd    `json:"right"`
+}
+
+// A caseEnd is how one end is cut: in the words of the miter command, and how the piece lies on the saw.
+type caseEnd struct {
+	Words string `json:"words"`
+	Saw   string `json:"saw"`
+}
+
+// A caseDrawer is a drawer opening.
+type caseDrawer struct {
+	Row    int    `json:"row"`
+	Column int    `json:"column"`
+	Width  string `json:"width"`
+	Height string `json:"height"`
+}
+
+// newCaseMolding returns the molding of that index.
+func newCaseMolding(i int, m miter.MoldingResult, c job.Case, f measure.Format) caseMolding {
+	p := c.Profiles[m.Profile]
+	out := caseMolding{
+		Name: m.Name, Index: i, Profile: m.Profile, Title: p.Title(), On: m.Stage, Foot: f.Length(m.Foot),
+		From: p.Origin.Where, File: p.Origin.File, Where: p.Origin.String(), Pieces: []casePiece{}, Say: append([]string{}, job.FittingWords(m, f)...),
+	}
+	for _, piece := range m.Pieces {
+		out.Pieces = append(out.Pieces, newCasePiece(piece, f))
+	}
+	if len(m.Sections) > 0 {
+		outline := m.Sections[0].Section.Outline
+		b := outline.Bounds()
+		out.Section = closedData(outline.Flatten(0.02))
+		out.Box = [4]float64{b.Min.X, b.Min.Y, b.Width(), b.Height()}
+	}
+	return out
+}
+
+// newCasePiece returns a piece in words.
+func newCasePiece(p miter.Piece, f measure.Format) casePiece {
+	out := casePiece{Mark: p.Mark, Count: p.Count, Run: p.Run, Runs: slices.Clone(p.Runs), Hand: p.Hand, Back: f.Bare(p.Back), Long: f.Bare(p.Long), Short: f.Bare(p.Short), Rough: f.Bare(p.Rough)}
+	if len(out.Runs) == 0 {
+		out.Runs = []string{p.Run}
+	}
+	if len(p.Ends) == 2 {
+		out.Left, out.Right = newCaseEnd(p.Ends[0], f), newCaseEnd(p.Ends[1], f)
+	}
+	return out
+}
+
+// newCaseEnd returns an end in words.
+func newCaseEnd(e miter.End, f measure.Format) caseEnd {
+	out := caseEnd{Words: job.EndWords(e, f)}
+	if e.Kind != miter.CutMiter && e.Kind != miter.CutCope && e.Kind != miter.CutPlumb {
+		return out
+	}
+	out.Saw = sawWords(e.Standing, f)
+	if e.Flat != nil {
+		out.Saw = sawWords(*e.Flat, f) + ". Or standing: " + sawWords(e.Standing, f)
+	}
+	return out
+}
+
+// sawWords says how a piece lies at the saw and which way the saw is set: foot on the table, back against the fence; arm 45° to the left;
+// keep what lies left of the blade.
+func sawWords(s miter.Saw, f measure.Format) string {
+	words := []string{string(s.Table) + " on the table, " + string(s.Fence) + " against the fence"}
+	if s.Miter != geom.Angle(0) {
+		words = append(words, "arm "+f.Angle(s.Miter)+" to the "+string(s.Swing))
+	}
+	if s.Bevel != geom.Angle(0) {
+		words = append(words, "blade leaned "+f.Angle(s.Bevel)+" to the "+string(s.Tilt))
+	}
+	if s.Keep != miter.NoHand && s.Keep != "" {
+		words = append(words, "keep what lies "+string(s.Keep)+" of the blade")
+	}
+	return strings.Join(words, "; ")
+}
