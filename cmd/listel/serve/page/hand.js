@@ -170,5 +170,5 @@ export class Hand {
 export function sizeWords(m, corner = "top") {
   const shown = (key) => m.sizes?.find((s) => s.key === key)?.shown;
   if (corner === "foot" && shown("set")) return `set ${shown("set")}`;
-  return [["rise", shown("height")], ["run", shown("projection")]].filter(([, v]) => v).map((p) => p.join(" ")).join("   ");
+  return [["rise", shown("height")], ["run", shown("projection")]].filter(([, v]) => v).map((p) => p.join(" ")).join(" · ");
 }

@@ -27,10 +27,13 @@ function plainWidth(text, size) {
 // taken apart: they are too small to read at a bench.
 const pieces = (text) => text.replace(/(\d)(?=[\u00bc-\u00be\u2150-\u215e])/g, "$1 ").normalize("NFKD").replaceAll("\u2044", "/").split(/ ?(\d+)\/(\d+)/);
 
+// gap is what stands before a fraction.
+const gap = (before, size) => (before === "" ? 0 : /[-\u2212+]$/.test(before) ? size * 0.06 : /\d$/.test(before) ? size * 0.12 : size * 0.3);
+
 export function widthOf(text, size) {
   let w = 0;
   for (const [i, piece] of pieces(text).entries()) {
-    if (i % 3 === 1 && pieces(text)[i - 1] !== "") w += size * 0.12;
+    if (i % 3 === 1) w += gap(pieces(text)[i - 1], size);
     w += i % 3 === 0 ? plainWidth(piece, size) : plainWidth(piece, size * small);
     if (i % 3 === 1) w += plainWidth("\u2044", size);
   }
@@ -48,7 +51,7 @@ export function lettering(text, { x, y, anchor = "start", size = 14, className =
   for (const [i, piece] of pieces(text).entries()) {
     if (i % 3 === 0) part(piece, 0, 1);
     else if (i % 3 === 1) {
-      part(piece, -size * raised, small, pieces(text)[i - 1] !== "" ? round(size * 0.12) : 0);
+      part(piece, -size * raised, small, round(gap(pieces(text)[i - 1], size)));
       part("\u2044", 0, 1);
     } else part(piece, size * 0.04, small);
   }

@@ -27,6 +27,7 @@ export class Rail {
     this.title.node.classList.add("title");
     this.whole = wholeKeys.map(([key, label]) => [key, new Field(model, { label })]);
     this.about = aboutKeys.map(([key, label]) => [key, new Field(model, { label, wide: key === "source", plain: key !== "units" })]);
+    this.tip = el("p", { class: "tip", hidden: true }, el("i"), "Drag a corner on the drawing, or choose a member here and type its sizes.");
     this.list = el("ol", { class: "members", "aria-label": "Members, from the top down", onkeydown: (e) => this.#key(e) });
     this.faults = el("ul", { class: "faults", "aria-label": "Mistakes and warnings" });
     this.backKind = el("select", { id: "back-kind", onchange: () => this.#back() }, [["none", "plain"], ["rabbet", "with a rabbet"], ["spring", "sprung"]]
@@ -39,7 +40,7 @@ export class Rail {
       this.faults,
       el("div", { class: "rail-head" }, el("h2", null, "Members"),
         el("button", { type: "button", class: "main add", onclick: () => this.pick(this.count) }, "Add on top")),
-      this.list,
+      this.tip, this.list,
       el("h2", null, "Back"),
       el("div", { class: "sizes" }, el("div", { class: "field" }, el("label", { for: "back-kind" }, "Back"), this.backKind)),
       this.backSizes,
@@ -122,9 +123,9 @@ export class Rail {
     this.backSizes.hidden = wanted.length === 0;
   }
 
-  // Mistakes that have a field of their own are said there, and here for those that look here first.
   #updateFaults(section, mistakes) {
-    const all = [...mistakes.map((m) => ({ ...m, bad: true })), ...(section.warnings ?? [])];
+    const open = this.model.selected; // its panel says what is wrong with it
+    const all = [...mistakes.filter((m) => m.index < 0 || m.index !== open).map((m) => ({ ...m, bad: true })), ...(section.warnings ?? [])];
     this.faults.hidden = all.length === 0;
     this.faults.replaceChildren(...all.map((m) => el("li", { class: m.bad ? "bad" : "odd" },
       el("button", { type: "button", onclick: () => this.focusMistake(m) }, m.text))));

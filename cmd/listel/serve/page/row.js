@@ -62,7 +62,7 @@ export class Row {
 
   #drawFigures(sizes, mistakes) {
     const of = (key) => sizes?.find((s) => s.key === key)?.shown ?? "";
-    const bare = (text) => text.replace(/ (in|mm)$/, "");
+    const bare = (text) => text.replace(/ (in|mm)$/, "").replace(/^-/, "\u2212");
     const run = of("projection");
     const text = [of("height"), run].filter(Boolean).map(bare).join(" × ");
     this.button.setAttribute("aria-label", `${this.name.textContent}${of("height") ? `, height ${of("height")}` : ""}${run ? `, projection ${run}` : ""}${mistakes.length ? ", has a mistake" : ""}`);

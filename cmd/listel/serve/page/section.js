@@ -38,7 +38,9 @@ class SectionView {
     this.root = root;
     this.start = startPanel(this.store);
     this.boardHost = el("div", { class: "board" });
-    this.stale = el("button", { type: "button", class: "stale", hidden: true, onclick: () => this.rail.focusMistake(this.model.section.mistakes[0]) });
+    this.staleWords = el("button", { type: "button", class: "plain", onclick: () => this.rail.focusMistake(this.model.section.mistakes[0]) });
+    this.crown = el("button", { type: "button", class: "main", onclick: () => this.model.crown().catch((e) => note(e.message, { bad: true })) }, "Crown it with a fillet");
+    this.stale = el("div", { class: "stale", hidden: true }, this.staleWords, this.crown);
     this.hint = el("div", { class: "hint", hidden: true });
     this.figures = el("p", { class: "whole-figures" });
     this.ratio = el("output", { class: "ratio", "aria-label": "Size on the screen" });
@@ -121,7 +123,8 @@ class SectionView {
     this.stale.hidden = !section || section.ok || !section.mistakes?.length;
     if (!this.stale.hidden) {
       const n = section.mistakes.length;
-      this.stale.replaceChildren(el("b", null, good ? "This is the last good drawing. " : "It cannot be drawn yet. "),
+      this.crown.hidden = !model.wantsCrown;
+      this.staleWords.replaceChildren(el("b", null, good ? "This is the last good drawing. " : "It cannot be drawn yet. "),
         section.mistakes[0].text + (n > 1 ? ` And ${n - 1} more.` : ""));
     }
     this.#drawHint();
@@ -214,7 +217,7 @@ class SectionView {
     if (!kind) return;
     this.#learned("add");
     if (instead) await this.model.edit({ op: "kind", at, kind }, { select: at });
-    else await this.model.edit({ op: "insert", at, kind }, { select: at });
+    else await this.model.add(at, kind);
     this.rail.rows[this.model.selected]?.button.focus();
   }
 
@@ -223,13 +226,12 @@ class SectionView {
     const { good, section } = this.model;
     const done = this.store.prefs.learned ?? [];
     const step = !good || !section?.ok ? null : !done.includes("add") && good.members.length === 1 ? "add" : !done.includes("drag") && good.members.length > 1 ? "drag" : null;
-    this.hint.hidden = !step || !this.model.doc;
+    this.hint.hidden = step !== "add" || !this.model.doc;
+    this.rail.tip.hidden = step !== "drag";
     if (this.hint.dataset.step === step) return;
     this.hint.dataset.step = step ?? "";
     if (step === "add") {
       this.hint.replaceChildren(el("button", { type: "button", class: "main", onclick: () => this.pick(this.model.good.members.length).catch((e) => note(e.message, { bad: true })) }, "Add a member on top"));
-    } else if (step === "drag") {
-      this.hint.replaceChildren(el("p", null, "Draw a corner with the pointer, or type its sizes in the list."));
     }
   }
 

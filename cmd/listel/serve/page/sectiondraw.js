@@ -23,7 +23,7 @@ export function drawSheet(g, section, { selected = -1, ghost = null, centers = f
     nodes.push(svg("path", { class: "reach line", d: m.path, "data-member": m.index }, svg("title", null, m.title)));
   }
   for (const c of shownCenters(section, selected, centers)) {
-    nodes.push(svg("circle", { class: "sweep line", cx: c.at[0], cy: c.at[1], r: c.r }));
+    nodes.push(svg("path", { class: "sweep line", d: radii(c, section.members[c.index]?.path ?? "") }));
   }
   g.replaceChildren(...nodes);
 }
@@ -40,6 +40,20 @@ export function drawOver(g, view, section, { selected = -1, sizes = true, center
   for (const c of shownCenters(section, selected, centers)) nodes.push(center(view, c, laid.texts));
   g.replaceChildren(...nodes);
   return laid.used;
+}
+
+// radii are lines from a center to the ends of its arc, as they are drawn with the compass.
+function radii(c, path) {
+  const ends = new Set();
+  let at = null;
+  for (const [, , numbers] of path.matchAll(/([MLA])([^MLAZ]*)/gi)) {
+    const to = (numbers.match(/-?[\d.]+(?:e-?\d+)?/g) ?? []).map(Number).slice(-2);
+    for (const p of [at, to]) {
+      if (p && Math.abs(Math.hypot(p[0] - c.at[0], p[1] - c.at[1]) - c.r) < 0.01) ends.add(`M${c.at.join(" ")}L${p.join(" ")}`);
+    }
+    at = to;
+  }
+  return [...ends].join("");
 }
 
 // once leaves out what is said twice: a whole run above that is below as well, and the height of the only member.

@@ -5,6 +5,7 @@
 //   model.good        the last one that could be built: what is drawn meanwhile; null when there was none
 //   model.selected    index of the selected member from the foot, -1 for none; model.select(i)
 //   await model.edit(change, {label, merge, select})   sends one change ({op: ...}); one step of undo. Throws what the server refuses.
+//   await model.add(at, kind)  adds a member, and above one that cannot end a molding its fillet
 //   model.drag(index, corner)  -> {move(x, y, snap), done}   changes under the hand: one request at a time, the latest wins,
 //                                 the whole drag is one step of undo; await done() at its end, cancel() takes it back
 //   model.step        the maker's fraction as the server takes it ("1/16", "0.5mm"); model.stepMM its length
@@ -138,6 +139,29 @@ export class SectionModel {
     });
     this.tail = run;
     return run;
+  }
+
+  /** Adds a member. One that ends in a feather at the top gets the fillet that crowns it, in the same step of undo. */
+  async add(at, kind) {
+    const how = { label: `adding the ${kind}`, merge: `add ${this.doc.version}`, select: at };
+    await this.edit({ op: "insert", at, kind }, how);
+    const { text } = this.doc;
+    if (this.wantsCrown && at === this.section.members.length - 1) {
+      await this.crown(how);
+      if (!this.section.ok) this.store.edit(this.doc, text, how);
+    }
+    this.doc.merge = null;
+  }
+
+  /** Whether the last member cannot end the molding, and is no flat, so that a fillet above it would help. */
+  get wantsCrown() {
+    const { ok, members, mistakes } = this.section ?? {};
+    const top = members?.at(-1);
+    return Boolean(!ok && top && top.kind !== "fillet" && mistakes.every((m) => m.index === top.index && !m.key.includes(".")));
+  }
+
+  crown(how = { select: this.selected }) {
+    return this.edit({ op: "insert", at: this.section.members.length, kind: "fillet" }, { label: "crowning it with a fillet", ...how });
   }
 
   #edited(doc, answer, how) {
