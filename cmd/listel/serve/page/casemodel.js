@@ -18,6 +18,7 @@ export class CaseModel {
     this.store = store;
     this.listeners = { answer: new Set(), select: new Set(), doc: new Set() };
     this.tail = Promise.resolve();
+    this.follow = true; // what hangs on the size of a stage goes with it
     this.#reset();
     store.on("current", (kind) => (kind === "case" ? this.#follow() : this.redraw()));
     store.on("text", (doc) => (doc !== this.doc || doc.text !== this.shownText) && this.redraw());
@@ -119,7 +120,7 @@ export class CaseModel {
   async #edit({ op, path, value }, { label = `changing ${path}`, merge = null }) {
     const { doc } = this;
     if (!doc) return;
-    const asked = { ...this.#asked, change: { path, value: op === "unset" ? "" : value } };
+    const asked = { ...this.#asked, change: { path, value: op === "unset" ? "" : value, follow: this.follow } };
     const answer = await api.post("/api/case", asked);
     if (this.doc !== doc || doc.text !== asked.text) return; // typed over meanwhile
     this.#take(answer, answer.text);

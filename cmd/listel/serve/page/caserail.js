@@ -28,6 +28,8 @@ export class CaseRail {
     this.list = el("ul", { class: "members moldings", "aria-label": "Moldings, from the top down", onkeydown: (e) => this.#key(e) });
     this.chosen = el("div", { class: "chosen-molding" });
     this.groups = el("div", { class: "groups" });
+    const follow = el("input", { id: "case-follow", type: "checkbox", checked: true, onchange: () => (this.model.follow = follow.checked) });
+    this.follow = el("label", { for: "case-follow", class: "tick-box" }, follow, "What hangs on a size follows it: the other stages, the moldings above");
     this.sizes = el("div", { class: "rail-sizes" }, el("h2", null, "Moldings"), this.list, this.chosen, this.groups);
     this.text.node.hidden = true;
     host.append(el("div", { class: "rail-head tabs", role: "group", "aria-label": "What stands here" }, Object.values(this.tabs)), this.faults, this.sizes, this.text.node);
@@ -132,7 +134,7 @@ export class CaseRail {
         if (g.molding) this.moldingGroups.set(g.molding, body);
         else nodes.push(el("details", { class: "about", open: /sizes$/.test(g.title) }, el("summary", null, g.title), body));
       }
-      this.groups.replaceChildren(...nodes);
+      this.groups.replaceChildren(this.follow, ...nodes);
       this.chosenFor = null;
     }
     for (const g of groups) {

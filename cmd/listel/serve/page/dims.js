@@ -12,6 +12,7 @@ const size = 14; // pixels of the figures
 const line = 18; // least distance of two lines of text
 const off = 30; // from the drawing to the nearest dimension
 const lane = 24; // from one row of dimensions to the next
+const rows = 5; // of dimensions, at most
 
 export function layDims(view, box, dims, { names = [], selected = -1 } = {}) {
   const [left, foot] = view.toScreen([box[0], box[1]]);
@@ -104,7 +105,7 @@ function levels(out, view, dims, y, way, side) {
     return { d, a, b, x0: Math.min(a[0], b[0]), x1: Math.max(a[0], b[0]), width: widthOf(d.text, size) };
   }).sort((p, q) => (p.d.index < 0) - (q.d.index < 0) || p.x1 - p.x0 - (q.x1 - q.x0) || p.x0 - q.x0);
   for (const it of items) {
-    place(it, placed);
+    if (!place(it, placed)) continue; // too small to write: magnified, it comes back
     placed.push(it);
     level(out, it, y + way * it.row * lane, way, side);
   }
@@ -113,12 +114,12 @@ function levels(out, view, dims, y, way, side) {
 function place(it, placed) {
   const fits = it.x1 - it.x0 > it.width + 14;
   const ways = fits ? [(it.x0 + it.x1) / 2] : [it.x1 + 8 + it.width / 2, it.x0 - 8 - it.width / 2];
-  for (it.row = 0; it.row < 24; it.row++) {
+  for (it.row = 0; it.row < rows; it.row++) {
     for (it.tx = ways[0], it.n = 0; it.n < ways.length; it.tx = ways[++it.n]) {
-      if (placed.every((p) => clear(it, p))) return;
+      if (placed.every((p) => clear(it, p))) return true;
     }
   }
-  it.tx = ways[0];
+  return false;
 }
 
 // clear reports whether a dimension in its row leaves another alone.

@@ -155,10 +155,12 @@ class SectionView {
     const s = this.model.good;
     if (!s) return;
     const box = [0, 0, s.projection_mm, s.height_mm];
+    let u = this.shown.sizes ? { left: 50, right: 140, top: 60, bottom: 60 } : {};
     for (let i = 0; i < 3; i++) { // the room that the sizes take hangs on the scale, and the scale on the room
-      const u = this.shown.sizes ? this.used ?? {} : {};
-      const room = (side, least) => Math.max(least, (u[side] ?? 0) + 20);
+      const most = { left: this.board.width * 0.3, right: this.board.width * 0.35, top: this.board.height * 0.25, bottom: this.board.height * 0.25 };
+      const room = (side, least) => Math.min(most[side], Math.max(least, (u[side] ?? 0) + 20));
       this.board.fit(box, { left: room("left", 48) + edge, right: room("right", 48), top: room("top", 64), bottom: room("bottom", 48) + edge });
+      if (this.shown.sizes) u = this.used ?? {};
     }
   }
 

@@ -12,10 +12,10 @@ import { lettering, round, widthOf } from "./lettering.js";
 export function drawSheet(g, section, { selected = -1, ghost = null, centers = false, blank = false } = {}) {
   const nodes = [];
   if (blank && section.blank?.polygon?.length) nodes.push(svg("path", { class: "blank line", d: closed(section.blank.polygon) }));
-  nodes.push(svg("path", { class: "wood", d: section.outline }), svg("path", { class: "grain", d: section.outline }));
+  nodes.push(svg("path", { class: "wood", d: section.outline }));
   if (section.gap) nodes.push(svg("path", { class: "gap line", d: section.gap }));
-  nodes.push(svg("path", { class: "outline line", d: section.outline }));
   if (ghost) nodes.push(svg("path", { class: "ghost line", d: ghost }));
+  nodes.push(svg("path", { class: "outline line", d: section.outline }));
   for (const m of section.members) {
     if (!m.path) continue;
     const chosen = m.index === selected;

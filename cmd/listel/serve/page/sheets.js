@@ -1,0 +1,223 @@
+// sheets.js: the view of the sheets as they print: the list of them in the order of the work, one of them large, and what to do with them.
+
+import * as api from "./api.js";
+import { el, note, say } from "./dom.js";
+import { printPages } from "./printpages.js";
+import { checkScreen } from "./ruler.js";
+import { SheetsModel } from "./sheetsmodel.js";
+
+export function mount(root, store) {
+  const view = new SheetsView(root, store);
+  return { show: () => view.show(), hide: () => view.model.pause(true), refresh: () => view.model.later(), print: () => view.print(), beforeprint: () => view.beforePrint() };
+}
+
+class SheetsView {
+  constructor(root, store) {
+    this.root = root;
+    this.store = store;
+    this.model = new SheetsModel(store);
+    this.at = 0;
+    this.zoom = "whole";
+    this.#build();
+    this.model.on(() => this.update());
+  }
+
+  #build() {
+    const tool = (words, fn, more) => el("button", { type: "button", onclick: fn, ...more }, words);
+    const choice = (id, label, change, ...options) => {
+      const select = el("select", { id, onchange: () => change(select.value) }, options);
+      return [el("label", { for: id }, label), select];
+    };
+    const box = (id, label, change) => {
+      const input = el("input", { id, type: "checkbox", onchange: () => change(input.checked) });
+      return [el("label", { for: id, class: "tick-box" }, input, label)];
+    };
+    const { model } = this;
+    this.choices = el("div", { class: "tools sheet-choices", role: "group", "aria-label": "What is drawn, and on what" },
+      el("span", { class: "set" }, choice("sheets-what", "Sheets of", (what) => model.choose({ what }))),
+      el("span", { class: "set" }, choice("sheets-paper", "on", (paper) => model.choose({ paper })), box("sheets-landscape", "on its long side", (landscape) => model.choose({ landscape }))),
+      el("span", { class: "set" }, choice("sheets-printer", "for", (printer) => model.choose({ printer }))),
+      el("span", { class: "set", id: "sheets-with" }, box("sheets-setups", "with set-ups", (setups) => model.choose({ setups }))),
+      el("span", { class: "set" }, choice("sheets-units", "in", (units) => this.store.setPrefs({ units }),
+        [["", "the file's units"], ["in", "inches"], ["mm", "millimeters"]].map(([value, words]) => el("option", { value }, words)))));
+    this.list = el("ol", { class: "sheet-list", "aria-label": "Sheets, in the order of the work", onkeydown: (e) => this.#key(e) });
+    this.large = el("img", { class: "sheet-large", alt: "" });
+    this.largeHost = el("div", { class: "sheet-host", tabindex: "0", role: "group", "aria-label": "The sheet. Page up and page down turn to another.", onkeydown: (e) => this.#turn(e) }, this.large);
+    new ResizeObserver(() => this.#size()).observe(this.largeHost);
+    this.zooms = [["whole", "Whole sheet"], ["wide", "Its width"], ["full", "Full size"]].map(([id, words]) => tool(words, () => this.magnify(id), { id: `sheet-${id}`, "aria-pressed": id === this.zoom }));
+    this.words = el("div", { class: "sheet-state", role: "status" });
+    this.files = [["pdf", "PDF"], ["svg", "SVG"], ["files", "The files"]].map(([format, words]) =>
+      tool(words, () => this.download(format).catch((e) => note(e.message, { bad: true })), { id: `sheets-${format}`, class: format === "pdf" ? "main" : null, title: fileWords[format] }));
+    this.acts = el("div", { class: "tools sheet-acts", role: "toolbar", "aria-label": "Sheets" },
+      el("span", { class: "set" }, tool("Before", () => this.go(this.at - 1), { id: "sheet-before" }), tool("Next", () => this.go(this.at + 1), { id: "sheet-next" })),
+      el("span", { class: "set" }, this.zooms, tool("Check screen", () => this.#check(), { title: "Hold a bank card or a rule against the screen" })),
+      el("span", { class: "set" }, el("span", { class: "quiet" }, "Keep"), this.files, tool("Print", () => this.print(), { id: "sheets-print", title: "At 100 %, never fitted to the page" })));
+    this.none = el("div", { class: "start" }, el("h2", null, "Nothing is open"),
+      el("p", null, "Open a case for its whole packet, or a molding for its section, template and set-ups."),
+      el("p", { class: "choices to-start" }, tool("To the case", () => (location.hash = "#case"), { class: "main" }), tool("To the section", () => (location.hash = "#section"))));
+    this.root.append(this.choices, el("div", { class: "sheet-desk" }, this.list, el("div", { class: "sheet-side" }, this.words, this.largeHost)), this.acts, this.none);
+  }
+
+  show() {
+    this.#papers().catch((e) => note(e.message, { bad: true }));
+    this.model.pause(false);
+    this.update();
+  }
+
+  async #papers() {
+    const { papers, printers } = await api.get("/api/papers");
+    const fill = (id, options, value) => {
+      const select = this.root.querySelector(id);
+      select.replaceChildren(...options.map(([v, words]) => el("option", { value: v }, words)));
+      select.value = options.some(([v]) => v === value) ? value : "";
+    };
+    fill("#sheets-paper", [["", "the usual paper"], ...papers.map((p) => [p, p])], this.model.choice.paper);
+    fill("#sheets-printer", [["", "any printer"], ...printers.map((p) => [p.name, p.name])], this.model.choice.printer);
+    this.root.querySelector("#sheets-printer").title = printers.length ? "Sheets are corrected for its measured error" : "None is measured yet: print the last sheet of a packet, and listel printer records it";
+  }
+
+  update() {
+    const { model, root } = this;
+    const { choice, pages, doc, state } = model;
+    root.classList.toggle("empty", !doc && model.whats.length === 0);
+    const what = root.querySelector("#sheets-what");
+    const { whats } = model;
+    const options = JSON.stringify(whats);
+    if (options !== this.whats) {
+      this.whats = options;
+      what.replaceChildren(...whats.map(([v, words]) => el("option", { value: v }, words)));
+    }
+    what.value = choice.what;
+    root.querySelector("#sheets-landscape").checked = choice.landscape;
+    root.querySelector("#sheets-setups").checked = choice.setups;
+    root.querySelector("#sheets-units").value = this.store.prefs.units;
+    root.querySelector("#sheets-with").hidden = choice.what !== "packet";
+    for (const b of this.files) b.disabled = pages.length === 0;
+    this.#list(pages);
+    this.#state(state);
+    this.#large();
+  }
+
+  // list keeps the place in the work when other sheets come: the sheet of the same title.
+  #list(pages) {
+    if (pages === this.shownPages) return;
+    const before = this.shownPages?.[this.at]?.title;
+    this.shownPages = pages;
+    const same = pages.findIndex((p) => p.title === before);
+    this.at = same >= 0 ? same : Math.min(this.at, Math.max(0, pages.length - 1));
+    const held = this.list.contains(document.activeElement);
+    this.list.replaceChildren(...pages.map((p, i) => el("li", null, el("button", { type: "button", "data-sheet": p.n, onclick: () => this.go(i), title: p.purpose },
+      el("img", { src: p.url, alt: "", width: Math.round((p.width_mm / Math.max(p.width_mm, p.height_mm)) * 92), height: Math.round((p.height_mm / Math.max(p.width_mm, p.height_mm)) * 92) }),
+      el("span", null, el("b", null, `${p.n} `), p.title, p.full_size ? el("small", null, "full size") : null)))));
+    this.#mark();
+    if (held) this.list.querySelectorAll("button")[this.at]?.focus();
+  }
+
+  #mark() {
+    for (const [i, b] of [...this.list.querySelectorAll("button")].entries()) b.setAttribute("aria-current", i === this.at);
+    this.list.querySelectorAll("button")[this.at]?.scrollIntoView({ block: "nearest" });
+    this.root.querySelector("#sheet-before").disabled = this.at <= 0;
+    this.root.querySelector("#sheet-next").disabled = this.at >= this.model.pages.length - 1;
+  }
+
+  #state(state) {
+    const parts = [];
+    if (state.of > 0 && state.busy) {
+      parts.push(el("p", null, `Planning the set-ups: ${state.done} of ${state.of} moldings${state.stage ? `, ${state.stage}` : ""}. `),
+        el("progress", { max: state.of, value: state.done, "aria-label": "Set-ups planned" }), el("button", { type: "button", id: "sheets-stop", onclick: () => this.model.stop() }, "Stop"));
+    } else if (state.busy && this.model.pages.length === 0) {
+      parts.push(el("p", null, "The sheets are being drawn."));
+    }
+    if (state.words) parts.push(el("p", { class: "mistake" }, state.words));
+    for (const m of state.mistakes.slice(0, 5)) parts.push(el("p", { class: "mistake" }, m.own ? m.text : `${m.file}, ${m.text}`));
+    if (state.mistakes.length && this.model.pages.length) parts.push(el("p", { class: "quiet" }, "These are the last good sheets."));
+    for (const n of state.notes ?? []) parts.push(el("p", { class: "quiet" }, n));
+    this.words.replaceChildren(...parts);
+    this.root.classList.toggle("is-stale", state.mistakes.length > 0);
+  }
+
+  go(i) {
+    const { pages } = this.model;
+    if (i < 0 || i >= pages.length) return;
+    this.at = i;
+    this.#mark();
+    this.#large();
+    this.largeHost.scrollTo(0, 0);
+    say(`Sheet ${pages[i].n} of ${pages.length}: ${pages[i].title}`);
+  }
+
+  #large() {
+    const p = this.model.pages[this.at];
+    this.large.hidden = !p;
+    if (!p) return;
+    if (this.large.getAttribute("src") !== p.url) this.large.src = p.url;
+    this.large.alt = `Sheet ${p.n}: ${p.title}. ${p.purpose}`;
+    this.#size();
+  }
+
+  magnify(id) {
+    this.zoom = id;
+    for (const b of this.zooms) b.setAttribute("aria-pressed", b.id === `sheet-${id}`);
+    this.#size();
+  }
+
+  get pxPerMM() {
+    return Number(localStorage.getItem("listel:px-per-mm")) || 96 / 25.4;
+  }
+
+  #check() {
+    checkScreen({ pxPerMM: this.pxPerMM, setPxPerMM: (px) => localStorage.setItem("listel:px-per-mm", String(px)) }).then((known) => known && this.magnify("full"));
+  }
+
+  #size() {
+    const p = this.model.pages[this.at];
+    if (!p) return;
+    const room = [this.largeHost.clientWidth - 24, this.largeHost.clientHeight - 24];
+    const k = { whole: Math.min(room[0] / p.width_mm, room[1] / p.height_mm), wide: room[0] / p.width_mm, full: this.pxPerMM }[this.zoom];
+    this.large.style.width = `${p.width_mm * k}px`;
+    this.large.style.height = `${p.height_mm * k}px`;
+  }
+
+  async download(format) {
+    const { model } = this;
+    const name = model.fileName(format);
+    say(`Making ${name}`);
+    const blob = await model.file(format);
+    const url = URL.createObjectURL(blob);
+    const link = el("a", { href: url, download: name });
+    document.body.append(link);
+    link.click();
+    link.remove();
+    setTimeout(() => URL.revokeObjectURL(url), 60000);
+    note(`${name} is in your downloads.`);
+  }
+
+  print() {
+    window.print();
+  }
+
+  beforePrint() {
+    printPages(this.model.pages);
+  }
+
+  #key(e) {
+    const way = { ArrowDown: 1, ArrowUp: -1, Home: -Infinity, End: Infinity }[e.key];
+    if (!way) return;
+    this.go(Math.max(0, Math.min(this.model.pages.length - 1, this.at + way)));
+    this.list.querySelectorAll("button")[this.at]?.focus();
+    e.preventDefault();
+  }
+
+  #turn(e) {
+    const way = { PageDown: 1, PageUp: -1 }[e.key];
+    if (!way) return;
+    this.go(this.at + way);
+    e.preventDefault();
+  }
+}
+
+const fileWords = {
+  pdf: "One file to print, the same as the packet command writes",
+  svg: "One drawing a sheet, in a zip",
+  files: "The case and its profiles as texts, in a zip",
+};
