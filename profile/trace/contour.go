@@ -1,0 +1,47 @@
+package trace
+
+import "listel/profile/geom"
+
+// contour returns the corners of the pixels along the outer boundary of c, whose pixels are those for which in is true: closed, a
+// unit step from each to the next, with c on the right as one looks along it and y down. Pixels that meet at a corner alone
+// are not joined.
+func (f field) contour(c patch, in func(p uint8) bool) []geom.Point {
+	inside := func(x, y int) bool {
+		return x >= 0 && y >= 0 && x < f.w && y < f.h && in(f.pix[y*f.w+x])
+	}
+	x0, y0 := c.seed%f.w, c.seed/f.w
+	x, y, dx, dy := x0, y0, 1, 0
+	var out []geom.Point
+	for {
+		out = append(out, geom.Pt(float64(x), float64(y)))
+		x, y = x+dx, y+dy
+		// The pixels ahead of the corner (x, y), to the left and to the right of the way (dx, dy), y down.
+		lx, ly := x+(dx+dy-1)/2, y+(dy-dx-1)/2
+		rx, ry := x+(dx-dy-1)/2, y+(dy+dx-1)/2
+		switch {
+		case !inside(rx, ry):
+			dx, dy = -dy, dx
+		case inside(lx, ly):
+			dx, dy = dy, -dx
+		}
+		if x == x0 && y == y0 && dx == 1 && dy == 0 {
+			return out
+		}
+	}
+}
+
+// smoothed returns the means of closed points over 2n+1 of them.
+func smoothed(points []geom.Point, n int) []geom.Point {
+	out := make([]geom.Point, len(points))
+	var sum geom.Point
+	m := len(points)
+	at := func(i int) geom.Point { return points[((i%m)+m)%m] }
+	for i := -n; i <= n; i++ {
+		sum = sum.Add(at(i))
+	}
+	for i := range out {
+		out[i] = sum.Mul(1 / float64(2*n+1))
+		sum = sum.Add(at(i + n + 1)).Sub(at(i - n))
+	}
+	return out
+}

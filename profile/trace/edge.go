@@ -1,0 +1,106 @@
+package trace
+
+import (
+	"math"
+	"slices"
+
+	"listel/profile/geom"
+)
+
+// An edge is a place on the outer boundary of a section's ink.
+type edge struct {
+	at    geom.Point // px of the picture
+	out   geom.Point // unit, away from the section
+	width float64    // px, of the line there; NaN where it has no inner side
+	ok    bool       // false where something else touches the boundary, or it is not there
+}
+
+// An edger finds edges in the shades of a picture.
+type edger struct {
+	tone
+	line float64 // px, the thickness of the line that is looked for; 0 for a filled section
+	k    float64 // px of the picture in one of the contour's
+}
+
+const sample = 0.25 // px, between samples of the darkness across an edge; it is straight between the middles of pixels
+
+// edges returns the places where the darkness falls to half of the ink's, along the normals of a contour in px of the finder's field.
+// Half way is where an edge stays however much it is blurred, and the two halves of a thin line stay the same distance from its middle.
+func (e edger) edges(contour []geom.Point) []edge {
+	const window = 4 // steps either way that a normal is taken from
+	mid := smoothed(contour, 2)
+	way := smoothed(contour, 3)
+	out := make([]edge, 0, len(contour))
+	n := len(contour)
+	for i := range contour {
+		d := way[(i+window)%n].Sub(way[(i-window+n)%n]).Unit()
+		normal := geom.Pt(d.Y, -d.X) // left of the way with y down: the section is on the right
+		out = append(out, e.across(mid[i].Mul(e.k), normal))
+	}
+	return out
+}
+
+// across finds the edge nearest to p along out.
+func (e edger) across(p, out geom.Point) edge {
+	reach, deep := 2*e.k+3, 1.5*e.k+3+1.6*e.line
+	n := int((reach + deep) / sample)
+	dark := make([]float64, n+1)
+	place := func(i float64) geom.Point { return p.Add(out.Mul(reach - i*sample)) }
+	for i := range dark {
+		q := place(float64(i))
+		dark[i] = e.dark(q.X, q.Y)
+	}
+	// The line's own ink is the darkest from a little outside to its thickness inside.
+	from, to := int((reach-1.5)/sample), int((reach+1.5+max(1, e.line))/sample)
+	peak := from
+	for i := from; i <= min(to, n); i++ {
+		if dark[i] > dark[peak]+0.02 {
+			peak = i
+		}
+	}
+	top := math.Min(dark[peak], 1.1)
+	if top < inkFrom {
+		return edge{at: p, out: out}
+	}
+	i := peak
+	for i > 0 && dark[i] >= top/2 {
+		i--
+	}
+	if dark[i] >= top/2 {
+		return edge{at: p, out: out}
+	}
+	found := edge{out: out, width: math.NaN(), ok: true}
+	outer := float64(i) + (top/2-dark[i])/(dark[i+1]-dark[i])
+	found.at = place(outer)
+	for j := i; j >= max(0, i-int(2/sample)); j-- { // two pixels of paper beyond, or something else stands there
+		found.ok = found.ok && dark[j] < top*0.6
+	}
+	for j := peak; j < n; j++ {
+		if dark[j+1] < top/2 {
+			found.width = (float64(j) + (dark[j]-top/2)/(dark[j]-dark[j+1]) - outer) * sample
+			break
+		}
+	}
+	return found
+}
+
+// thickness returns the thickness of the line along the edges, px: the median where it has two sides, and by how much its halves
+// vary; 0 where fewer than a fifth of the edges have two sides.
+func thickness(edges []edge) float64 {
+	var widths []float64
+	ok := 0
+	for _, e := range edges {
+		if !e.ok {
+			continue
+		}
+		ok++
+		if !math.IsNaN(e.width) {
+			widths = append(widths, e.width)
+		}
+	}
+	if len(widths)*5 < ok || ok == 0 {
+		return 0
+	}
+	slices.Sort(widths)
+	return widths[len(widths)/2]
+}

@@ -1,0 +1,217 @@
+package trace
+
+import (
+	"fmt"
+	"image"
+	"math"
+	"slices"
+)
+
+// What a pixel of the finder's field is.
+const (
+	isInk     = 1 << iota // darker than half way from paper to ink
+	isOutside             // paper that is joined to the rim
+	isSection             // within the boundary of a section
+)
+
+// A finder looks for the sections in a crop: what the outermost ink of each goes round.
+type finder struct {
+	field
+	k      int     // px of the picture in one of the field
+	gap    float64 // px of the field: half of the gap that is closed
+	line   float64 // px of the field: the thickness of the outline, 0 when the sections are filled
+	filled bool
+	notes  []string
+}
+
+const (
+	// mostFieldPixels holds the memory and the time of the finding; larger crops are reduced for it, and measured unreduced.
+	mostFieldPixels = 12e6
+	// inkFrom is the share of full darkness from which a pixel is ink. Show-through stays below it, a line a pixel wide and a
+	// little blurred above.
+	inkFrom = 0.42
+	// loopWall is how much thinner the lines round a space outside the section are than its own outline: dimension lines are
+	// drawn at half of its weight or less (ISO 128 knows weights of 1 to 2, from memory).
+	loopWall = 0.7
+	// beside is the share of the greatest section's area from which another patch of the crop is a section too; letters and
+	// figures stay below it.
+	beside = 0.06
+)
+
+// newFinder returns a finder for t, with what is ink marked.
+func newFinder(t tone) *finder {
+	w, h := t.box.Dx(), t.box.Dy()
+	k := max(1, int(math.Ceil(math.Sqrt(float64(w)*float64(h)/mostFieldPixels))))
+	f := &finder{field: newField((w+k-1)/k, (h+k-1)/k), k: k, gap: 3}
+	level := t.ink * inkFrom
+	sums := make([]float32, f.w)
+	for y := range f.h {
+		clear(sums)
+		rows := 0
+		for v := y * k; v < min(h, (y+1)*k); v++ {
+			base, slope := t.paperRow(v)
+			for x := range w {
+				sums[x/k] += base[x/8] + slope[x/8]*float32(x%8) - float32(t.shade(x, v))
+			}
+			rows++
+		}
+		for x, s := range sums {
+			if s/float32(rows*(min(w, (x+1)*k)-x*k)) > level {
+				f.pix[y*f.w+x] = isInk
+			}
+		}
+	}
+	return f
+}
+
+// has returns a test for any of the bits.
+func has(bits uint8) func(uint8) bool { return func(p uint8) bool { return p&bits != 0 } }
+
+// lacks returns a test for none of the bits.
+func lacks(bits uint8) func(uint8) bool { return func(p uint8) bool { return p&bits == 0 } }
+
+// flood marks the paper outside. Gaps in the ink that a disc of radius f.gap does not pass are closed, where a space lies behind them; a
+// narrow groove is not such a space and stays outside.
+func (f *finder) flood() {
+	f.spill(func(int) bool { return true }, isOutside) // through every gap
+	d := f.distances(has(isInk), false)
+	reach := chamfer(f.gap)
+	const probed = 1 << 6
+	f.spill(func(i int) bool { return d.pix[i] > reach }, probed)
+	near := f.distances(has(probed), false)
+	doubtful := func(p uint8) bool { return p&(isOutside|probed|isInk) == isOutside }
+	for i := range f.pix {
+		if near.pix[i] <= reach+1 && f.pix[i]&isInk == 0 {
+			f.pix[i] |= probed
+		}
+	}
+	patches, labels := f.patches(doubtful, false)
+	deepest := make([]uint8, len(patches)+1)
+	for i, l := range labels {
+		deepest[l] = max(deepest[l], d.pix[i])
+	}
+	closed := 0
+	for _, c := range patches {
+		if deepest[c.label] > reach+stepBeside {
+			closed++
+		}
+	}
+	for i, l := range labels {
+		if l != 0 && deepest[l] > reach+stepBeside {
+			f.pix[i] &^= isOutside
+		}
+		f.pix[i] &^= probed
+	}
+	if closed > 0 {
+		f.note("%s in the ink closed, each up to %.0f px wide", count(closed, "gap"), 2*f.gap*float64(f.k))
+	}
+}
+
+// spill marks with bit the paper that is joined to the rim by pixels that may pass.
+func (f *finder) spill(may func(i int) bool, bit uint8) {
+	var stack []int32
+	enter := func(i int) {
+		if f.pix[i]&(isInk|bit) == 0 && may(i) {
+			f.pix[i] |= bit
+			stack = append(stack, int32(i))
+		}
+	}
+	for x := range f.w {
+		enter(x)
+		enter((f.h-1)*f.w + x)
+	}
+	for y := range f.h {
+		enter(y * f.w)
+		enter(y*f.w + f.w - 1)
+	}
+	for len(stack) > 0 {
+		at := int(stack[len(stack)-1])
+		stack = stack[:len(stack)-1]
+		f.neighbors(at%f.w, at/f.w, false, enter)
+	}
+}
+
+// note adds to what was survived.
+func (f *finder) note(format string, args ...any) {
+	f.notes = append(f.notes, fmt.Sprintf(format, args...))
+}
+
+// count returns "1 gap" or "2 gaps".
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// sections marks the sections and returns them, the greatest first, those that touch the rim among them. What is thinner than the
+// outline and stands out from it - dimension lines, leaders, hatching that overshoots - is cut off.
+func (f *finder) sections(kind Ink) []patch {
+	f.flood()
+	f.weigh(kind)
+	reach := f.least()
+	inner := f.distances(has(isOutside), false)
+	for i := range f.pix {
+		if inner.pix[i] > chamfer(reach) {
+			f.pix[i] |= isSection
+		}
+	}
+	back := f.distances(has(isSection), false)
+	grown := chamfer(1.45*reach + 0.7) // a right corner lies 1.41 of the radius from the disc that comes nearest to it
+	for i := range f.pix {
+		if back.pix[i] <= grown && f.pix[i]&isOutside == 0 {
+			f.pix[i] |= isSection
+		}
+	}
+	patches, labels := f.patches(has(isSection), false)
+	slices.SortStableFunc(patches, func(a, b patch) int { return b.area - a.area })
+	var out []patch
+	for _, c := range patches {
+		if float64(c.area) >= beside*float64(patches[0].area) && !c.sliver() {
+			out = append(out, c)
+		}
+	}
+	keep := uint32(0)
+	if len(out) > 0 {
+		keep = out[0].label
+	}
+	for i, l := range labels {
+		if l != keep {
+			f.pix[i] &^= isSection
+		}
+	}
+	return out
+}
+
+// sliver reports whether c is long and thin, as bars and rules are and no section is: ten times as long as broad.
+func (c patch) sliver() bool {
+	long := math.Hypot(float64(c.x1-c.x0), float64(c.y1-c.y0))
+	return float64(c.area) < long*long/10.05
+}
+
+// least returns the radius, in px of the field, below which what stands out is no part of a section.
+func (f *finder) least() float64 {
+	if f.filled {
+		return f.stroke()/2*1.2 + 0.8
+	}
+	return f.line/2*1.15 + 0.8
+}
+
+// box returns where c lies in the picture, px.
+func (f *finder) box(c patch, in image.Rectangle) image.Rectangle {
+	return image.Rect(c.x0*f.k, c.y0*f.k, c.x1*f.k, c.y1*f.k).Add(in.Min).Intersect(in)
+}
+
+// sides returns the sides of the field that c touches.
+func (f *finder) sides(c patch) []string {
+	var out []string
+	for _, s := range []struct {
+		name string
+		on   bool
+	}{{"left", c.x0 == 0}, {"top", c.y0 == 0}, {"right", c.x1 == f.w}, {"bottom", c.y1 == f.h}} {
+		if s.on {
+			out = append(out, s.name)
+		}
+	}
+	return out
+}

@@ -1,0 +1,129 @@
+package trace
+
+import (
+	"math"
+	"slices"
+
+	"listel/profile/geom"
+)
+
+const (
+	// cornerChord is how far to both sides the way is looked at for a corner, px: the blur of a scan is over in half of that.
+	cornerChord = 5
+	// leastCorner is the least turn that makes a corner; members meet at sharper ones or not at all.
+	leastCorner = 28 * geom.Degree
+	// cornerBlur is how far from a corner its blur reaches, px.
+	cornerBlur = 2
+)
+
+// middle returns the boundary moved inward by half of the line's thickness (px), its corners sharp again: what the pen followed. The
+// points are closed, in the edges' order. sigma is their scatter across the boundary, px.
+func middle(edges []edge, line float64) (points []geom.Point, sigma float64) {
+	kept := slices.DeleteFunc(slices.Clone(edges), func(e edge) bool { return !e.ok })
+	if len(kept) < 12 {
+		return nil, 0
+	}
+	kept = ordered(kept)
+	corners := corners(kept)
+	runs := split(kept, corners)
+	var scatter []float64
+	for i := range runs {
+		scatter = append(scatter, runs[i].fair()...)
+	}
+	slices.Sort(scatter)
+	if len(scatter) > 0 {
+		sigma = 1.4826 * scatter[len(scatter)/2] // of a normal distribution's median distance
+	}
+	if len(corners) == 0 {
+		return runs[0].moved(0, runs[0].length(), line), sigma
+	}
+	meetings := make([]meeting, len(runs)) // at the end of each run
+	for i := range runs {
+		meetings[i] = meet(runs[i], runs[(i+1)%len(runs)], line)
+	}
+	for i, r := range runs {
+		before := meetings[(i-1+len(runs))%len(runs)]
+		points = append(points, r.moved(before.after, r.length()-meetings[i].before, line)...)
+		if meetings[i].sharp {
+			points = append(points, meetings[i].at)
+		}
+	}
+	return points, sigma
+}
+
+// ordered drops edges that lie behind the one before: normals cross inside a corner.
+func ordered(edges []edge) []edge {
+	out := edges[:1]
+	for _, e := range edges[1:] {
+		last := out[len(out)-1]
+		d := e.at.Sub(last.at)
+		way := geom.Pt(-e.out.Y, e.out.X).Add(geom.Pt(-last.out.Y, last.out.X))
+		if d.Norm() > 0.3 && d.Dot(way) > 0 {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+// corners returns the indexes of the edges nearest to corners, in order.
+func corners(edges []edge) []int {
+	n := len(edges)
+	turn := make([]geom.Angle, n)
+	for i, e := range edges {
+		a, b := walk(edges, i, -1), walk(edges, i, 1)
+		u, v := e.at.Sub(a), b.Sub(e.at)
+		turn[i] = geom.Angle(math.Abs(math.Atan2(u.Cross(v), u.Dot(v))))
+	}
+	var out []int
+	for i := range edges {
+		if turn[i] < leastCorner {
+			continue
+		}
+		best := true
+		for j := 1; j < n && best; j++ { // the sharpest within a chord either way
+			a, b := (i+j)%n, (i-j+n)%n
+			if edges[a].at.Dist(edges[i].at) > cornerChord && edges[b].at.Dist(edges[i].at) > cornerChord {
+				break
+			}
+			best = !(edges[a].at.Dist(edges[i].at) <= cornerChord*0.8 && turn[a] > turn[i]) &&
+				!(edges[b].at.Dist(edges[i].at) <= cornerChord*0.8 && turn[b] >= turn[i])
+		}
+		if best {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// walk returns the place cornerChord px along the boundary from edge i, to one side or the other.
+func walk(edges []edge, i, step int) geom.Point {
+	n := len(edges)
+	for j := 1; j < n; j++ {
+		if q := edges[((i+j*step)%n+n)%n].at; q.Dist(edges[i].at) >= cornerChord {
+			return q
+		}
+	}
+	return edges[i].at
+}
+
+// split returns the runs between corners, all of the boundary when there are none.
+func split(edges []edge, corners []int) []run {
+	n := len(edges)
+	if len(corners) == 0 {
+		corners = []int{0}
+	}
+	runs := make([]run, 0, len(corners))
+	for i, c := range corners {
+		end := corners[(i+1)%len(corners)]
+		if end <= c {
+			end += n
+		}
+		var r run
+		for j := c; j <= end; j++ {
+			r.points = append(r.points, edges[j%n].at)
+			r.normals = append(r.normals, edges[j%n].out)
+		}
+		runs = append(runs, r)
+	}
+	return runs
+}

@@ -1,0 +1,223 @@
+package trace
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"image"
+	"math"
+	"slices"
+
+	"listel/profile/geom"
+)
+
+// The stages that Options.Progress is told.
+const (
+	StageScales  = "scales"
+	StageInk     = "ink"
+	StageEdges   = "edges"
+	StageMembers = "members"
+)
+
+// Trace finds the sections that p wants in img and returns them in p's order. img may be nil when all of them are given by clicked
+// points and no scale by a bar. All that is wrong with the plate comes back at once as Faults; the sections without fault are
+// returned beside them. When ctx ends, its error is returned alone.
+func Trace(ctx context.Context, img image.Image, p Plate, o Options) ([]Traced, error) {
+	bounds := image.Rectangle{}
+	if img != nil {
+		bounds = img.Bounds()
+	}
+	if err := p.Validate(bounds); err != nil {
+		return nil, err
+	}
+	if o.Progress == nil {
+		o.Progress = func(string, int, int) {}
+	}
+	scales, faults := p.solve(img, o)
+	var out []Traced
+	for i, w := range p.Sections {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		s, ok := scales[w.Scale]
+		if w.Scale == "" {
+			s, ok = scales[p.Scales[0].Name]
+		}
+		if !ok {
+			continue // its fault is told already
+		}
+		traced, err := trace(ctx, img, w, s, func(stage string, done, of int) {
+			o.Progress(stage, i*of+done, len(p.Sections)*of)
+		})
+		if cause := ctx.Err(); cause != nil && errors.Is(err, cause) {
+			return nil, cause
+		}
+		if err != nil {
+			faults = append(faults, &Fault{Section: w.called(i), Index: i, Err: err})
+			continue
+		}
+		out = append(out, traced)
+	}
+	return out, faults.orNil()
+}
+
+// solve solves the plate's scales, by name.
+func (p Plate) solve(img image.Image, o Options) (map[string]solved, Faults) {
+	scales := make(map[string]solved, len(p.Scales))
+	var faults Faults
+	for i, s := range p.Scales {
+		o.Progress(StageScales, i, len(p.Scales))
+		var bars []measured
+		err := error(nil)
+		if s.Bar != nil {
+			bars, err = s.Bar.measure(img)
+		}
+		if err == nil {
+			scales[s.Name], err = s.solve(bars)
+		}
+		if err != nil {
+			delete(scales, s.Name)
+			faults = append(faults, &Fault{Scale: s.called(i), Index: i, Err: err})
+		}
+	}
+	o.Progress(StageScales, len(p.Scales), len(p.Scales))
+	return scales, faults
+}
+
+// trace finds one section.
+func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress func(stage string, done, of int)) (Traced, error) {
+	const stages = 4
+	progress(StageInk, 0, stages)
+	found, err := outlineOf(ctx, img, w, func() { progress(StageEdges, 1, stages) })
+	if err != nil {
+		return Traced{}, err
+	}
+	if err := ctx.Err(); err != nil {
+		return Traced{}, err
+	}
+	progress(StageMembers, 2, stages)
+	at := place(found.points, s, w.Face)
+	pixel := 1 / at.pixels.Size(geom.Polygon(at.points...).Bounds().Center())
+	d := Drawn{Points: at.points, Noise: math.Max(found.sigma, leastNoise) * pixel, Pixel: pixel}
+	composed, err := compose(d, w)
+	if err != nil {
+		return Traced{}, err
+	}
+	progress(StageMembers, 3, stages)
+	out := Traced{Name: w.Name, Profile: composed.Profile, Section: composed.Section,
+		Outline: geom.Polygon(at.points...), Pixels: at.pixels}
+	out.Truth = judge(at.points, composed.Section.Outline, at.pixels, w.tolerance(d)).withScale(composed.Sizes, s.err)
+	out.Notes = slices.Concat(s.notes, found.notes, composed.Notes)
+	if deg := at.turn.Degrees(); math.Abs(deg) > 0.1 {
+		out.Notes = append(out.Notes, fmt.Sprintf("the section stood %.1f degrees off plumb; set upright", math.Abs(deg)))
+	}
+	if !out.Truth.Within {
+		out.Notes = append(out.Notes, fmt.Sprintf("the section is up to %.2f mm off the outline, more than the %.2f mm allowed", out.Truth.Greatest, out.Truth.Tolerance))
+	}
+	progress(StageMembers, stages, stages)
+	return out, nil
+}
+
+// leastNoise is the least scatter that an outline is taken to have, px: eight bits and the paper's grain leave no less.
+const leastNoise = 0.05
+
+// tolerance returns the greatest distance allowed between outline and section, mm: the one asked for, else two pixels, and no less
+// than eight times the scatter.
+func (w Wanted) tolerance(d Drawn) float64 {
+	if w.Tolerance > 0 {
+		return w.Tolerance
+	}
+	return math.Max(2*d.Pixel, 8*d.Noise)
+}
+
+// A foundOutline is a section's outline in the picture.
+type foundOutline struct {
+	points []geom.Point // closed, px
+	sigma  float64      // px, across
+	notes  []string
+}
+
+// outlineOf finds the outline of w in the ink, or takes its clicked points for it.
+func outlineOf(ctx context.Context, img image.Image, w Wanted, edges func()) (foundOutline, error) {
+	if len(w.Points) > 0 {
+		return foundOutline{points: w.Points, sigma: click, notes: []string{"from clicked points; the ink was not looked at"}}, nil
+	}
+	crop := w.Crop
+	if crop.Empty() {
+		crop = img.Bounds()
+	}
+	t, err := toneOf(grayOf(img, crop))
+	if err != nil {
+		return foundOutline{}, err
+	}
+	if err := ctx.Err(); err != nil {
+		return foundOutline{}, err
+	}
+	f := newFinder(t)
+	c, err := f.only(w.Ink, t.box)
+	if err != nil {
+		return foundOutline{}, err
+	}
+	edges()
+	if err := ctx.Err(); err != nil {
+		return foundOutline{}, err
+	}
+	out, err := f.measure(t, c)
+	if t.negative {
+		out.notes = append(out.notes, "light ink on dark paper")
+	}
+	return out, err
+}
+
+// only returns the one section of the crop in, or the error that says why there is not one.
+func (f *finder) only(kind Ink, in image.Rectangle) (patch, error) {
+	all := f.sections(kind)
+	whole := slices.DeleteFunc(slices.Clone(all), func(c patch) bool { return len(f.sides(c)) > 0 })
+	switch {
+	case len(all) == 0:
+		return patch{}, fmt.Errorf("%w: no closed shape in the crop; its outline may be broken by more than %.0f px, or the crop may miss it", ErrNothing, 2*f.gap*float64(f.k))
+	case len(whole) == 0 || whole[0].label != all[0].label:
+		return patch{}, &EdgeError{f.box(all[0], in), f.sides(all[0])}
+	case len(all) > 1:
+		e := &SeveralError{}
+		for _, c := range all {
+			e.Boxes = append(e.Boxes, f.box(c, in))
+		}
+		return patch{}, e
+	}
+	return all[0], nil
+}
+
+// measure follows the boundary of c through the shades of t.
+func (f *finder) measure(t tone, c patch) (foundOutline, error) {
+	e := edger{tone: t, line: f.line * float64(f.k), k: float64(f.k)}
+	edges := e.edges(f.contour(c, has(isSection)))
+	line := 0.0
+	if !f.filled {
+		line = thickness(edges)
+	}
+	points, sigma := middle(edges, line)
+	if len(points) < 12 {
+		return foundOutline{}, fmt.Errorf("%w: no edge of ink that could be followed", ErrNothing)
+	}
+	corner := geom.Pt(float64(t.box.Min.X), float64(t.box.Min.Y))
+	for i := range points {
+		points[i] = points[i].Add(corner)
+	}
+	out := foundOutline{points: points, sigma: sigma, notes: f.notes}
+	missed := 0
+	for _, e := range edges {
+		if !e.ok {
+			missed++
+		}
+	}
+	if missed*50 > len(edges) {
+		out.notes = append(out.notes, fmt.Sprintf("%.0f %% of the outline is covered by other lines and bridged", 100*float64(missed)/float64(len(edges))))
+	}
+	if line > 0 {
+		out.notes = append(out.notes, fmt.Sprintf("drawn by a line %.1f px thick; its middle is the section's edge", line))
+	} else {
+		out.notes = append(out.notes, "filled; the edge of the ink is the section's edge")
+	}
+	return out, nil
+}
