@@ -244,6 +244,7 @@ var modes = map[string]tuning{
 	"no linear program":  {noLP: true},
 	"stock counts":       {noSearch: true, noGreedy: true},
 	"nothing remembered": {noMemo: true, noGreedy: true},
+	"boxes":              {noListing: true},
 	"plain search":       {noRefresh: true, noGreedy: true},
 }
 

@@ -16,6 +16,7 @@ type master struct {
 	tune  tuning
 	lp    *simplex
 	quick bool     // strips may be taken to be worth what the linear program pays for them, though they hold less
+	lean  bool     // strips of which there are none are not priced: the duals hold only where there are none
 	sig   []int64  // bin: the best knapsack of the last pricing
 	of    []bought // column: what it stands for
 	known map[string]bool
@@ -256,6 +257,10 @@ func (m *master) priceIn(pi []int64, rem []int, margin int64) bool {
 	for c, bins := range m.p.binsOf {
 		k := newKnapsack(m.p, c, pi, rem, m.eff, m.tune)
 		for _, b := range bins {
+			if r := m.bins[b]; m.lean && r >= 0 && m.lp.hi[r] == 0 {
+				m.sig[b] = 0
+				continue
+			}
 			strip := m.strip(b)
 			if k.enough = 0; m.quick {
 				k.enough = strip
@@ -330,6 +335,26 @@ func (m *master) patterns() []filled {
 		}
 	}
 	return out
+}
+
+// inUse returns the strips cut that are in the basis.
+func (m *master) inUse() []filled {
+	var out []filled
+	for _, v := range m.lp.basis {
+		if v >= 0 && m.of[v].source < 0 && len(m.of[v].pat) > 0 {
+			out = append(out, m.of[v].filled)
+		}
+	}
+	return out
+}
+
+// shut keeps the linear program from cutting what does not fit a bin whose capacity has changed.
+func (m *master) shut(b int) {
+	for j, o := range m.of {
+		if o.source < 0 && o.bin == b {
+			m.lp.off[j] = !m.p.fits(o.pat, m.p.bins[b])
+		}
+	}
 }
 
 // A liked is a strip that the linear program cuts x times.

@@ -10,20 +10,21 @@ import (
 // A counts looks for the least cost by what is bought: it branches on how many of each source that is, best bound first,
 // and where the linear program buys whole sources it asks, class by class, whether the units can be cut from them.
 type counts struct {
-	p      *problem
-	eff    *effort
-	tune   tuning
-	r      reach
-	base   *state // what is at hand before anything is bought
-	lp     *master
-	known  []filled // patterns for the linear program to start with
-	best   *packing // the best plan known, or nil
-	top    int64    // no plan that costs this much or more is of use
-	open   countHeap
-	seq    int
-	late   []purchase
-	past   []*duals // of earlier boxes
-	oldest int      // the first of them to give way
+	p       *problem
+	eff     *effort
+	tune    tuning
+	r       reach
+	base    *state // what is at hand before anything is bought
+	lp      *master
+	known   []filled // patterns for the linear program to start with
+	best    *packing // the best plan known, or nil
+	top     int64    // no plan that costs this much or more is of use
+	open    countHeap
+	seq     int
+	late    []purchase
+	packers []*packer // class: what cuts its units, nil before it is asked
+	past    []*duals  // of earlier boxes
+	oldest  int       // the first of them to give way
 }
 
 // A purchase is a whole purchase that was neither cut nor found impossible to cut in the nodes it was given.
@@ -275,16 +276,19 @@ func (c *counts) split2(n *countNode, bound int64, i, k int) {
 func (c *counts) cut(whole []int, nodes int64) (k *packing, exhausted bool) {
 	k = &packing{bought: whole, cost: c.p.costOf(whole)}
 	s, _ := c.state(&countNode{bought: whole})
-	known := c.known
-	if c.lp != nil {
-		known = c.lp.patterns()
-	}
-	for class := range c.p.unitsOf {
-		strips, ok, all := c.p.fill(class, s.avail, known, nodes, c.eff, c.tune)
-		if !ok {
-			return nil, all
+	if c.packers == nil {
+		known := c.known
+		if c.lp != nil {
+			known = c.lp.patterns()
 		}
-		k.strips = append(k.strips, strips...)
+		c.packers = c.p.packers(known, c.eff, c.tune)
+	}
+	for _, q := range c.packers {
+		a := q.ask(s.avail, held{bin: -1}, nodes)
+		if !a.found {
+			return nil, a.exhausted
+		}
+		k.strips = append(k.strips, a.strips...)
 	}
 	return k, true
 }

@@ -62,7 +62,7 @@ func (s *simplex) dualEntering(r int, up bool) (at int32, ok bool) {
 		}
 	}
 	for j := range s.cols {
-		if s.in[j] {
+		if s.in[j] || s.off[j] {
 			continue
 		}
 		var a float64

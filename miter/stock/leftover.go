@@ -49,13 +49,15 @@ func (p *problem) longestLeft(k *packing) int64 {
 // A lengthening is the search, among plans of least cost, for the one with the longest leftover: it asks, for each kind of strip,
 // how little one strip of it can hold.
 type lengthening struct {
-	p     *problem
-	a     *answer
-	eff   *effort
-	tune  tuning
-	d     *duals
-	known []filled // patterns for the linear programs to start with
-	past  []*duals // duals that proved something before
+	p       *problem
+	a       *answer
+	eff     *effort
+	tune    tuning
+	d       *duals
+	known   []filled  // patterns for the linear programs to start with
+	past    []*duals  // duals that proved something before
+	packers []*packer // class: what cuts its units
+	sumsOf  map[int]sums
 }
 
 // A spot is a strip that could be the one with the leftover.
@@ -66,11 +68,15 @@ type spot struct {
 }
 
 // lengthen replaces a plan of least cost by one with the longest leftover.
-func (p *problem) lengthen(a *answer, d *duals, known []filled, past []*duals, eff *effort, tune tuning) {
+func (p *problem) lengthen(a *answer, d *duals, known []filled, past []*duals, packers []*packer, eff *effort, tune tuning) {
 	a.left = p.longestLeft(a.plan)
-	l := &lengthening{p, a, eff, tune, d, known, past}
+	l := &lengthening{p, a, eff, tune, d, known, past, packers, map[int]sums{}}
 	a.leftProven = a.proven
 	eff.within(leftAll, func() {
+		if listed, sure := l.purchases(); listed {
+			a.leftProven = a.proven && sure
+			return
+		}
 		for _, s := range l.spots() {
 			if s.left > a.left && !l.shrink(s) {
 				a.leftProven = false
@@ -155,7 +161,7 @@ func (l *lengthening) state(source, bin int) *state {
 // shrink looks for the least that a strip need hold, as long as that makes the leftover longer; it tells whether it is sure.
 func (l *lengthening) shrink(s spot) (sure bool) {
 	sure = true
-	sums := l.p.sums(s.bin)
+	sums := l.sums(s.bin)
 	low := sums.up(s.least)
 	high := sums.down(l.most(s.bin))
 	mid := high // first of all: can it be better at all?
@@ -200,7 +206,7 @@ func (l *lengthening) ask(s spot, room int64) (k *packing, exhausted bool) {
 		return nil, true
 	}
 	m := newMaster(&q, st, l.eff, l.tune, l.known...)
-	l.eff.within(leftNodes/32, func() { k, exhausted = q.complete(st, m, l.eff, l.tune) })
+	l.eff.within(leftNodes/32, func() { k, exhausted = q.complete(st, m.solve(st), m, l.eff, l.tune) })
 	if k == nil && !exhausted {
 		c := q.counts(st, m, past, l.eff, l.tune)
 		l.eff.within(leftNodes, func() { k, exhausted = c.affordable(st.money) })

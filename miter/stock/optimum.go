@@ -25,6 +25,7 @@ func (p *problem) optimum(eff *effort, tune tuning) answer {
 	var d *duals
 	var known []filled
 	var past []*duals
+	var packers []*packer
 	if tune.noLP {
 		d = newDuals(p, byLength(p), s, eff, tune)
 	} else {
@@ -47,7 +48,7 @@ func (p *problem) optimum(eff *effort, tune tuning) answer {
 		c := newCounts(p, s, top, r, known, eff, tune)
 		bound := c.run(a.bound)
 		if c.lp != nil {
-			known, past = c.lp.patterns(), c.past
+			known, past, packers = c.lp.patterns(), c.past, c.packers
 		}
 		if c.best != nil {
 			a.plan, top = c.best, c.top
@@ -63,7 +64,7 @@ func (p *problem) optimum(eff *effort, tune tuning) answer {
 	}
 	if a.plan != nil {
 		p.tidy(a.plan)
-		p.lengthen(&a, d, known, past, eff, tune)
+		p.lengthen(&a, d, known, past, packers, eff, tune)
 	}
 	return a
 }

@@ -30,6 +30,7 @@ type simplex struct {
 	y      []float64
 	w      []float64
 	in     []bool // column is in the basis
+	off    []bool // column must be 0
 	inRow  []bool // logical is in the basis
 	atHi   []bool // logical out of the basis stands at its upper bound
 	turns  int    // pivots since the inverse was computed anew
@@ -41,10 +42,11 @@ const artificial = int32(-1 << 20)
 // bigM is what it costs, in the dearest item's price, not to cut a unit.
 const bigM = 30
 
-// lpEps is the reduced cost, relative to the dearest item, below which a column does not enter; pivotEps the least pivot, and
-// loose the one of the dual method.
+// lpEps is the reduced cost, relative to the dearest item, below which a column does not enter, and backEps that of an artificial
+// variable, which lies far above the error of one in the basis; pivotEps is the least pivot, and loose the one of the dual method.
 const (
 	lpEps    = 1e-9
+	backEps  = 1e-6
 	pivotEps = 1e-9
 	loose    = 1e-7
 )
@@ -53,7 +55,7 @@ func newSimplex(bigM float64) *simplex { return &simplex{bigM: bigM} }
 
 func (s *simplex) add(c column) {
 	s.cols = append(s.cols, c)
-	s.in = append(s.in, false)
+	s.in, s.off = append(s.in, false), append(s.off, false)
 }
 
 // addRow adds a row whose entries are already in the columns, its logical in the basis.
@@ -124,6 +126,9 @@ func (s *simplex) bounds(v int32) (lo, hi float64) {
 	if v < 0 && v > artificial {
 		return s.lo[-1-v], s.hi[-1-v]
 	}
+	if v >= 0 && s.off[v] {
+		return 0, 0
+	}
 	return 0, math.Inf(1)
 }
 
@@ -167,7 +172,7 @@ func (s *simplex) reduced(j int) float64 {
 func (s *simplex) entering(first bool) (at int32, way float64) {
 	best := -lpEps
 	for j := range s.cols {
-		if s.in[j] {
+		if s.in[j] || s.off[j] {
 			continue
 		}
 		if d := s.reduced(j); d < best {
@@ -178,6 +183,12 @@ func (s *simplex) entering(first bool) (at int32, way float64) {
 		}
 	}
 	for r, d := range s.y {
+		if back := s.bigM - d; back < min(best, -backEps) {
+			best, at, way = back, artificial-int32(r), 1 // no unit is worth more than what it costs not to cut it
+			if first {
+				return at, way
+			}
+		}
 		if s.inRow[r] || s.hi[r] <= s.lo[r] {
 			continue
 		}
