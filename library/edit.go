@@ -49,14 +49,38 @@ func SetKey(data []byte, path, value string) ([]byte, error) {
 	return append(bytes.Clone(data[:e.start]), e.text...), nil
 }
 
-// oneLine returns an error unless value is one YAML value on one line.
+// oneLine returns an error unless value is one YAML value on one line, in brackets, in braces and behind a key alike: what ends one of them
+// early, or begins a comment, reads otherwise in another.
 func oneLine(value string) error {
-	var n yaml.Node
-	err := yaml.Unmarshal([]byte("["+value+"]"), &n)
-	if err != nil || strings.ContainsAny(value, "\r\n#") || len(n.Content) != 1 || len(n.Content[0].Content) != 1 {
-		return fmt.Errorf("%s is not one value on one line", quoted(value))
+	var first *yaml.Node
+	for _, around := range [][2]string{{"[", "]"}, {"{k: ", "}"}, {"k: ", ""}} {
+		var doc yaml.Node
+		if strings.ContainsAny(value, "\r\n") || yaml.Unmarshal([]byte(around[0]+value+around[1]), &doc) != nil || len(doc.Content) != 1 {
+			return fmt.Errorf("%s is not one value on one line", quoted(value))
+		}
+		all := doc.Content[0].Content
+		want := 2
+		if around[0] == "[" {
+			want = 1
+		}
+		if len(all) != want || first != nil && !sameNode(first, all[want-1]) {
+			return fmt.Errorf("%s is not one value on one line", quoted(value))
+		}
+		first = all[want-1]
 	}
 	return nil
+}
+
+// Scalar returns a text as a file is to say it on one line: bare where it reads as itself, else in quotes. Line breaks become blanks.
+func Scalar(text string) string {
+	text = strings.Join(strings.FieldsFunc(text, func(r rune) bool { return r == '\n' || r == '\r' }), " ")
+	var n yaml.Node
+	if oneLine(text) == nil && yaml.Unmarshal([]byte("["+text+"]"), &n) == nil {
+		if v := n.Content[0].Content[0]; v.Kind == yaml.ScalarNode && v.Style == 0 && v.Value == text && !isNull(v) {
+			return text
+		}
+	}
+	return "'" + strings.ReplaceAll(text, "'", "''") + "'"
 }
 
 // A pathStep is one step of a key path: a key, or a place in a list.

@@ -134,3 +134,21 @@ func ExampleSetKey() {
 	// units: in
 	// <nil>
 }
+
+// A text is written bare where that reads as itself, else in quotes; either way the file says just that.
+func TestScalar(t *testing.T) {
+	for text, want := range map[string]string{
+		"3/4": "3/4", "2p": "2p", `1 1/8"`: `1 1/8"`, "12": "12", "a, b": "'a, b'", "x # y": "'x # y'", "it's": "it's", "'tis": "'''tis'", "a: b": "'a: b'",
+		"x] #": "'x] #'", "~": "'~'", "{height: 1}": "'{height: 1}'", "": "''", "two\nlines": "two lines", "-": "'-'", "&a": "'&a'", "*a": "'*a'",
+	} {
+		require.Equal(t, want, library.Scalar(text), text)
+		got, err := library.SetKey([]byte("a: {b: 1}\nc: 2\n"), "a.b", library.Scalar(text))
+		require.NoError(t, err, text)
+		k, err := library.ReadKeyed(got)
+		require.NoError(t, err, text)
+		said, ok := k.Text("a.b")
+		require.True(t, ok)
+		require.Equal(t, strings.ReplaceAll(text, "\n", " "), said)
+		require.Contains(t, string(got), "}\nc: 2\n")
+	}
+}
