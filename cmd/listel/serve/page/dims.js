@@ -1,9 +1,9 @@
 // dims.js: lays dimensions round a drawing so that no text meets another text or a line that is not its own.
 //
-//   layDims(view, box, dims, {names, selected}) -> {nodes, used: {left, right, top, bottom}, texts: [{x, y, w, h}]}
+//   layDims(view, box, dims, {names, selected}) -> {nodes, used: {left, right, top, bottom}, texts, lines: [{x, y, w, h}]}
 //
 // view has toScreen; box is [x, y, w, h] of the drawing in mm; a dim is {from, to, text, side, index} as the server gives it. used
-// is the room that the dimensions took on each side, in pixels; texts are the rectangles that text fills.
+// is the room that the dimensions took on each side, in pixels; texts and lines are the rectangles that they fill.
 
 import { svg } from "./dom.js";
 import { lettering, round, widthOf } from "./lettering.js";
@@ -17,7 +17,7 @@ const rows = 5; // of dimensions, at most
 export function layDims(view, box, dims, { names = [], selected = -1 } = {}) {
   const [left, foot] = view.toScreen([box[0], box[1]]);
   const [right, top] = view.toScreen([box[0] + box[2], box[1] + box[3]]);
-  const out = { nodes: [], used: { left: 0, right: 0, top: 0, bottom: 0 }, texts: [], selected };
+  const out = { nodes: [], used: { left: 0, right: 0, top: 0, bottom: 0 }, texts: [], lines: [], selected };
   const of = (side) => dims.filter((d) => d.side === side && d.text);
   uprights(out, view, of("right"), right + off, +1, right, names);
   uprights(out, view, of("left"), left - off, -1, left, []);
@@ -28,6 +28,8 @@ export function layDims(view, box, dims, { names = [], selected = -1 } = {}) {
 
 const group = (out, d, ...children) =>
   svg("g", { class: d.index >= 0 && d.index === out.selected ? "dim chosen" : "dim", "data-index": d.index }, children);
+
+const between = (p, q) => ({ x: Math.min(p[0], q[0]) - 1, y: Math.min(p[1], q[1]) - 1, w: Math.abs(p[0] - q[0]) + 2, h: Math.abs(p[1] - q[1]) + 2 });
 
 // tick is the short slanting stroke at the end of a dimension.
 const tick = (x, y) => `M${round(x - 4)} ${round(y + 4)}l8 -8`;
@@ -73,6 +75,8 @@ function spread(rows) {
 
 function upright(out, r, x, way, side) {
   const [y0, y1] = [Math.min(r.a[1], r.b[1]), Math.max(r.a[1], r.b[1])];
+  for (const p of [r.a, r.b]) out.lines.push(between(p, [x + way * 5, p[1]]));
+  out.lines.push(between([x, y0], [x, y1]));
   const reach = (p) => `M${round(p[0] + way * 5)} ${round(p[1])}H${round(x + way * 5)}`;
   const d = `${reach(r.a)}${reach(r.b)}M${round(x)} ${round(y0)}V${round(y1)}`;
   const ticks = tick(x, y0) + tick(x, y1);
@@ -127,10 +131,11 @@ function clear(it, p) {
   const gap = 6;
   const text = (q) => [q.tx - q.width / 2 - gap, q.tx + q.width / 2 + gap];
   const span = (q) => [Math.min(q.x0, text(q)[0]), Math.max(q.x1, text(q)[1])];
+  const run = (q) => (q.tx > q.x0 && q.tx < q.x1 ? [q.x0, q.x1] : [q.x0 - 6, q.x1 + 6]);
   const meets = ([a, b], [c, d]) => a < d && c < b;
   if (it.row === p.row) {
     const chained = it.x1 <= p.x0 + 0.5 || p.x1 <= it.x0 + 0.5;
-    return !(chained ? meets(text(it), text(p)) || meets(text(it), [p.x0, p.x1]) || meets(text(p), [it.x0, it.x1]) : meets(span(it), span(p)));
+    return !(chained ? meets(text(it), text(p)) || meets(text(it), run(p)) || meets(text(p), run(it)) : meets(span(it), span(p)));
   }
   const [near, far] = it.row < p.row ? [it, p] : [p, it];
   const [a, b] = text(near);
@@ -139,6 +144,8 @@ function clear(it, p) {
 
 function level(out, it, y, way, side) {
   const reach = (p) => `M${round(p[0])} ${round(side + way * 6)}V${round(y + way * 5)}`;
+  for (const p of [it.a, it.b]) out.lines.push(between([p[0], it.d.index === out.selected ? p[1] : side], [p[0], y + way * 5]));
+  out.lines.push(between([it.x0 - 6, y], [it.x1 + 6, y]));
   const inside = it.tx > it.x0 && it.tx < it.x1;
   const own = inside ? [it.x0, it.x1] : [Math.min(it.x0, it.tx), Math.max(it.x1, it.tx)].map((v) => v);
   const run = inside ? `M${round(own[0])} ${round(y)}H${round(own[1])}` : `M${round(it.x0 - 6)} ${round(y)}H${round(it.x1 + 6)}`;

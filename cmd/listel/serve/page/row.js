@@ -14,8 +14,9 @@ export class Row {
     this.fields = new Map();
     this.drawing = svg("svg", { class: "member-drawing", viewBox: "0 0 48 36", "aria-hidden": "true" });
     this.name = el("span", { class: "member-name" });
+    this.spoken = el("span", { class: "unseen" });
     this.figures = svg("svg", { class: "figures", height: 20, "aria-hidden": "true" });
-    this.button = el("button", { type: "button", class: "member", onclick: () => this.#press() }, this.drawing, this.name, this.figures);
+    this.button = el("button", { type: "button", class: "member", onclick: () => this.#press() }, this.drawing, this.name, this.spoken, this.figures);
     this.words = el("p", { class: "mistake", hidden: true });
     this.sizes = el("div", { class: "sizes" });
     this.panel = el("div", { class: "panel", hidden: true }, this.sizes, this.words, this.#buttons());
@@ -65,7 +66,7 @@ export class Row {
     const bare = (text) => text.replace(/ (in|mm)$/, "").replace(/^-/, "\u2212");
     const run = of("projection");
     const text = [of("height"), run].filter(Boolean).map(bare).join(" × ");
-    this.button.setAttribute("aria-label", `${this.name.textContent}${of("height") ? `, height ${of("height")}` : ""}${run ? `, projection ${run}` : ""}${mistakes.length ? ", has a mistake" : ""}`);
+    this.spoken.textContent = `${of("height") ? `, rise ${of("height")}` : ""}${run ? `, run ${run}` : ""}${mistakes.length ? ", has a mistake" : ""}`;
     const w = Math.ceil(widthOf(text, 14)) + 4;
     this.figures.setAttribute("width", w);
     this.figures.replaceChildren(lettering(text, { x: w - 2, y: 15, anchor: "end", size: 14 }));

@@ -67,6 +67,7 @@ class SectionView {
     };
     model.on("section", () => this.#sectioned());
     model.on("select", () => this.draw());
+    model.on("busy", (busy) => this.desk.setAttribute("aria-busy", String(busy)));
     store.on("files", () => this.start.update());
     store.on("current", (kind) => kind === "profile" && this.#opened());
     this.hand.onend = (moved) => moved && this.#learned("drag");

@@ -35,9 +35,9 @@ const shownCenters = (section, selected, all) => (section.centers ?? []).filter(
 export function drawOver(g, view, section, { selected = -1, sizes = true, centers = false } = {}) {
   const box = [0, 0, section.projection_mm, section.height_mm];
   const names = section.members.map((m) => m.kind);
-  const laid = sizes ? layDims(view, box, once(section.dims), { names, selected }) : { nodes: [], used: {}, texts: [] };
+  const laid = sizes ? layDims(view, box, once(section.dims), { names, selected }) : { nodes: [], used: {}, texts: [], lines: [] };
   const nodes = [...laid.nodes];
-  for (const c of shownCenters(section, selected, centers)) nodes.push(center(view, c, laid.texts));
+  for (const c of shownCenters(section, selected, centers)) nodes.push(center(view, c, laid));
   g.replaceChildren(...nodes);
   return laid.used;
 }
@@ -64,12 +64,12 @@ function once(dims) {
 }
 
 // center marks where the compass stands, and writes the radius where there is room for it.
-function center(view, c, texts) {
+function center(view, c, { texts, lines }) {
   const [x, y] = view.toScreen(c.at);
   const mark = svg("path", { class: "cross", d: `M${round(x - 6)} ${round(y)}h12M${round(x)} ${round(y - 6)}v12` });
   const w = widthOf(c.text, 13);
   const spots = [[8, -6], [8, 16], [-8 - w, -6], [-8 - w, 16], [-w / 2, -14], [-w / 2, 24]];
-  const spot = spots.map(([dx, dy]) => ({ x: x + dx, y: y + dy - 13, w, h: 16 })).find((r) => texts.every((t) => !overlap(r, t)));
+  const spot = spots.map(([dx, dy]) => ({ x: x + dx, y: y + dy - 13, w, h: 16 })).find((r) => [...texts, ...lines].every((t) => !overlap(r, t)));
   if (!spot) return mark;
   texts.push(spot);
   return svg("g", { class: "center" }, mark, lettering(c.text, { x: spot.x, y: spot.y + 13, size: 13 }));

@@ -9,7 +9,8 @@
 //   model.drag(index, corner)  -> {move(x, y, snap), done}   changes under the hand: one request at a time, the latest wins,
 //                                 the whole drag is one step of undo; await done() at its end, cancel() takes it back
 //   model.step        the maker's fraction as the server takes it ("1/16", "0.5mm"); model.stepMM its length
-//   model.on(type, fn)   "section": a new answer; "select": another member; "lag" ms from a change to its drawing
+//   model.on(type, fn)   "section": a new answer; "select": another member; "lag" ms from a change to its drawing;
+//                        "busy" whether an answer is awaited
 
 import * as api from "./api.js";
 
@@ -18,7 +19,8 @@ const remembered = 60; // answers kept so that undo and redo need not ask again
 export class SectionModel {
   constructor(store) {
     this.store = store;
-    this.listeners = { section: new Set(), select: new Set(), lag: new Set() };
+    this.listeners = { section: new Set(), select: new Set(), lag: new Set(), busy: new Set() };
+    this.pending = 0;
     this.tail = Promise.resolve();
     this.answers = new Map();
     this.#reset();
@@ -138,6 +140,7 @@ export class SectionModel {
       this.tell("lag", performance.now() - from);
     });
     this.tail = run;
+    this.#waits(run);
     return run;
   }
 
@@ -162,6 +165,11 @@ export class SectionModel {
 
   crown(how = { select: this.selected }) {
     return this.edit({ op: "insert", at: this.section.members.length, kind: "fillet" }, { label: "crowning it with a fillet", ...how });
+  }
+
+  #waits(work) {
+    if (++this.pending === 1) this.tell("busy", true);
+    work.catch(() => {}).then(() => --this.pending || this.tell("busy", false));
   }
 
   #edited(doc, answer, how) {
@@ -195,7 +203,10 @@ export class SectionModel {
     return {
       move: (x, y, snap) => {
         next = { change: { op: "drag", at: index, corner, x, y, snap }, from: performance.now() };
-        busy ??= send().finally(() => (busy = null));
+        if (!busy) {
+          busy = send().finally(() => (busy = null));
+          this.#waits(busy);
+        }
         return busy;
       },
       done: async () => {
