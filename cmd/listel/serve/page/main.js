@@ -108,6 +108,7 @@ function listen() {
     $("away").hidden = up;
     if (!up) say("listel is not running.");
   });
+  window.addEventListener("afterprint", () => document.getElementById("print-sheet")?.remove());
   window.addEventListener("beforeprint", () => shown?.acts.beforeprint?.());
   guardLeaving();
 }

@@ -86,6 +86,7 @@ class SectionView {
     this.ghost = null;
     this.ghostText = null;
     if (!doc) {
+      this.start.draw();
       this.board.sheet.replaceChildren();
       this.over.dims.replaceChildren();
       this.draw();

@@ -73,7 +73,7 @@ export async function takeFromLibrary(store) {
 
 export function startPanel(store) {
   const act = (fn) => () => Promise.resolve(fn(store)).catch((e) => note(e.message, { bad: true }));
-  const way = (id, title, words, fn) => el("button", { type: "button", class: "way", id, onclick: act(fn) }, el("b", null, title), el("span", null, words));
+  const way = (id, title, words, fn) => el("button", { type: "button", class: "way", id, onclick: act(fn) }, el("span", { class: "drawings" }), el("b", null, title), el("span", { class: "words" }, words));
   const openWay = way("start-open", "Open a file", "", () => openFile(store, "profile"));
   const node = el("div", { class: "start" },
     el("h2", null, "A molding to begin with"),
@@ -83,8 +83,25 @@ export function startPanel(store) {
       way("start-library", "Take one from the library", "Cornices, bases, waists, edges, with where they were published.", takeFromLibrary)));
   const update = () => {
     const n = store.files.filter((f) => f.kind === "profile").length;
-    openWay.lastChild.textContent = n === 0 ? `There is none yet in ${api.folder}.` : n === 1 ? `There is one in ${api.folder}.` : `There are ${n} in ${api.folder}.`;
+    openWay.querySelector(".words").textContent = n === 0 ? `There is none yet in ${api.folder}.` : n === 1 ? `There is one in ${api.folder}.` : `There are ${n} in ${api.folder}.`;
     openWay.disabled = n === 0;
   };
-  return { node, update };
+  const draw = () => drawStarts(store, node).catch(() => {}); // the words do without
+  return { node, update, draw };
+}
+
+// drawStarts draws what each way begins with: the fillet, files of the folder, moldings of the library.
+async function drawStarts(store, node) {
+  const put = (id, ...drawings) => node.querySelector(`#${id} .drawings`).replaceChildren(...drawings);
+  const section = async (name, text) => {
+    const s = await api.post("/api/section", { name, text });
+    return s.ok ? [thumb(s.outline, [0, 0, s.projection_mm, s.height_mm])] : [];
+  };
+  put("start-empty", ...await section("my-molding", fresh[store.prefs.units || "in"]));
+  const { entries } = await api.get("/api/library?kind=profile");
+  const one = (family) => entries.find((e) => e.family === family && e.thumb);
+  put("start-library", ...["cornice", "base", "waist"].map(one).filter(Boolean).map((e) => thumb(e.thumb, [0, 0, e.projection_mm, e.height_mm])));
+  const mine = store.files.filter((f) => f.kind === "profile").slice(0, 3);
+  const drawn = await Promise.all(mine.map(async (f) => section(f.name, (await api.get("/api/file?path=" + encodeURIComponent(f.path))).text)));
+  put("start-open", ...drawn.flat());
 }
