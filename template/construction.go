@@ -63,7 +63,7 @@ func ConstructionSheets(kinds []profile.Kind, st Style) []sheet.Page {
 	st = st.roomy()
 	f := sheet.Frame{Title: "How members are drawn", Purpose: "To learn from: compass centers (+), radii and angles", Source: st.Source}
 	if len(kinds) == 1 {
-		f.Title, f.Purpose = "How it is drawn: "+kindName(kinds[0]), "To learn from: "+kindWords(kinds[0])
+		f.Title, f.Purpose = "How it is drawn: "+kindName(kinds[0]), "To learn from: "+KindWords(kinds[0])
 	}
 	var all []Construction
 	for _, k := range kinds {

@@ -18,8 +18,8 @@ const (
 // rise is the height of most figures, mm.
 const rise = 40.0
 
-// kindWords says what a kind of element is, in one line.
-func kindWords(k profile.Kind) string {
+// KindWords says what a kind of element is, in one line; "" for a kind that does not exist.
+func KindWords(k profile.Kind) string {
 	return map[profile.Kind]string{
 		profile.KindFillet: "a narrow plumb flat that parts two curves", profile.KindFascia: "a broad plumb flat",
 		profile.KindCorona: "a plumb flat over an overhanging soffit", profile.KindChamfer: "a straight slope",
