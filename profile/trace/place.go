@@ -53,35 +53,44 @@ func mapped(points []geom.Point, m Mapping) []geom.Point {
 // mostTurn is the most that a section is taken to be turned when nothing but its own lines tells: a plate lies on the glass by eye.
 const mostTurn = 6 * geom.Degree
 
-// uprightTurn returns by how much closed points are to be turned for most of their level and plumb lines to be so.
+// uprightTurn returns by how much closed points are to be turned for most of their level and plumb lines to be so. Short chords tell
+// roughly which lines those are, longer ones how they run: a line drawn by hand strays from its own direction for a while.
 func uprightTurn(points []geom.Point) geom.Angle {
-	chord := perimeter(points) / 150
-	lines := chords(points, chord)
+	around := perimeter(points)
+	lines := chords(points, around/150)
 	best, most := 0.0, 0.0
-	const breadth = 0.4 * math.Pi / 180 // of the bell that each chord counts as
-	for a := -float64(mostTurn); a <= float64(mostTurn); a += breadth / 4 {
-		sum := 0.0
-		for _, l := range lines {
-			d := (l.off - a) / breadth
-			sum += l.length * math.Exp(-d*d/2)
-		}
-		if sum > most {
+	for a := -float64(mostTurn); a <= float64(mostTurn); a += chordBreadth / 4 {
+		if _, sum := meanLean(lines, a); sum > most {
 			best, most = a, sum
 		}
 	}
-	for range 3 {
-		sum, weight := 0.0, 0.0
-		for _, l := range lines {
-			if d := (l.off - best) / breadth; math.Abs(d) < 3 {
-				w := l.length * math.Exp(-d*d/2)
-				sum, weight = sum+w*l.off, weight+w
+	for _, parts := range []float64{150, 50, 15} {
+		lines := chords(points, around/parts)
+		for range 3 {
+			if mean, sum := meanLean(lines, best); sum > around/10 {
+				best = mean
 			}
-		}
-		if weight > 0 {
-			best = sum / weight
 		}
 	}
 	return geom.Angle(-best)
+}
+
+// chordBreadth is that of the bell that a chord counts as, radians.
+const chordBreadth = 0.4 * math.Pi / 180
+
+// meanLean returns the mean lean of the chords near a lean, and the length that counts.
+func meanLean(lines []leaning, near float64) (mean, weight float64) {
+	sum := 0.0
+	for _, l := range lines {
+		if d := (l.off - near) / chordBreadth; math.Abs(d) < 3 {
+			w := l.length * math.Exp(-d*d/2)
+			sum, weight = sum+w*l.off, weight+w
+		}
+	}
+	if weight == 0 {
+		return near, 0
+	}
+	return sum / weight, weight
 }
 
 // A leaning chord is off level or plumb by off radians.
