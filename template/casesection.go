@@ -20,8 +20,8 @@ func sectionCut(r miter.Result) float64 {
 	if b.Empty() {
 		return 0
 	}
-	// A twelfth of the width at a time, and a little off, so as not to meet an edge that lies just there.
-	step := b.Width() / 12.3
+	const inch = 25.4 // whole inches from the middle are found again on the case
+	step := max(1, math.Round(b.Width()/12/inch)) * inch
 	middle, best, most := b.Center().X, b.Center().X, -1.0
 	for i := range 10 {
 		x := middle + step*float64((i+1)/2)*[2]float64{1, -1}[i%2]

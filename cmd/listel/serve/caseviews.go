@@ -20,7 +20,9 @@ import (
 type caseView struct {
 	View   template.ViewName `json:"view"`
 	Title  string            `json:"title"`
-	Box    [4]float64        `json:"box"` // x, y, width, height
+	More   string            `json:"more"`   // of the title, where there is room
+	Cut    float64           `json:"cut_mm"` // of a section: where along the front
+	Box    [4]float64        `json:"box"`    // x, y, width, height
 	Shapes []caseShape       `json:"shapes"`
 	Dims   []caseDim         `json:"dims"`
 	Names  []caseName        `json:"names"`
@@ -58,7 +60,7 @@ type caseName struct {
 // newCaseView returns a view as the page draws it.
 func newCaseView(v template.CaseView, c job.Case, keys library.Keyed, f measure.Format) caseView {
 	b := v.Bounds()
-	out := caseView{View: v.Name, Title: viewTitle(v, c.Result, f), Dims: []caseDim{}, Names: []caseName{}, Shapes: []caseShape{}}
+	out := caseView{View: v.Name, Title: viewTitles[v.Name], More: cutWords(v, c.Result, f), Cut: v.Cut, Dims: []caseDim{}, Names: []caseName{}, Shapes: []caseShape{}}
 	if !b.Empty() {
 		out.Box = [4]float64{b.Min.X, b.Min.Y, b.Width(), b.Height()}
 	}
@@ -72,15 +74,15 @@ func newCaseView(v template.CaseView, c job.Case, keys library.Keyed, f measure.
 	return out
 }
 
-// viewTitle names a view.
-func viewTitle(v template.CaseView, r miter.Result, f measure.Format) string {
-	switch v.Name {
-	case template.FrontView:
-		return "Front"
-	case template.EndView:
-		return "Right end"
-	case template.PlanView:
-		return "Plan"
+// viewTitles name the views.
+var viewTitles = map[template.ViewName]string{
+	template.FrontView: "Front", template.EndView: "Right end", template.PlanView: "Plan", template.SectionView: "Section",
+}
+
+// cutWords says where a section is cut, "" for other views.
+func cutWords(v template.CaseView, r miter.Result, f measure.Format) string {
+	if v.Name != template.SectionView {
+		return ""
 	}
 	b := geom.EmptyRect()
 	for _, s := range r.Stages {
@@ -89,11 +91,11 @@ func viewTitle(v template.CaseView, r miter.Result, f measure.Format) string {
 	off := v.Cut - b.Center().X
 	switch {
 	case b.Empty() || math.Abs(off) < 0.05:
-		return "Section through the middle, from the left"
+		return "through the middle, seen from the left"
 	case off < 0:
-		return "Section " + f.Length(-off) + " left of the middle, from the left"
+		return f.Length(-off) + " left of the middle, seen from the left"
 	}
-	return "Section " + f.Length(off) + " right of the middle, from the left"
+	return f.Length(off) + " right of the middle, seen from the left"
 }
 
 // closedData returns a closed outline as the data of an SVG path, in mm to a hundredth.
@@ -172,7 +174,6 @@ func (d *dimming) stageAcross(i, level int, s miter.StagePlan) {
 	case template.SectionView:
 		add(side, geom.Pt(-b.Max.Y, z), geom.Pt(-b.Min.Y, z), b.Height(), "plan.depth", "depth")
 	case template.PlanView:
-		add("foot", geom.Pt(b.Min.X, b.Min.Y), geom.Pt(b.Max.X, b.Min.Y), b.Width(), "plan.width", "width")
 		add("right", geom.Pt(b.Max.X, b.Min.Y), geom.Pt(b.Max.X, b.Max.Y), b.Height(), "plan.depth", "depth")
 	}
 }

@@ -97,7 +97,7 @@ func (s *Server) postSheets(w http.ResponseWriter, r *http.Request) error {
 	for i, p := range done.doc.Pages {
 		list = append(list, sheetEntry{i + 1, p.Frame.Title, p.Frame.Purpose, p.Paper.Width, p.Paper.Height, p.Frame.FullSize})
 	}
-	if err := lines.send(map[string]any{"sheets": list, "notes": append([]string{}, done.notes...)}); err != nil {
+	if err := lines.send(map[string]any{"sheets": list, "stem": done.stem, "notes": append([]string{}, done.notes...)}); err != nil {
 		return nil
 	}
 	for i, p := range done.doc.Pages {

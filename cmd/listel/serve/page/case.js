@@ -34,10 +34,11 @@ class CaseView {
     const tool = (words, fn, more) => el("button", { type: "button", onclick: fn, ...more }, words);
     this.boardHost = el("div", { class: "board" });
     this.stale = el("button", { type: "button", class: "stale", hidden: true, onclick: () => this.rail.tab("text") });
-    this.viewButtons = views.map(([id, words]) => tool(words, () => this.look(id), { id: `case-view-${id}`, "aria-pressed": id === this.seen }));
+    this.closer = tool("Closer", () => this.#closer(), { id: "case-closer", title: "The chosen molding in the section", disabled: true });
+    this.viewButtons = views.map(([id, words]) => tool(words, () => this.look(id), { id: `case-view-${id}`, "aria-pressed": String(id === this.seen) }));
     this.piecesHost = el("div", { class: "pieces-host" });
     const tools = el("div", { class: "tools", role: "toolbar", "aria-label": "Board" },
-      el("span", { class: "set" }, this.viewButtons),
+      el("span", { class: "set" }, this.viewButtons, this.closer),
       el("span", { class: "set" }, tool("−", () => this.board.zoom(0.8), { "aria-label": "Smaller" }), tool("+", () => this.board.zoom(1.25), { "aria-label": "Larger" })),
       el("span", { class: "set" }, tool("Sheets for the bench", () => (location.hash = "#sheets"), { id: "case-to-sheets" })));
     this.start = this.#start();
@@ -70,10 +71,19 @@ class CaseView {
     board.onview = () => this.#over();
     board.onhome = () => this.look("all");
     board.onpress = (e, target) => this.#pressed(target);
+    new ResizeObserver(() => this.#resized()).observe(this.boardHost);
     model.on("doc", () => this.#opened());
     model.on("answer", () => this.#answered());
     model.on("select", () => this.draw());
     store.on("files", () => this.#ways());
+  }
+
+  // A board of another size has other room between the views.
+  #resized() {
+    if (!this.model.good || !this.board.width) return;
+    const { fitted } = this.board;
+    this.draw();
+    if (fitted) this.look(this.seen);
   }
 
   #pressed(target) {
@@ -120,21 +130,43 @@ class CaseView {
   /** Brings one view before the eyes, or all of them. */
   look(id) {
     this.seen = id;
-    for (const b of this.viewButtons) b.setAttribute("aria-pressed", b.id === `case-view-${id}`);
+    this.#mark(id);
     if (!this.laid) return;
-    const one = id !== "all";
-    this.board.fit(one ? this.laid.boxOf(id) : this.laid.box, one ? { left: 130, right: 130, top: 56, bottom: 84 } : { left: 120, right: 90, top: 36, bottom: 84 });
+    if (id === "all") this.board.fit(this.laid.box, this.laid.margins);
+    else this.board.fit(this.laid.boxOf(id), { left: 150, right: 190, top: 66, bottom: 96 });
+  }
+
+  // closer brings the chosen molding before the eyes where it is cut.
+  #closer() {
+    const section = this.model.good?.views.find((v) => v.view === "section");
+    const [dx, dy] = this.laid?.places.section ?? [0, 0];
+    const numbers = (section?.shapes ?? []).filter((s) => s.kind === "cut" && s.molding === this.model.selected && (!this.model.run || s.run === this.model.run || s.run !== "back-rail"))
+      .flatMap((s) => s.d.match(/-?[\d.]+/g).map(Number));
+    if (numbers.length === 0) {
+      note("The section does not cut it.");
+      return;
+    }
+    const xs = numbers.filter((_, i) => i % 2 === 0);
+    const ys = numbers.filter((_, i) => i % 2 === 1);
+    const [x, y] = [Math.min(...xs), Math.min(...ys)];
+    this.board.fit([x + dx, y + dy, Math.max(...xs) - x, Math.max(...ys) - y], { left: 110, right: 110, top: 70, bottom: 70 });
+    this.#mark("");
+  }
+
+  #mark(id) {
+    for (const b of this.viewButtons) b.setAttribute("aria-pressed", String(b.id === `case-view-${id}`));
   }
 
   draw() {
     if (!this.board) return;
+    this.closer.disabled = !this.model.selected;
     const { answer, good, doc } = this.model;
     const bad = Boolean(answer && !answer.ok);
     this.desk.classList.toggle("is-stale", bad && Boolean(good));
     this.stale.hidden = !bad || answer.mistakes.length === 0;
     if (!this.stale.hidden) {
       const n = answer.mistakes.length;
-      this.stale.replaceChildren(el("b", null, good ? "This is the last good drawing. " : "It cannot be drawn yet. "), answer.mistakes[0].text + (n > 1 ? ` And ${n - 1} more.` : ""));
+      this.stale.replaceChildren(el("b", null, good ? "This is the last good drawing. " : "It cannot be drawn yet. "), answer.mistakes[0].text + (n > 1 ? `. And ${n - 1} more.` : ""));
     }
     if (!good || !doc) {
       this.board.sheet.replaceChildren();
@@ -143,7 +175,7 @@ class CaseView {
       this.laid = null;
       return;
     }
-    this.laid = layViews(good);
+    this.laid = layViews(good, this.board.width, this.board.height);
     drawViews(this.board.sheet, good, this.laid.places, this.model);
     this.#over();
     this.#pieces(good);
@@ -159,7 +191,7 @@ class CaseView {
 
   #over() {
     const { good } = this.model;
-    if (good && this.laid) drawOver(this.board.over, this.board, good, this.laid.places, this.model);
+    if (good && this.laid) drawOver(this.board.over, this.board, good, this.laid, this.model);
   }
 
   /** Opens the profile of a molding in the Section view: the file it stands in, or a copy of the library's to be saved beside the case. */

@@ -1,8 +1,9 @@
 // casedraw.js: the views of a case laid out on the board: the front, the plan over it, the right end and the section beside it.
 //
-//   layViews(answer) -> {places: {front: [dx, dy], ...}, box, boxOf(view)}   millimeters on the board
+//   layViews(answer, width, height) -> {places: {front: [dx, dy], ...}, box, boxOf(view), margins, k}
+//                    millimeters on a board of that many pixels; k is the scale at which all is seen
 //   drawViews(sheet, answer, places, {selected, run})     the outlines into board.sheet
-//   drawOver(over, board, answer, places, {selected})     sizes, names and titles into board.over
+//   drawOver(over, board, answer, laid, {selected})       sizes, names and titles into board.over
 //
 // Outlines carry data-molding and data-run, sizes data-path, names data-molding and data-path.
 
@@ -12,30 +13,43 @@ import { lettering, round, widthOf } from "./lettering.js";
 
 const order = ["front", "plan", "end", "section"];
 
-export function layViews(answer) {
-  const view = (name) => answer.views.find((v) => v.view === name);
-  const front = view("front").box;
-  const gap = Math.max(260, 0.17 * Math.max(front[2], front[3]));
+// Room for names, sizes and titles round the views, in pixels when all of them are seen.
+const room = { left: 128, front: 60, section: 54, right: 156, top: 34, plan: 84, foot: 92, beside: 112 };
+
+/** Lays the views out so that all of them fill a board of that size: the plan over the front, or at the right where that is larger. */
+export function layViews(answer, width, height) {
+  const box = (name) => answer.views.find((v) => v.view === name).box;
+  const [front, plan, section, end] = ["front", "plan", "section", "end"].map(box);
+  const wide = front[2] + section[2] + end[2];
+  const gaps = room.left + room.front + room.section + room.right;
+  const over = Math.min((width - gaps) / wide, (height - room.top - room.plan - room.foot) / (front[3] + plan[3]));
+  const beside = Math.min((width - gaps - room.beside) / (wide + plan[2]), (height - 2 * room.top - room.foot) / front[3]);
+  const above = over >= 0.9 * beside;
+  const k = Math.max(above ? over : beside, 0.03);
+  const mm = (px) => px / k;
   const places = { front: [0, 0] };
   let right = front[0] + front[2];
-  // The names of the moldings stand at the right of a section, and its heights at its left.
-  for (const [name, before] of [["section", 1.5], ["end", 1.8]]) {
-    const b = view(name).box;
-    places[name] = [right + before * gap - b[0], 0];
+  const put = (name, b, gap) => {
+    places[name] = [right + mm(gap) - b[0], 0];
     right = places[name][0] + b[0] + b[2];
+  };
+  put("section", section, room.front);
+  put("end", end, room.section);
+  let top = front[1] + front[3];
+  if (above) {
+    places.plan = [0, top + mm(room.plan) - plan[1]];
+    top = places.plan[1] + plan[1] + plan[3];
+  } else {
+    put("plan", plan, room.right);
+    places.plan[1] = front[1] + front[3] / 2 - plan[1] - plan[3] / 2;
+    top += mm(room.top);
   }
-  const plan = view("plan").box;
-  places.plan = [0, front[1] + front[3] + gap - plan[1]];
   const boxOf = (name) => {
-    const b = view(name).box;
+    const b = box(name);
     return [b[0] + places[name][0], b[1] + places[name][1], b[2], b[3]];
   };
-  const boxes = ["front", "plan", "section", "end"].map(boxOf);
-  const x0 = Math.min(...boxes.map((b) => b[0]));
-  const y0 = Math.min(...boxes.map((b) => b[1]));
-  const x1 = Math.max(...boxes.map((b) => b[0] + b[2]));
-  const y1 = Math.max(...boxes.map((b) => b[1] + b[3]));
-  return { places, boxOf, box: [x0, y0, x1 - x0, y1 - y0] };
+  const y0 = Math.min(front[1], 0);
+  return { places, boxOf, k, margins: { left: room.left, right: above ? room.right : room.beside, top: room.top, bottom: room.foot }, box: [front[0], y0, right - front[0], top - y0] };
 }
 
 const chosen = (shape, selected, run) => shape.molding && shape.molding === selected && (!run || run === shape.run);
@@ -49,6 +63,7 @@ export function drawViews(sheet, answer, places, { selected, run }) {
       class: `line on-case ${s.kind}${chosen(s, selected, run) ? " chosen" : ""}`, d: s.d, "data-molding": s.molding, "data-run": s.run,
     }));
     if (name === "plan") {
+      nodes.push(cutLine(answer, view));
       // The chosen molding lies over the others, which hide it where it reaches less far.
       nodes.sort((a, b) => a.classList.contains("chosen") - b.classList.contains("chosen"));
     }
@@ -61,6 +76,13 @@ export function drawViews(sheet, answer, places, { selected, run }) {
 const hatch = () => svg("pattern", { id: "cut-wood", width: 7, height: 7, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" },
   svg("rect", { class: "cut-ground", width: 7, height: 7 }), svg("path", { class: "cut-line", d: "M0 0V7" }));
 
+// cutLine shows on the plan where the section is cut.
+function cutLine(answer, plan) {
+  const { cut_mm: x } = answer.views.find((v) => v.view === "section");
+  const [, y, , h] = plan.box;
+  return svg("path", { class: "line cut-at", d: `M${x} ${y - h / 6}V${y + h + h / 8}` });
+}
+
 // ground is the floor under a view, or the wall behind a plan.
 function ground(view) {
   const [x, y, w, h] = view.box;
@@ -69,27 +91,29 @@ function ground(view) {
   return svg("path", { class: "line floor", d: `M${x - 60} ${level}H${x + w + 60}${wall}` });
 }
 
-export function drawOver(over, board, answer, places, { selected }) {
+export function drawOver(over, board, answer, laid, { selected }) {
   const nodes = [];
+  const close = board.k > 1.35 * laid.k; // there is more room between the views
   for (const name of order) {
     const view = answer.views.find((v) => v.view === name);
-    const [dx, dy] = places[name];
+    const [dx, dy] = laid.places[name];
     const at = { toScreen: ([x, y]) => board.toScreen([x + dx, y + dy]) };
-    const tall = view.box[3] * board.k;
-    if (tall > 130 || view.view === "plan") {
-      nodes.push(...sizes(at, view, board.k));
-      nodes.push(...names(at, view, selected));
+    if (board.k > 0.93 * laid.k) {
+      const upright = name === "end" || name === "plan" || close;
+      nodes.push(...sizes(at, { ...view, dims: view.dims.map((d, index) => ({ ...d, index })) }, board.k, upright));
+      if (name === "front" || close) nodes.push(...names(at, view, selected));
     }
-    nodes.push(title(at, view));
+    nodes.push(title(at, view, close));
   }
   over.replaceChildren(...nodes);
 }
 
 // sizes lays the dimensions: those of the first rank, and outside of them those over all.
-function sizes(at, view, k) {
-  const dims = view.dims.map((d, index) => ({ ...d, index }));
-  const inner = layDims(at, view.box, dims.filter((d) => d.side !== "right" && d.side !== "left" ? true : d.level === 0));
-  const outer = dims.filter((d) => (d.side === "right" || d.side === "left") && d.level > 0);
+function sizes(at, view, k, upright) {
+  const beside = (d) => d.side === "right" || d.side === "left";
+  const dims = view.dims.filter((d) => upright || !beside(d));
+  const inner = layDims(at, view.box, dims.filter((d) => !beside(d) || d.level === 0 || view.view === "plan"));
+  const outer = dims.filter((d) => beside(d) && d.level > 0 && view.view !== "plan");
   const [x, y, w, h] = view.box;
   const wide = [x - inner.used.left / k, y, w + (inner.used.left + inner.used.right) / k, h];
   const all = [...inner.nodes, ...layDims(at, wide, outer).nodes];
@@ -134,10 +158,11 @@ function names(at, view, selected) {
 }
 
 // title stands under a view, below its dimensions; over the plan's upper edge.
-function title(at, view) {
+function title(at, view, close) {
   const [x, y, w, h] = view.box;
   const [px, foot] = at.toScreen([x + w / 2, y]);
   const top = at.toScreen([x, y + h])[1];
-  const py = view.view === "plan" ? top - 12 : foot + 66;
-  return lettering(view.title, { x: px, y: py, anchor: "middle", size: 13, className: "view-title" });
+  const py = view.view === "plan" ? top - 14 : foot + 76;
+  const words = close && view.more ? `${view.title}, ${view.more}` : view.title;
+  return lettering(words, { x: px, y: py, anchor: "middle", size: 14, className: "view-title" });
 }

@@ -39,7 +39,7 @@ function beads(answer, model) {
 function table(pieces, model, molding) {
   const row = (p) => el("tr", { class: model.run && p.runs.includes(model.run) ? "chosen" : null, "data-mark": p.mark },
     el("th", { scope: "row" }, el("button", {
-      type: "button", "aria-pressed": Boolean(model.run && p.runs.includes(model.run) && (p.molding ?? molding) === model.selected),
+      type: "button", "aria-pressed": String(model.run && p.runs.includes(model.run) && (p.molding ?? molding) === model.selected),
       title: "Show it on the drawing", onclick: () => model.select(p.molding ?? molding, p.runs[0]),
     }, p.mark)),
     [p.count, p.runs.length > 1 ? p.runs.join(", ") : p.run, p.hand, p.back, p.long, p.short, p.rough, p.left.words, p.right.words].map((v) => el("td", null, String(v))));

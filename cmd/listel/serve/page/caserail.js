@@ -22,7 +22,7 @@ export class CaseRail {
 
   #build(host) {
     this.host = host;
-    const tab = (id, words) => el("button", { type: "button", id: `case-${id}`, "aria-pressed": id === "sizes", onclick: () => this.tab(id) }, words);
+    const tab = (id, words) => el("button", { type: "button", id: `case-${id}`, "aria-pressed": String(id === "sizes"), onclick: () => this.tab(id) }, words);
     this.tabs = { sizes: tab("sizes", "Sizes"), text: tab("text", "Text") };
     this.faults = el("ul", { class: "faults", "aria-label": "Mistakes and notes" });
     this.list = el("ul", { class: "members moldings", "aria-label": "Moldings, from the top down", onkeydown: (e) => this.#key(e) });
@@ -110,7 +110,7 @@ export class CaseRail {
   #updateList(good) {
     const { model } = this;
     const entry = (name, title, words, figures, picture) => el("li", { class: name === model.selected ? "chosen" : null },
-      el("button", { type: "button", class: "member", "data-molding": name, "aria-pressed": name === model.selected, onclick: () => model.select(name === model.selected ? "" : name) },
+      el("button", { type: "button", class: "member", "data-molding": name, "aria-pressed": String(name === model.selected), onclick: () => model.select(name === model.selected ? "" : name) },
         picture, el("span", { class: "member-name" }, title, el("small", null, words)), el("span", { class: "figures" }, figures)));
     const held = this.list.contains(document.activeElement) ? document.activeElement.dataset.molding : null;
     const rows = (good?.moldings ?? []).map((m) => ({ m, foot: good.views.find((v) => v.view === "front").names.find((n) => n.molding === m.name)?.at[1] ?? 0 }))

@@ -44,7 +44,7 @@ class SheetsView {
     this.large = el("img", { class: "sheet-large", alt: "" });
     this.largeHost = el("div", { class: "sheet-host", tabindex: "0", role: "group", "aria-label": "The sheet. Page up and page down turn to another.", onkeydown: (e) => this.#turn(e) }, this.large);
     new ResizeObserver(() => this.#size()).observe(this.largeHost);
-    this.zooms = [["whole", "Whole sheet"], ["wide", "Its width"], ["full", "Full size"]].map(([id, words]) => tool(words, () => this.magnify(id), { id: `sheet-${id}`, "aria-pressed": id === this.zoom }));
+    this.zooms = [["whole", "Whole sheet"], ["wide", "Its width"], ["full", "Full size"]].map(([id, words]) => tool(words, () => this.magnify(id), { id: `sheet-${id}`, "aria-pressed": String(id === this.zoom) }));
     this.words = el("div", { class: "sheet-state", role: "status" });
     this.files = [["pdf", "PDF"], ["svg", "SVG"], ["files", "The files"]].map(([format, words]) =>
       tool(words, () => this.download(format).catch((e) => note(e.message, { bad: true })), { id: `sheets-${format}`, class: format === "pdf" ? "main" : null, title: fileWords[format] }));

@@ -104,6 +104,7 @@ export class SheetsModel {
         if (this.going !== going) return;
         if (line.sheets) {
           pages = line.sheets;
+          this.stem = line.stem;
           this.state.notes = line.notes;
         } else if (line.svg) {
           pages[line.n - 1].url = URL.createObjectURL(new Blob([line.svg], { type: "image/svg+xml" }));
@@ -144,7 +145,6 @@ export class SheetsModel {
 
   /** What a file of these sheets is called. */
   fileName(format) {
-    const stem = this.stem ?? `${this.doc.name}-${this.choice.what}`;
-    return format === "pdf" ? `${stem}.pdf` : `${stem}-${format}.zip`;
+    return format === "pdf" ? `${this.stem}.pdf` : `${this.stem}-${format}.zip`;
   }
 }
