@@ -38,23 +38,29 @@ func (b buckets) near(q geom.Point) bool {
 	return false
 }
 
-// take removes the points within a bucket's size of q and returns them.
-func (b buckets) take(q geom.Point) []geom.Point {
-	var out []geom.Point
-	k := b.key(q)
-	for i := -1; i <= 1; i++ {
-		for j := -1; j <= 1; j++ {
-			c := [2]int{k[0] + i, k[1] + j}
-			var kept []geom.Point
-			for _, p := range b.at[c] {
-				if p.Near(q, b.size) {
-					out = append(out, p)
-				} else {
-					kept = append(kept, p)
+// groups returns the points in groups that hang together: those of buckets that touch, side by side or corner to corner. They come in the order of
+// their first points in pts.
+func (b buckets) groups(pts []geom.Point) [][]geom.Point {
+	var out [][]geom.Point
+	seen := map[[2]int]bool{}
+	for _, p := range pts {
+		if seen[b.key(p)] {
+			continue
+		}
+		var group []geom.Point
+		seen[b.key(p)] = true
+		for open := [][2]int{b.key(p)}; len(open) > 0; {
+			k := open[len(open)-1]
+			open = open[:len(open)-1]
+			group = append(group, b.at[k]...)
+			for n := range 9 {
+				if c := [2]int{k[0] + n%3 - 1, k[1] + n/3 - 1}; len(b.at[c]) > 0 && !seen[c] {
+					seen[c] = true
+					open = append(open, c)
 				}
 			}
-			b.at[c] = kept
 		}
+		out = append(out, group)
 	}
 	return out
 }

@@ -18,11 +18,12 @@ type problem struct {
 type core struct {
 	cols    []bitset // over the rows kept
 	weights []int
-	ids     []int    // in the problem
-	by      []bitset // columns of each row
-	list    [][]int  // the same as lists
-	rowIDs  []int    // in the problem
-	full    []int    // columns of the problem that no other dominates when every row is asked for
+	ids     []int     // in the problem
+	by      []bitset  // columns of each row
+	list    [][]int32 // the same as lists
+	rowIDs  []int     // in the problem
+	full    []int     // columns of the problem that no other dominates when every row is asked for
+	room    []int32   // of the lists, used again as the core shrinks
 }
 
 // reduce drops equal and dominated columns, then equal and implied rows, until hardly anything more goes. A column is dominated by one of no more
@@ -43,6 +44,7 @@ func (p problem) reduce() core {
 			break // what more would go is not worth the time
 		}
 	}
+	c.room = nil
 	c.transpose()
 	return c
 }
@@ -113,8 +115,11 @@ func (c *core) columnsOfRows() {
 			}
 		}
 	}
-	all := make([]int, 0, total)
-	c.list = make([][]int, len(counts))
+	if total > cap(c.room) {
+		c.room = make([]int32, 0, total)
+	}
+	all := c.room[:0]
+	c.list = make([][]int32, len(counts))
 	for r, n := range counts {
 		c.list[r] = all[len(all) : len(all) : len(all)+n]
 		all = all[:len(all)+n]
@@ -123,7 +128,7 @@ func (c *core) columnsOfRows() {
 		for i, w := range col {
 			for ; w != 0; w &= w - 1 {
 				r := i<<6 + bits.TrailingZeros64(w)
-				c.list[r] = append(c.list[r], k)
+				c.list[r] = append(c.list[r], int32(k))
 			}
 		}
 	}
@@ -136,7 +141,7 @@ func (c *core) transpose() {
 	for r, list := range c.list {
 		c.by[r] = newBitset(len(c.cols))
 		for _, k := range list {
-			c.by[r].set(k)
+			c.by[r].set(int(k))
 		}
 	}
 }
@@ -209,7 +214,8 @@ func (c *core) dropColumns() {
 				}
 			}
 		}
-		for _, j := range c.list[rare] {
+		for _, at := range c.list[rare] {
+			j := int(at)
 			if j == k || gone[j] || c.weights[j] > c.weights[k] || !col.within(c.cols[j]) {
 				continue
 			}

@@ -100,9 +100,11 @@ func (s *solver) deepen(open bitset, left int) (ok, done bool) {
 
 // order returns a row's columns, those that clear most of the open rows for their weight first.
 func (s *solver) order(row int, open bitset) []int {
-	cols := append([]int{}, s.c.list[row]...)
+	cols := make([]int, len(s.c.list[row]))
 	gain := make(map[int]int, len(cols))
-	for _, k := range cols {
+	for i, at := range s.c.list[row] {
+		k := int(at)
+		cols[i] = k
 		gain[k] = s.c.cols[k].commonCount(open)
 	}
 	sort.SliceStable(cols, func(i, j int) bool {

@@ -104,7 +104,8 @@ func (c core) randomRepair(picked []int, open bitset, rng *rand.Rand) []int {
 			}
 		})
 		best, score := -1, math.Inf(-1)
-		for _, k := range c.list[row] {
+		for _, at := range c.list[row] {
+			k := int(at)
 			g := float64(c.cols[k].commonCount(open)) / float64(c.weights[k]) * (0.7 + 0.6*rng.Float64())
 			if g > score {
 				best, score = k, g

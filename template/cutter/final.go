@@ -16,12 +16,12 @@ func (s *search) final(p plan) plan {
 			p.order, _ = o.best(4 * s.finalBeam())
 			p.violations = violations(p.order)
 		}
-		k := s.useless(p, o)
-		if k < 0 {
+		c := s.idle(p, o)
+		if c == nil {
 			s.keepClear(&p, o)
 			return p
 		}
-		p.picked = append(append([]int{}, p.picked[:k]...), p.picked[k+1:]...)
+		p.picked = s.without(p, c)
 	}
 }
 
@@ -125,28 +125,89 @@ func (s *search) beyond(c *cut, a stance, p geom.Point) bool {
 	return (c.view.in(p).X-c.x)*away > 0
 }
 
-// useless returns a picked single cut that takes nothing where it stands in the order and cleans nothing that the others do not, -1
-// without one.
-func (s *search) useless(p plan, o *orderer) int {
+// Areas in mm2 of what a step takes where it stands in the order. Common practice, no source.
+const (
+	leastTaken = 0.1 // no one sets a machine for less
+	scraped    = 0.6 // less goes with a place beside it that no tool reaches, which is for the scraper anyhow
+)
+
+// idle returns the first cut of a plan that takes nothing where it stands in the order, or so little that without it only a place grows which no cut
+// reaches; nil without one. What such a cut was to take fell off before, or its neighbors take it with a smaller margin.
+func (s *search) idle(p plan, o *orderer) *cut {
+	var none, little []*cut
+	wood := s.played(p, o, nil, func(c *cut, taken float64) {
+		switch {
+		case taken < leastTaken:
+			none = append(none, c)
+		case taken < scraped:
+			little = append(little, c)
+		}
+	})
+	if len(none) > 0 {
+		return none[0]
+	}
+	if len(little) == 0 {
+		return nil
+	}
+	open := newBuckets(s.unreachedPoints(p.picked, wood), 0.6)
+	for _, c := range little {
+		more := false
+		s.played(p, o, c, nil).over(s.t.poly, func(q geom.Point, _ float64) {
+			more = more || !open.near(q) && s.t.poly.dist(q) > s.opts.Allowance
+		})
+		if !more {
+			return c
+		}
+	}
+	return nil
+}
+
+// played returns the wood that an ordered plan leaves without the cut skip, and tells what area each of the others takes, in mm2.
+func (s *search) played(p plan, o *orderer, skip *cut, tell func(c *cut, taken float64)) *block {
 	wood, keep := newBlock(s.t.blank), deepInside(s.t.poly)
 	for _, pl := range p.order {
 		c := o.steps[pl.step].cut
+		if c == skip {
+			continue
+		}
 		before := wood.area()
 		wood.cut(newPolygon(silhouette(c)))
 		wood.drop(keep)
-		if before-wood.area() > 0.05 {
-			continue
-		}
-		for i, k := range p.picked {
-			if &s.cuts[k] != c {
-				continue
-			}
-			rest := append(append([]int{}, p.picked[:i]...), p.picked[i+1:]...)
-			m := s.missing(rest)
-			if m.count() == 0 || m.first() >= s.rows.point(0) {
-				return i
-			}
+		if tell != nil {
+			tell(c, before-wood.area())
 		}
 	}
-	return -1
+	return wood
+}
+
+// without returns the cuts of a plan but c; of a pair the other kerf stays. Where another cut in the place of one of them regains the margin that is
+// lost with c, and the plan stays as safe, it is taken.
+func (s *search) without(p plan, c *cut) []int {
+	var rest []int
+	for _, k := range p.picked {
+		d := &s.cuts[k]
+		switch {
+		case d == c:
+		case d.parts[0] >= 0 && &s.cuts[d.parts[0]] == c:
+			rest = append(rest, d.parts[1])
+		case d.parts[0] >= 0 && &s.cuts[d.parts[1]] == c:
+			rest = append(rest, d.parts[0])
+		default:
+			rest = append(rest, k)
+		}
+	}
+	if s.missing(rest).within(s.missing(p.picked)) {
+		return rest
+	}
+	q := s.rate(rest, s.beam())
+	q.score = math.Inf(1) // any that has all is better
+	for i, k := range rest {
+		others := append(append([]int{}, rest[:i]...), rest[i+1:]...)
+		m := s.missing(others)
+		m.andNot(s.missing(p.picked))
+		if next, ok := s.bestWith(q, others, m, s.cuts[k].weight, k); ok {
+			return next.picked
+		}
+	}
+	return rest
 }

@@ -15,6 +15,7 @@ func (s *search) fine(picked []int) (pts []geom.Point, levels []int) {
 	nx, ny := int(math.Ceil(b.Width()/fineStep)), int(math.Ceil(b.Height()/fineStep))
 	var ys, all []float64
 	last, hint := -1, 0
+	free, radius := geom.Point{}, 0.0 // within it nothing of the section is nearer than it has to be
 	for i := range nx {
 		x := b.Min.X + (float64(i)+0.5)*b.Width()/float64(nx)
 		ys, all = s.t.poly.crossY(x, ys), s.t.blank.crossY(x, all)
@@ -36,9 +37,16 @@ func (s *search) fine(picked []int) (pts []geom.Point, levels []int) {
 					level, last = l, k
 				}
 			}
-			if level > 0 && !s.t.poly.within(p, s.t.near(), &hint) {
-				pts, levels = append(pts, p), append(levels, level)
+			if level == 0 {
+				continue
 			}
+			if !p.Near(free, radius) {
+				if s.t.poly.within(p, s.t.near(), &hint) {
+					continue
+				}
+				free, radius = p, s.t.poly.dist(p)-s.t.near()
+			}
+			pts, levels = append(pts, p), append(levels, level)
 		}
 	}
 	return pts, levels

@@ -65,29 +65,51 @@ func (s *search) addWedges() error {
 			s.freeAlone(i, dir)
 		}
 	}
+	byView := make([][]int, len(s.views))
+	for _, i := range saws {
+		v := s.cuts[i].view.index
+		byView[v] = append(byView[v], i)
+	}
 	for k, i := range saws {
 		if k%16 == 0 {
 			if err := s.tick(); err != nil {
 				return err
 			}
 		}
-		best := make([]partner, 4*len(s.views))
-		for _, j := range saws {
-			a, b := &s.cuts[i], &s.cuts[j]
-			if j == i || math.Abs(a.view.up.Cross(b.view.up)) < 0.3 || a.tool != b.tool || s.opts.Effort == Quick && (a.view.square < 0 || b.view.square < 0) {
-				continue
-			}
-			for d := range 4 {
-				s.freePair(i, j, float64(d&1*2-1), float64(d&2-1), best, 4*b.view.index+d)
-			}
-		}
-		for _, p := range best {
-			if p.w != nil {
-				s.addPair(p)
-			}
+		for _, p := range s.partners(i, byView) {
+			s.addPair(p)
 		}
 	}
 	return nil
+}
+
+// partners returns the best partner of the saw cut i from each other view for each pair of walls: that with which it frees most.
+func (s *search) partners(i int, byView [][]int) []partner {
+	var out []partner
+	a := &s.cuts[i]
+	for v, others := range byView {
+		b := s.views[v]
+		if math.Abs(a.view.up.Cross(b.up)) < 0.3 || s.opts.Effort == Quick && (a.view.square < 0 || b.square < 0) {
+			continue
+		}
+		for d := range 4 {
+			di, dj := float64(d&1*2-1), float64(d&2-1)
+			// Each kerf must run along the wedge, not away from it.
+			if b.right().Dot(a.view.up)*dj <= 0.05 || a.view.right().Dot(b.up)*di <= 0.05 {
+				continue
+			}
+			best, wa := partner{}, kerfWall(a, di)
+			for _, j := range others {
+				if j != i && s.cuts[j].tool == a.tool {
+					s.freePair(i, j, wa, kerfWall(&s.cuts[j], dj), &best)
+				}
+			}
+			if best.w != nil {
+				out = append(out, best)
+			}
+		}
+	}
+	return out
 }
 
 // freeAlone lets a cut take its offcut along when it goes right through the blank.
@@ -116,19 +138,11 @@ func (s *search) exit(c *cut, w wall) float64 {
 	return lo
 }
 
-// freePair adds cuts i and j as one candidate when together they free what lies beyond both. Of several partners from one view only
-// that which frees most is kept.
-func (s *search) freePair(i, j int, di, dj float64, best []partner, key int) {
+// freePair makes cuts i and j, with their walls toward the section, the best pair when together they free more beyond both than it does.
+func (s *search) freePair(i, j int, wa, wb wall, best *partner) {
 	a, b := &s.cuts[i], &s.cuts[j]
-	wa, wb := kerfWall(a, di), kerfWall(b, dj)
 	det := wa.n.Cross(wb.n)
-	if math.Abs(det) < 0.3 {
-		return
-	}
 	m := geom.Pt(wa.d*wb.n.Y-wb.d*wa.n.Y, wa.n.X*wb.d-wb.n.X*wa.d).Mul(1 / det)
-	if !s.t.blank.contains(m) {
-		return
-	}
 	// One kerf reaches the corner of the two walls, the other at least well into the first.
 	const overlap = 0.3
 	width := a.variant.width
@@ -136,13 +150,12 @@ func (s *search) freePair(i, j int, di, dj float64, best []partner, key int) {
 	if !(da <= 1e-6 && db <= width-overlap) && !(db <= 1e-6 && da <= width-overlap) {
 		return
 	}
-	w := &wedge{walls: [2]wall{wa, wb}, n: 2}
-	// Each kerf must run along the wedge, not away from it.
-	if wb.n.Dot(a.view.up) <= 0.05 || wa.n.Dot(b.view.up) <= 0.05 {
+	if !s.t.blank.contains(m) {
 		return
 	}
-	if area := w.area(s.t.piece.Blank[:]); area > best[key].area+1e-9 && area > leastOffcut && s.loose(w) {
-		best[key] = partner{i, j, area, w}
+	w := &wedge{walls: [2]wall{wa, wb}, n: 2}
+	if area := w.area(s.t.piece.Blank[:]); area > best.area+1e-9 && area > leastOffcut && s.loose(w) {
+		*best = partner{i, j, area, w}
 	}
 }
 

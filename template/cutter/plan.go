@@ -146,6 +146,27 @@ func (s *search) looks() int {
 // orders the plan, and mends what the improving let slip. bound is the least number of set-ups that any plan of these cuts needs: fewer points
 // asked for make it no more than it should be.
 func (s *search) solve() (p plan, bound int, stopped bool, err error) {
+	if p, bound, stopped, err = s.inSafeOrder(); err == nil {
+		bound, err = s.boundOf(p, bound)
+	}
+	return p, bound, stopped, err
+}
+
+// boundOf returns the least number of set-ups that any plan of these cuts needs to clear what p clears. It is less than bound where p does without
+// a step: what that was to take falls off, or its neighbors take it with a smaller margin.
+func (s *search) boundOf(p plan, bound int) (int, error) {
+	m := s.missing(p.picked)
+	if m.empty() {
+		return bound, nil
+	}
+	s.needed.andNot(m)
+	s.nodes = max(s.nodes, s.budget()/4)
+	_, low, _, err := s.leastCover(0)
+	return min(bound, low), err
+}
+
+// inSafeOrder is solve but for the last word on the bound.
+func (s *search) inSafeOrder() (p plan, bound int, stopped bool, err error) {
 	s.nodes = s.budget()
 	picked, bound, stopped, err := s.coverAll()
 	if err != nil {

@@ -9,8 +9,8 @@ import (
 )
 
 // left measures what a plan leaves on the section, places that nothing reaches not counted.
-func (s *search) left(r *Result, wood *block, p plan) {
-	out := newBuckets(s.unreachedPoints(p.picked), 0.5)
+func (s *search) left(r *Result, wood *block, unreached []geom.Point) {
+	out := newBuckets(unreached, 0.5)
 	wood.over(s.t.poly, func(q geom.Point, area float64) {
 		r.Left.Total += area
 		d := s.t.poly.dist(q)
@@ -24,30 +24,23 @@ func (s *search) left(r *Result, wood *block, p plan) {
 	r.Left.Max, r.Left.Area = round(r.Left.Max, 1e3), round(r.Left.Area, 100)
 }
 
-// unreachedPoints returns the points of waste over the allowance that a plan leaves.
-func (s *search) unreachedPoints(picked []int) []geom.Point {
+// unreachedPoints returns the points of waste over the allowance that no cut of a plan clears and that have not fallen off.
+func (s *search) unreachedPoints(picked []int, wood *block) []geom.Point {
 	pts, levels := s.fine(picked)
 	var out []geom.Point
+	hint := 0
 	for i, q := range pts {
-		if levels[i] == len(marginLevels) && s.t.poly.dist(q) > s.opts.Allowance-0.05 {
+		if levels[i] == len(marginLevels) && wood.stands(q) && !s.t.poly.within(q, s.opts.Allowance-0.05, &hint) {
 			out = append(out, q)
 		}
 	}
 	return out
 }
 
-// writeUnreached names the places that no tool reaches: points closer than 0.8 mm belong together.
-func (s *search) writeUnreached(r *Result, p plan) {
-	rest := s.unreachedPoints(p.picked)
-	open := newBuckets(rest, 0.8)
-	for _, q := range rest {
-		group := open.take(q)
-		for i := 0; i < len(group); i++ {
-			group = append(group, open.take(group[i])...)
-		}
-		if len(group) > 0 {
-			r.Unreached = append(r.Unreached, s.place(group))
-		}
+// writeUnreached names the places that no tool reaches: points closer than 0.4 mm belong together.
+func (s *search) writeUnreached(r *Result, rest []geom.Point) {
+	for _, group := range newBuckets(rest, 0.4).groups(rest) {
+		r.Unreached = append(r.Unreached, s.place(group))
 	}
 	sort.SliceStable(r.Unreached, func(i, j int) bool { return r.Unreached[i].Y0 < r.Unreached[j].Y0 })
 }
@@ -55,14 +48,20 @@ func (s *search) writeUnreached(r *Result, p plan) {
 // place describes a group of points that no tool reaches.
 func (s *search) place(group []geom.Point) Unreached {
 	u := Unreached{Y0: math.Inf(1), Y1: math.Inf(-1)}
+	last, far := group[0], math.Inf(1)
+	over, hint := 0, 0
 	for _, q := range group {
+		if !s.t.poly.within(q, s.opts.Allowance, &hint) {
+			over++
+		}
 		u.Y0, u.Y1 = math.Min(u.Y0, q.Y), math.Max(u.Y1, q.Y)
-		if d := s.t.poly.dist(q); d > u.Depth {
-			u.Depth = d
+		if far+q.Dist(last) > u.Depth { // else it cannot be deeper
+			last, far = q, s.t.poly.dist(q)
+			u.Depth = math.Max(u.Depth, far)
 		}
 	}
 	u.Y0, u.Y1, u.Depth = round(u.Y0-fineStep, 100), round(u.Y1+fineStep, 100), round(u.Depth+fineStep, 100)
-	u.Area = round(float64(len(group))*fineStep*fineStep, 100)
+	u.Area = round(float64(over)*fineStep*fineStep, 100)
 	if rad := s.largestBall(group); rad >= 0.5 {
 		u.Why = fmt.Sprintf("no tool in the set reaches in; a round-nose of %.1f mm radius or less would", rad)
 	} else {
@@ -71,41 +70,60 @@ func (s *search) place(group []geom.Point) Unreached {
 	return u
 }
 
-// largestBall returns the greatest radius, in mm, of a round-nosed tool of any reach that takes a group of points away from one of the blank's
-// sides, 0 when none of 0.5 mm or more does.
+// largestBall returns the greatest radius, in mm to a tenth and 20 at most, of a round-nosed tool of any reach that takes a group of points away
+// from one of the blank's sides, 0 when none of 0.5 mm or more does. It may be too small by little, never too great.
 func (s *search) largestBall(group []geom.Point) float64 {
-	best := 0.0
+	const least, most = 5, 200 // tenths
+	best := least - 1
 	for _, v := range s.views {
 		if v.square < 0 {
 			continue
 		}
-		lo, hi := 0.0, 20.0
-		for range 12 {
-			mid := (lo + hi) / 2
-			if s.ballClears(v, mid, group) {
-				lo = mid
+		for hi := most + 1; hi-best > 1; {
+			if mid := (best + hi) / 2; s.ballClears(v, float64(mid)/10, group) {
+				best = mid
 			} else {
 				hi = mid
 			}
+			if hi <= least {
+				break
+			}
 		}
-		best = math.Max(best, lo)
 	}
-	return math.Floor(best*10) / 10
+	if best < least {
+		return 0
+	}
+	return float64(best) / 10
 }
 
-// ballClears reports whether a round nose of radius r coming from v clears every point of the group.
+// ballClears reports whether a round nose of radius r coming from v clears six points of the group.
 func (s *search) ballClears(v *view, r float64, group []geom.Point) bool {
-	t := curve{arcPiece(geom.Pt(0, r), r, lowerHalf, -r, r)}
-	cl := newClosing(v.env, t)
-	for i, p := range group {
-		if i%max(1, len(group)/6) != 0 {
-			continue
-		}
-		if q := v.in(p); cl.at(q.X) > q.Y {
+	ball := curve{arcPiece(geom.Pt(0, r), r, lowerHalf, -r, r)}
+	at := critical(v.env, ball)
+	for i := 0; i < len(group); i += max(1, len(group)/6) {
+		if q := v.in(group[i]); !reaches(v.env, ball[0], at, q) {
 			return false
 		}
 	}
 	return true
+}
+
+// reaches reports whether a ball that clears the section takes the point q: at one of the offsets where contacts change, or one of thirty-three
+// evenly spaced.
+func reaches(env curve, ball piece, at []float64, q geom.Point) bool {
+	takes := func(x float64) bool { return lowest(env, curve{ball}, x)+ball.at(q.X-x) <= q.Y }
+	const parts = 32
+	for k := range parts + 1 {
+		if takes(q.X - ball.r + 2*ball.r*float64(k)/parts) {
+			return true
+		}
+	}
+	for i := sort.SearchFloat64s(at, q.X-ball.r); i < len(at) && at[i] < q.X+ball.r; i++ {
+		if takes(at[i]) {
+			return true
+		}
+	}
+	return false
 }
 
 // writeFaces states what part of each line and arc a plan leaves clean.

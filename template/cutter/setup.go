@@ -20,7 +20,6 @@ func (s *search) result(p plan, bound int, stopped bool) Result {
 	r.Blank.Width, r.Blank.Thickness = round(math.Max(a, b), 1e4), round(math.Min(a, b), 1e4)
 	s.writeSetups(&r, p)
 	r.Proven = len(r.Setups) <= bound
-	s.writeUnreached(&r, p)
 	s.writeFaces(&r, p)
 	r.Speeds, r.Cautions = speedsFor(s.usedTools(p)), cautionsFor(r)
 	return r
@@ -51,7 +50,9 @@ func (s *search) writeSetups(r *Result, p plan) {
 		set.OnTableWidth, set.FenceWidth = round(o.width(feed.table, done), 10), round(o.width(feed.fence, done), 10)
 		r.Setups = append(r.Setups, set)
 	}
-	s.left(r, wood, p)
+	unreached := s.unreachedPoints(p.picked, wood)
+	s.left(r, wood, unreached)
+	s.writeUnreached(r, unreached)
 }
 
 // passes returns in how many passes step k goes through what stands.

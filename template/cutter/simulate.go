@@ -167,6 +167,12 @@ func (b *block) runAt(p geom.Point, first []int) int {
 	return -1
 }
 
+// stands reports whether there is wood at p.
+func (b *block) stands(p geom.Point) bool {
+	i := int((p.X - b.x0) / b.dx)
+	return i >= 0 && i < len(b.runs) && insideRuns(b.runs[i], p.Y)
+}
+
 // over calls f for places 0.1 mm apart in the wood that stands outside the section.
 func (b *block) over(section polygon, f func(p geom.Point, area float64)) {
 	var ys []float64

@@ -140,6 +140,9 @@ func (b *bench) step(i int) {
 	}
 	area := float64(taken) * b.o.Cell * b.o.Cell
 	b.taken, b.said = b.taken+area, b.said+s.Removed
+	if area < leastTaken {
+		b.fault(i+1, "takes", area, "takes nothing")
+	}
 	// Wood that hangs by less than a cell may fall a step later than the plan says, never earlier.
 	if area > s.Removed*1.03+1.5 && b.taken > b.said*1.01+1.5 {
 		b.fault(i+1, "takes", area, "takes %.1f mm2, the plan says %.1f", area, s.Removed)
@@ -261,6 +264,9 @@ func (b *bench) judge(n int, s Setup, kind string, before, after float64) {
 // warned reports whether a set-up itself says that it cannot be done as it stands.
 func warned(s Setup) bool { return strings.Contains(s.Warning, "carrier board") }
 
+// leastTaken is the area in mm2 under which a set-up is not worth its name.
+const leastTaken = 0.05
+
 // leastGrip is the area in mm2 of a cut that can catch the work: a lighter shaving does not. Common practice, no source.
 const leastGrip = 3
 
@@ -312,7 +318,7 @@ func (b *bench) left() {
 		b.fault(0, "left", total, "%.2f mm2 stays on the section, the plan says %.2f", total, b.plan.Left.Total)
 	}
 	for i, u := range b.plan.Unreached {
-		if areas[i] > u.Area*1.15+0.15 && !b.o.OnlyShape {
+		if areas[i] > u.Area*1.05+0.1 && !b.o.OnlyShape {
 			b.fault(0, "left", areas[i], "%.2f mm2 stays at heights %.1f to %.1f, the plan says %.2f", areas[i], u.Y0, u.Y1, u.Area)
 		}
 	}
