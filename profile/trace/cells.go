@@ -14,35 +14,65 @@ type cell struct {
 }
 
 // weigh finds whether the sections are filled and how thick their outline is, and gives the outside the spaces between dimension lines:
-// their walls are thin where an outline's are thick.
+// the paper comes to them when the thin lines are taken away.
 func (f *finder) weigh(kind Ink) {
-	solid, heavy := f.solid(), f.heavy()
-	for range 8 { // loops beyond loops; drawings have two or three
-		cells, labels := f.cells(heavy)
-		f.filled = kind == Filled || kind == AnyInk && solid > 0.5*largest(cells)
+	cells, labels := f.cells(f.heavy())
+	f.filled = kind == Filled || kind == AnyInk && f.solid() > 0.5*largest(cells)
+	radius := 0.0
+	if f.filled {
+		radius = f.stroke()/2*1.2 + 0.5
+	} else {
 		f.line = outlineOfCells(cells)
-		limit := f.line * loopWall
-		if f.filled {
-			f.line, limit = 0, f.stroke()*1.5
+		radius = f.line * loopWall / 2
+	}
+	thick := f.thick(radius)
+	if !(float64(thick.inside()) > leastLeft*float64(f.inside())) { // the outline itself is not closed without them
+		return
+	}
+	reached := make([]int, len(cells)+1)
+	for i, l := range labels {
+		if thick.pix[i]&isOutside != 0 {
+			reached[l]++
 		}
-		opened := make([]bool, len(cells)+1)
-		n := 0
-		for _, c := range cells {
-			if c.wall > 0 && c.wall < limit && float64(c.area) > 0.002*float64(cells[0].area) {
-				opened[c.label] = true
-				n++
-			}
+	}
+	n := 0
+	for _, c := range cells {
+		if reached[c.label]*2 < c.area {
+			reached[c.label] = 0
+		} else if float64(c.area) > 0.01*float64(f.inside()) {
+			n++
 		}
-		if n == 0 {
-			return
+	}
+	for i, l := range labels {
+		if l != 0 && reached[l] > 0 {
+			f.pix[i] |= isOutside
 		}
-		for i, l := range labels {
-			if opened[l] {
-				f.pix[i] |= isOutside
-			}
-		}
+	}
+	if n > 0 {
 		f.note("%s between thin lines beside the section left out", count(n, "space"))
 	}
+}
+
+// leastLeft is the share of the area within all lines that must be left within the thick ones.
+const leastLeft = 0.2
+
+// thick returns the finder's field with the ink that a disc of a radius in px fits into, and the outside that comes of it.
+func (f *finder) thick(radius float64) *finder {
+	out := &finder{field: newField(f.w, f.h), k: f.k, gap: f.gap + 1}
+	d := f.distances(lacks(isInk), true)
+	for i, v := range d.pix {
+		if v > chamfer(radius) {
+			out.pix[i] = isInk
+		}
+	}
+	near := out.distances(has(isInk), false)
+	for i, v := range near.pix {
+		if v <= chamfer(radius) && f.pix[i]&isInk != 0 {
+			out.pix[i] = isInk
+		}
+	}
+	out.flood()
+	return out
 }
 
 // cells returns the closed spaces, the greatest first, and the label of each pixel.

@@ -2,18 +2,24 @@ package trace
 
 import "listel/profile/geom"
 
-// contour returns the corners of the pixels along the outer boundary of c, whose pixels are those for which in is true: closed, a
-// unit step from each to the next, with c on the right as one looks along it and y down. Pixels that meet at a corner alone
-// are not joined.
-func (f field) contour(c patch, in func(p uint8) bool) []geom.Point {
+// A crack is a step along the boundary of a patch, between two pixels.
+type crack struct {
+	at     geom.Point // where it starts, a corner of the pixels
+	within int        // index of the pixel of the patch that it goes along
+}
+
+// contour returns the cracks along the outer boundary of c, whose pixels are those for which in is true: closed, a unit step each, with
+// c on the right as one looks along it and y down. Pixels that meet at a corner alone are not joined.
+func (f field) contour(c patch, in func(p uint8) bool) []crack {
 	inside := func(x, y int) bool {
 		return x >= 0 && y >= 0 && x < f.w && y < f.h && in(f.pix[y*f.w+x])
 	}
 	x0, y0 := c.seed%f.w, c.seed/f.w
 	x, y, dx, dy := x0, y0, 1, 0
-	var out []geom.Point
+	var out []crack
 	for {
-		out = append(out, geom.Pt(float64(x), float64(y)))
+		px, py := x+(dx-dy-1)/2, y+(dy+dx-1)/2 // ahead of the corner to the right
+		out = append(out, crack{geom.Pt(float64(x), float64(y)), py*f.w + px})
 		x, y = x+dx, y+dy
 		// The pixels ahead of the corner (x, y), to the left and to the right of the way (dx, dy), y down.
 		lx, ly := x+(dx+dy-1)/2, y+(dy-dx-1)/2

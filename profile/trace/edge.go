@@ -24,9 +24,10 @@ type edger struct {
 
 const sample = 0.25 // px, between samples of the darkness across an edge; it is straight between the middles of pixels
 
-// edges returns the places where the darkness falls to half of the ink's, along the normals of a contour in px of the finder's field.
+// edges returns the places where the darkness falls to half of the ink's, along the normals of a contour in px of the finder's field; those
+// of doubtful cracks are not ok.
 // Half way is where an edge stays however much it is blurred, and the two halves of a thin line stay the same distance from its middle.
-func (e edger) edges(contour []geom.Point) []edge {
+func (e edger) edges(contour []geom.Point, doubtful []bool) []edge {
 	const window = 4 // steps either way that a normal is taken from
 	mid := smoothed(contour, 2)
 	way := smoothed(contour, 3)
@@ -35,7 +36,9 @@ func (e edger) edges(contour []geom.Point) []edge {
 	for i := range contour {
 		d := way[(i+window)%n].Sub(way[(i-window+n)%n]).Unit()
 		normal := geom.Pt(d.Y, -d.X) // left of the way with y down: the section is on the right
-		out = append(out, e.across(mid[i].Mul(e.k), normal))
+		found := e.across(mid[i].Mul(e.k), normal)
+		found.ok = found.ok && !doubtful[i]
+		out = append(out, found)
 	}
 	return out
 }

@@ -21,6 +21,7 @@ type finder struct {
 	gap    float64 // px of the field: half of the gap that is closed
 	line   float64 // px of the field: the thickness of the outline, 0 when the sections are filled
 	filled bool
+	closed []int // the deepest pixels of the spaces that had a gap
 	notes  []string
 }
 
@@ -70,41 +71,74 @@ func has(bits uint8) func(uint8) bool { return func(p uint8) bool { return p&bit
 // lacks returns a test for none of the bits.
 func lacks(bits uint8) func(uint8) bool { return func(p uint8) bool { return p&bits == 0 } }
 
-// flood marks the paper outside. Gaps in the ink that a disc of radius f.gap does not pass are closed, where a space lies behind them; a
-// narrow groove is not such a space and stays outside.
+// flood marks the paper outside. Gaps of a few pixels in the ink are closed where a space lies behind them; a narrow groove is not such
+// a space and stays outside.
 func (f *finder) flood() {
 	f.spill(func(int) bool { return true }, isOutside) // through every gap
 	d := f.distances(has(isInk), false)
-	reach := chamfer(f.gap)
+	narrow, first := f.leaks(d, f.gap) // fine hatching, whose strips hold no wider disc
+	wide, second := f.leaks(d, 2*f.gap)
+	for _, i := range slices.Concat(narrow, wide) {
+		f.pix[i] &^= isOutside
+	}
+	f.closed = slices.Concat(first, second)
+}
+
+// inside returns how many pixels are not outside.
+func (f *finder) inside() int {
+	n := 0
+	for _, p := range f.pix {
+		if p&isOutside == 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// noteClosed says how many gaps were closed of the section that is kept.
+func (f *finder) noteClosed() {
+	n := 0
+	for i, at := range f.closed {
+		if f.pix[at]&isSection != 0 && !slices.Contains(f.closed[:i], at) {
+			n++
+		}
+	}
+	if n > 0 {
+		f.note("%s in the outline closed, each up to %.0f px wide", count(n, "gap"), 4*f.gap*float64(f.k))
+	}
+}
+
+// leaks returns the pixels outside that a disc of a radius in px does not come to from the rim, in spaces that hold such a disc and more,
+// and the deepest pixel of each of these spaces. d holds the distances from ink.
+func (f *finder) leaks(d field, radius float64) (held, spaces []int) {
+	reach := chamfer(radius)
 	const probed = 1 << 6
 	f.spill(func(i int) bool { return d.pix[i] > reach }, probed)
 	near := f.distances(has(probed), false)
-	doubtful := func(p uint8) bool { return p&(isOutside|probed|isInk) == isOutside }
 	for i := range f.pix {
 		if near.pix[i] <= reach+1 && f.pix[i]&isInk == 0 {
 			f.pix[i] |= probed
 		}
 	}
-	patches, labels := f.patches(doubtful, false)
-	deepest := make([]uint8, len(patches)+1)
+	patches, labels := f.patches(func(p uint8) bool { return p&(isOutside|probed|isInk) == isOutside }, false)
+	deepest, where := make([]uint8, len(patches)+1), make([]int, len(patches)+1)
 	for i, l := range labels {
-		deepest[l] = max(deepest[l], d.pix[i])
+		if d.pix[i] > deepest[l] {
+			deepest[l], where[l] = d.pix[i], i
+		}
+		f.pix[i] &^= probed
 	}
-	closed := 0
 	for _, c := range patches {
 		if deepest[c.label] > reach+stepBeside {
-			closed++
+			spaces = append(spaces, where[c.label])
 		}
 	}
 	for i, l := range labels {
 		if l != 0 && deepest[l] > reach+stepBeside {
-			f.pix[i] &^= isOutside
+			held = append(held, i)
 		}
-		f.pix[i] &^= probed
 	}
-	if closed > 0 {
-		f.note("%s in the ink closed, each up to %.0f px wide", count(closed, "gap"), 2*f.gap*float64(f.k))
-	}
+	return held, spaces
 }
 
 // spill marks with bit the paper that is joined to the rim by pixels that may pass.
@@ -178,6 +212,33 @@ func (f *finder) sections(kind Ink) []patch {
 	for i, l := range labels {
 		if l != keep {
 			f.pix[i] &^= isSection
+		}
+	}
+	f.noteClosed()
+	return out
+}
+
+// doubtful tells which of the cracks along a section do not show its edge: where other ink was cut off, and where a gap was closed.
+func (f *finder) doubtful(cracks []crack) []bool {
+	const cut = 1 << 6
+	for i, p := range f.pix {
+		if p&(isInk|isSection) == isInk {
+			f.pix[i] |= cut
+		}
+	}
+	near := f.distances(has(cut), false)
+	for i := range f.pix {
+		f.pix[i] &^= cut
+	}
+	reach := chamfer(0.5*f.least() + 2.5)
+	out := make([]bool, len(cracks))
+	n := len(cracks)
+	for i, c := range cracks {
+		out[i] = out[i] || near.pix[c.within] <= reach
+		if f.pix[c.within]&isInk == 0 {
+			for j := -4; j <= 4; j++ { // the ends of a broken line are round
+				out[(i+j+n)%n] = true
+			}
 		}
 	}
 	return out

@@ -176,6 +176,10 @@ func meet(r, next run, line float64) meeting {
 	if convex {
 		most += line / 2 * (1/math.Max(half, 0.2) - 1) * 1.2
 	}
+	n := len(r.points)
+	if gap := math.Max(corner.Dist(r.points[n-2]), corner.Dist(next.points[1])); gap > 2 {
+		most += gap // something lies over the corner
+	}
 	if outer.Dist(corner) > most {
 		return meeting{}
 	}

@@ -99,7 +99,7 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 	at := place(found.points, s, w.Face)
 	pixel := 1 / at.pixels.Size(geom.Polygon(at.points...).Bounds().Center())
 	d := Drawn{Points: at.points, Noise: math.Max(found.sigma, leastNoise) * pixel, Pixel: pixel}
-	composed, err := compose(d, w)
+	composed, err := Compose(d, w)
 	if err != nil {
 		return Traced{}, err
 	}
@@ -191,7 +191,12 @@ func (f *finder) only(kind Ink, in image.Rectangle) (patch, error) {
 // measure follows the boundary of c through the shades of t.
 func (f *finder) measure(t tone, c patch) (foundOutline, error) {
 	e := edger{tone: t, line: f.line * float64(f.k), k: float64(f.k)}
-	edges := e.edges(f.contour(c, has(isSection)))
+	cracks := f.contour(c, has(isSection))
+	contour := make([]geom.Point, len(cracks))
+	for i, c := range cracks {
+		contour[i] = c.at
+	}
+	edges := e.edges(contour, f.doubtful(cracks))
 	line := 0.0
 	if !f.filled {
 		line = thickness(edges)

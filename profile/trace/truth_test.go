@@ -1,7 +1,6 @@
 package trace_test
 
 import (
-	"context"
 	"fmt"
 	"image"
 	"image/color"
@@ -46,7 +45,7 @@ func TestLook(t *testing.T) {
 			{dpi: 150, scale: 0.5, style: outlined, blur: 0.8, noise: 4, tone: 20},
 		} {
 			img, p := s.render(t, sec.Outline)
-			got, err := trace.Trace(context.Background(), img, trace.Plate{Scales: []trace.Scale{p.known()}, Sections: []trace.Wanted{{Name: l.Name}}}, trace.Options{})
+			outline, pixels, notes, err := trace.Drawing(img, trace.Plate{Scales: []trace.Scale{p.known()}, Sections: []trace.Wanted{{Name: l.Name}}})
 			if os.Getenv("LOOKPNG") != "" {
 				f, _ := os.Create(fmt.Sprintf("/tmp/t2-%s-%v-%v-%v.png", l.Name, s.style, s.dpi, s.scale))
 				png.Encode(f, img)
@@ -63,10 +62,10 @@ func TestLook(t *testing.T) {
 						over.Set(x, y, img.At(x/2, y/2))
 					}
 				}
-				for _, seg := range got[0].Outline {
+				for _, seg := range outline {
 					n := 1 + int(seg.Length()*40)
 					for i := range n {
-						q := got[0].Pixels.Apply(seg.At(float64(i) / float64(n)))
+						q := pixels.Apply(seg.At(float64(i) / float64(n)))
 						over.Set(int(q.X*2), int(q.Y*2), color.RGBA{255, 0, 0, 255})
 					}
 				}
@@ -74,8 +73,8 @@ func TestLook(t *testing.T) {
 				png.Encode(f, over)
 				f.Close()
 			}
-			a, b := apart(got[0].Outline, sec)
-			fmt.Printf("%-28s %-9v %v %v dims %v greatest %.3f mean %.3f  %s\n", l.Name, s.style, s.dpi, s.scale, s.dims, a, b, strings.Join(got[0].Notes, "; "))
+			a, b := apart(outline, sec)
+			fmt.Printf("%-28s %-9v %v %v dims %v greatest %.3f mean %.3f  %s\n", l.Name, s.style, s.dpi, s.scale, s.dims, a, b, strings.Join(notes, "; "))
 		}
 	}
 }
