@@ -36,6 +36,10 @@ func Compose(d Drawn, w Wanted) (Composed, error) {
 		}
 	}
 	slices.SortStableFunc(readings, func(a, b *reading) int { return compare(a.cost, b.cost) })
+	for _, r := range readings[:min(2, len(readings))] {
+		r.climb(c)
+	}
+	slices.SortStableFunc(readings, func(a, b *reading) int { return compare(a.cost, b.cost) })
 	var fault error
 	for _, r := range readings {
 		out, err := c.compose(r, w)

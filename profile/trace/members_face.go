@@ -156,7 +156,7 @@ func (c *chain) findFace() {
 	}
 	near := 6*c.sigma + 0.1 + 0.002*(high-low)
 	for i, b := range c.bits {
-		if b.level(c.sigma) && math.Max(b.from.Y, b.to.Y) < low+near && b.to.X > b.from.X {
+		if !b.arc && b.level(c.sigma) && math.Max(b.from.Y, b.to.Y) < low+near && b.to.X > b.from.X {
 			c.face = i + 1
 		}
 		if b.to.Y > (low+high)/2 {
@@ -165,7 +165,7 @@ func (c *chain) findFace() {
 	}
 	c.top = len(c.bits)
 	for i := c.face; i < len(c.bits); i++ {
-		if b := c.bits[i]; b.level(c.sigma) && math.Min(b.from.Y, b.to.Y) > high-near && b.to.X < b.from.X {
+		if b := c.bits[i]; !b.arc && b.level(c.sigma) && math.Min(b.from.Y, b.to.Y) > high-near && b.to.X < b.from.X {
 			c.top = i
 			break
 		}

@@ -84,7 +84,24 @@ func (s shape) run(own []float64) float64 {
 	return own[1]
 }
 
-// least size in mm that a shape may have while it is being fitted.
+// cusps reports whether the shape starts, and whether it ends, level and round, so that a level step there meets it in a cusp.
+func (s shape) cusps() (lead, tail bool) {
+	switch s.form {
+	case halfRound:
+		return true, true
+	case ovoloQuadrant, ovoloEllipse, rectaBold, rectaEllipse:
+		return s.sign > 0, s.sign < 0
+	}
+	return false, false
+}
+
+// round reports whether rise and run are both such that the shape is told from a line.
+func (s shape) round(own []float64) bool {
+	h, p := own[0], math.Abs(s.run(own))
+	return math.Min(h, p) > math.Max(0.4, 0.06*math.Max(h, p))
+}
+
+// leastSize is the size in mm that a shape must exceed while it is being fitted.
 const leastSize = 0.05
 
 // draw returns the shape from a point with sizes of its own: the path that the profile's own elements draw. It is nil when the

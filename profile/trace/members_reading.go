@@ -33,6 +33,7 @@ type reading struct {
 	cost   float64 // with the price of its sizes
 	system *system
 	spans  []span
+	index  []int // of the outline's points that the sights are
 }
 
 // A span tells which of the outline's points a part was read from.
@@ -44,7 +45,7 @@ func (c *chain) newReading(ways []way) *reading {
 	r := &reading{}
 	r.theta = []float64{0, 0, face[0].from.X}
 	var step *way
-	first := face[0].first
+	first, at, tail := face[0].first, face[0].from, false
 	for i := range ways {
 		w := ways[i]
 		switch {
@@ -53,19 +54,22 @@ func (c *chain) newReading(ways []way) *reading {
 			step = &ways[i]
 		default:
 			p := part{shape: w.shape, step: -1, drip: -1}
-			if step != nil {
-				p.step = r.unknown(face[step.to-1].to.X - face[step.from].from.X)
-				if d := step.drip; d != nil {
-					p.drip = r.unknown(d.Width)
-					r.unknown(d.Depth)
-					r.unknown(d.Inset)
-				}
+			switch stepped := step != nil || w.lead || tail; {
+			case stepped && len(r.parts) == 0 && (step == nil || step.drip == nil): // along the foot: it is part of the ground
+				r.theta[unknownGround] = w.at.X
+			case stepped:
+				p.step = r.unknown(w.at.X - at.X)
+			}
+			if step != nil && step.drip != nil {
+				p.drip = r.unknown(step.drip.Width)
+				r.unknown(step.drip.Depth)
+				r.unknown(step.drip.Inset)
 			}
 			p.at = len(r.theta)
 			r.theta = append(r.theta, w.own...)
 			r.parts = append(r.parts, p)
 			r.spans = append(r.spans, span{first, face[w.to-1].last})
-			first, step = face[w.to-1].last, nil
+			first, at, step, tail = face[w.to-1].last, w.end(), nil, w.tail
 		}
 	}
 	kind, a, b, _ := c.back()
@@ -154,9 +158,11 @@ func (r *reading) sights(c *chain, where []int) {
 	last := len(r.system.strands)
 	topStrand := where[len(where)-1] + 1
 	k := 0
+	r.index = nil
 	faceFirst, faceLast := r.spans[0].first, r.spans[len(r.spans)-1].last
 	for i := stride / 2; i < n; i += stride {
 		s := sight{at: c.pts[i], w: c.w[i] * float64(stride)}
+		r.index = append(r.index, i)
 		switch {
 		case i < faceFirst:
 			s.lo, s.hi = 0, min(where[0]+1, last) // foot, or the back below it

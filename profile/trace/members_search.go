@@ -38,6 +38,10 @@ func (c *chain) search() [][]way {
 						continue
 					case w.step:
 						now = 1
+					case w.lead && stepped == 1:
+						continue
+					case w.tail:
+						now = 1
 					default:
 						now = 0
 					}
@@ -47,7 +51,7 @@ func (c *chain) search() [][]way {
 		}
 	}
 	var out [][]way
-	for _, r := range cheapest(after[n][0]) {
+	for _, r := range cheapest(append(after[n][0], after[n][1]...)) { // a step last of all is part of the top
 		var ways []way
 		for ; r.from != nil; r = r.from {
 			ways = append(ways, r.last)

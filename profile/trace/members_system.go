@@ -64,7 +64,8 @@ type system struct {
 	strands []strand
 	sights  []sight
 	holds   []hold
-	sigma   float64 // mm, of a point across the outline
+	sigma   float64    // mm, of a point across the outline
+	beyond  [2]float64 // mm, how far strands go on straight beyond their start and their end
 }
 
 // A drawing is what the unknowns make of a system.
@@ -102,7 +103,7 @@ func loss(r float64) (cost, weight float64) {
 func (d drawing) nearest(s sight) (strand int, at float64, foot geom.Point, dist float64) {
 	dist = math.Inf(1)
 	for k := s.lo; k < s.hi; k++ {
-		if t, q, away := d.paths[k].Nearest(s.at); away < dist {
+		if t, q, away := nearestOn(d.paths[k], s.at); away < dist {
 			strand, at, foot, dist = k, t, q, away
 		}
 	}
@@ -117,11 +118,38 @@ func (s *system) cost(theta []float64) float64 {
 	}
 	sum := 0.0
 	for _, sg := range s.sights {
-		_, _, _, dist := d.nearest(sg)
+		k, at, foot, dist := d.nearest(sg)
+		dist = s.past(d, k, at, sg.at.Sub(foot), dist)
 		c, _ := loss(dist / s.sigma)
 		sum += sg.w * c
 	}
 	return sum + s.held(theta)
+}
+
+// normalAt returns the normal of strand k at a place, to the left of its travel.
+func (d drawing) normalAt(k int, at float64) geom.Point {
+	path := d.paths[k]
+	if at == float64(len(path)) {
+		return path[len(path)-1].Tangent(1).Left()
+	}
+	return path.Tangent(at).Left()
+}
+
+// past returns the distance of a sight that lies off from its foot: where that is an end, it is measured from the end's tangent, as far
+// as that goes on.
+func (s *system) past(d drawing, k int, at float64, off geom.Point, dist float64) float64 {
+	on := 0.0
+	switch at {
+	case 0:
+		on = s.beyond[0]
+	case float64(len(d.paths[k])):
+		on = s.beyond[1]
+	}
+	if on == 0 {
+		return dist
+	}
+	n := d.normalAt(k, at)
+	return math.Hypot(n.Dot(off), math.Max(0, math.Abs(n.Cross(off))-on))
 }
 
 func (s *system) held(theta []float64) float64 {
@@ -155,12 +183,10 @@ func (s *system) normal(theta []float64) (square, []float64, float64, bool) {
 			moved[k] = s.moved(k, d.local[k])
 			locals[k], rights[k] = newSquare(len(s.strands[k].rows)), make([]float64, len(s.strands[k].rows))
 		}
-		n := d.paths[k].Tangent(t).Left()
-		if t == float64(len(d.paths[k])) {
-			n = d.paths[k][len(d.paths[k])-1].Tangent(1).Left()
-		}
+		n := d.normalAt(k, t)
 		off := sg.at.Sub(foot)
 		r := n.Dot(off)
+		dist = s.past(d, k, t, off, dist)
 		c, weight := loss(dist / s.sigma)
 		cost += sg.w * c
 		weight *= sg.w / (s.sigma * s.sigma)

@@ -2,6 +2,7 @@ package trace
 
 import (
 	"math"
+	"slices"
 
 	"listel/profile"
 	"listel/profile/geom"
@@ -25,8 +26,14 @@ type way struct {
 	drip     *profile.SizedDrip
 	shape    shape
 	own      []float64
+	at       geom.Point // where the shape starts
+	lead     bool       // a level step lies before it that the outline does not show: ink has filled the cusp between the two
+	tail     bool       // the same after it
 	cost     float64
 }
+
+// end returns where the shape ends.
+func (w way) end() geom.Point { return w.at.Add(geom.Pt(w.shape.run(w.own), w.own[0])) }
 
 // longest is how many bits a member is made of at most; half an ellipse takes four arcs, and places where it is level or plumb cut them.
 const longest = 8
@@ -55,7 +62,7 @@ func (c *chain) steps(a, b int) []way {
 		return nil
 	}
 	if b-a <= 3 && math.Abs(to.X-from.X) > 0.2 {
-		if cost := c.alongLevel(a, b); cost < 60 {
+		if cost := c.alongLevel(a, b); cost < 60+4*c.weight(face[a].first, face[b-1].last) {
 			return []way{{from: a, to: b, step: true, cost: cost + sizePrice}}
 		}
 	}
@@ -67,6 +74,15 @@ func (c *chain) steps(a, b int) []way {
 		return []way{{from: a, to: b, step: true, drip: d, cost: cost + 4*sizePrice}}
 	}
 	return nil
+}
+
+// weight returns the weight of the points i to j.
+func (c *chain) weight(i, j int) float64 {
+	sum := 0.0
+	for _, w := range c.w[i : j+1] {
+		sum += w
+	}
+	return sum
 }
 
 // alongLevel returns the cost of the points from joint a to joint b as a level line.
@@ -108,21 +124,53 @@ func (c *chain) members(a, b int) []way {
 	}
 	fit := c.newEdgeFit(a, b)
 	var out []way
+	straight, tilt := c.straight(a, b)
 	for f := flat; f < free; f++ {
+		if straight && f != flat && (f != slope || tilt < 0.03) || f == flat && tilt > 0.2 {
+			continue
+		}
 		for _, sign := range []float64{1, -1} {
 			k, tied := f.tie()
 			if tied && k == 0 && sign < 0 || !(tied && k == 0) && p*sign < -0.3*h && math.Abs(p) > 0.5 {
 				continue
 			}
-			if e, ok := fit.try(shape{form: f, sign: sign}, h, p); ok {
-				out = append(out, e)
+			s := shape{form: f, sign: sign}
+			lead, tail := s.cusps()
+			for _, v := range [][2]bool{{false, false}, {true, false}, {false, true}, {true, true}} {
+				if v[0] && !lead || v[1] && !tail {
+					continue
+				}
+				if e, ok := fit.try(s, h, p, v[0], v[1]); ok {
+					out = append(out, e)
+				}
 			}
 		}
 	}
-	if e, ok := c.freeEdge(a, b); ok {
+	least := math.Inf(1)
+	for _, e := range out {
+		least = math.Min(least, e.cost)
+	}
+	out = slices.DeleteFunc(out, func(e way) bool { return e.cost > least+formsApart })
+	if e, ok := c.freeEdge(a, b); ok && !straight {
 		out = append(out, e)
 	}
 	return out
+}
+
+// formsApart is how much dearer than the cheapest a form may be for the bits it reads, and still be tried with all others.
+const formsApart = 40
+
+// straight reports whether the points from joint a to joint b lie in a line as far as their noise tells, and how far that leans from
+// plumb, in radians.
+func (c *chain) straight(a, b int) (bool, float64) {
+	face := c.bits[c.face:c.top]
+	var m moments
+	for i := face[a].first; i <= face[b-1].last; i++ {
+		m = m.plus(c.pts[i].Sub(face[a].from), c.w[i])
+	}
+	mean, dir := m.central().line()
+	lean := math.Abs(math.Remainder(float64(dir)-math.Pi/2, math.Pi))
+	return mean < 1.7*c.sigma*c.sigma, lean
 }
 
 // An edgeFit fits forms to the bits between two joints.
@@ -131,8 +179,9 @@ type edgeFit struct {
 	a, b     int
 	sights   []sight
 	few      []geom.Point // for a first look
+	split    float64      // what the sights cost as split
+	squares  float64      // what all points cost as split
 	from, to geom.Point
-	holds    []hold // rows are of x and y of the start, then of the end
 }
 
 // sightsPerEdge is how many of a member's points are looked at while members are told apart; all of them count at the end.
@@ -143,8 +192,18 @@ func (c *chain) newEdgeFit(a, b int) *edgeFit {
 	f := &edgeFit{c: c, a: a, b: b, from: face[a].from, to: face[b-1].to}
 	i0, i1 := face[a].first, face[b-1].last
 	stride := max(1, (i1-i0)/sightsPerEdge)
+	k := a
 	for i := i0 + stride/2; i <= i1; i += stride {
-		f.sights = append(f.sights, sight{c.pts[i], 0, 1, c.w[i] * float64(i1-i0+1) / float64((i1-i0)/stride+1)})
+		s := sight{c.pts[i], 0, 1, c.w[i] * float64(i1-i0+1) / float64((i1-i0)/stride+1)}
+		f.sights = append(f.sights, s)
+		for k+1 < b && i > face[k].last {
+			k++
+		}
+		l, _ := loss(face[k].bend.distance(s.at) / c.sigma)
+		f.split += s.w * l
+	}
+	for _, p := range face[a:b] {
+		f.squares += p.squares
 	}
 	for i := 0; i < len(f.sights); i += max(1, len(f.sights)/10) {
 		f.few = append(f.few, f.sights[i].at)
@@ -154,13 +213,23 @@ func (c *chain) newEdgeFit(a, b int) *edgeFit {
 
 // ends returns the holds that keep a member to the joints at its ends: tight where the outline has a corner, loose along it where the
 // neighbors are tangent or double back.
-func (f *edgeFit) ends(s shape) []hold {
+func (f *edgeFit) ends(s shape, lead, tail bool) []hold {
 	x, y, h := row{{0, 1}}, row{{1, 1}}, row{{2, 1}}
 	endX, endY := x.plus(row{{3, 1}}, 1), y.plus(h, 1)
 	if k, tied := s.form.tie(); tied {
 		endX = x.plus(h, k*s.sign)
 	}
-	return append(f.c.jointHolds(f.c.face+f.a, f.from, x, y), f.c.jointHolds(f.c.face+f.b, f.to, endX, endY)...)
+	first, last := f.c.jointHolds(f.c.face+f.a, f.from, x, y), f.c.jointHolds(f.c.face+f.b, f.to, endX, endY)
+	cusp := func(x, y row, at geom.Point) []hold {
+		return []hold{{x, at.X, tangentSlack}, {y, at.Y, 0.12 + 2*f.c.sigma}}
+	}
+	if lead {
+		first = cusp(x, y, f.from)
+	}
+	if tail {
+		last = cusp(endX, endY, f.to)
+	}
+	return append(first, last...)
 }
 
 // jointHolds holds x and y to the joint before bit i.
@@ -171,8 +240,8 @@ func (c *chain) jointHolds(i int, at geom.Point, x, y row) []hold {
 	if i > 0 && i < len(c.bits) {
 		in, out := c.bits[i-1].travel(true), c.bits[i].travel(false)
 		turn := math.Abs(math.Atan2(in.Cross(out), in.Dot(out)))
-		if turn < 0.45 || turn > 2.7 {
-			across, along = 0.12+2*c.sigma, 1.5
+		if c.smooth(i) {
+			across, along = 0.12+2*c.sigma, tangentSlack
 			if u = in.Add(out).Unit(); turn > 2.7 {
 				u = in.Sub(out).Unit()
 			}
@@ -184,7 +253,7 @@ func (c *chain) jointHolds(i int, at geom.Point, x, y row) []hold {
 }
 
 // try fits a shape and reports whether it comes near at all.
-func (f *edgeFit) try(s shape, h, p float64) (way, bool) {
+func (f *edgeFit) try(s shape, h, p float64, lead, tail bool) (way, bool) {
 	own := []float64{h, p}
 	if math.Abs(p) < 0.1 || p*s.sign < 0 {
 		own[1] = s.sign * 0.1
@@ -205,13 +274,48 @@ func (f *edgeFit) try(s shape, h, p float64) (way, bool) {
 	}
 	sys := &system{
 		strands: []strand{{rows, func(v []float64) geom.Path { return s.draw(geom.Pt(v[0], v[1]), v[2:]) }}},
-		sights:  f.sights, holds: f.ends(s), sigma: f.c.sigma,
+		sights:  f.sights, holds: f.ends(s, lead, tail), sigma: f.c.sigma, beyond: f.beyond(lead, tail),
 	}
-	theta, cost := sys.solve(append([]float64{from.X, from.Y}, own...), nil, 6)
+	theta, cost := sys.solve(append([]float64{from.X, from.Y}, own...), nil, 8)
 	if !(cost < 2000) {
 		return way{}, false
 	}
-	return way{from: f.a, to: f.b, shape: s, own: theta[2:], cost: cost + memberPrice + sizePrice*float64(s.own())}, true
+	if k, tied := s.form.tie(); !(tied && k == 0) && s.form != slope && !s.round(theta[2:]) {
+		return way{}, false
+	}
+	// A few points tell what a form costs more than the split, all of them what that costs.
+	cost += f.squares - f.split + memberPrice + sizePrice*float64(s.own())
+	for _, cusp := range []bool{lead, tail} {
+		if cusp {
+			cost += sizePrice
+		}
+	}
+	return way{from: f.a, to: f.b, shape: s, own: theta[2:], at: geom.Pt(theta[0], theta[1]), lead: lead, tail: tail, cost: cost}, true
+}
+
+// beyond returns how far the shape's ends may lie from the joints: where a neighbor is tangent, its line may be taken for the shape's.
+func (f *edgeFit) beyond(lead, tail bool) [2]float64 {
+	out := [2]float64{0.1 + 2*f.c.sigma, 0.1 + 2*f.c.sigma}
+	if lead || f.c.smooth(f.c.face+f.a) {
+		out[0] = tangentSlack
+	}
+	if tail || f.c.smooth(f.c.face+f.b) {
+		out[1] = tangentSlack
+	}
+	return out
+}
+
+// tangentSlack is how far in mm the end of a member may lie from the joint that the split has put between two tangent pieces.
+const tangentSlack = 1.5
+
+// smooth reports whether the outline goes on without a corner at the joint before bit i, or doubles back there.
+func (c *chain) smooth(i int) bool {
+	if i <= 0 || i >= len(c.bits) {
+		return false
+	}
+	in, out := c.bits[i-1].travel(true), c.bits[i].travel(false)
+	turn := math.Abs(math.Atan2(in.Cross(out), in.Dot(out)))
+	return turn < 0.45 || turn > 2.7
 }
 
 // near reports whether a first look at a few points finds none of them far from the shape.
@@ -222,7 +326,7 @@ func (f *edgeFit) near(s shape, from geom.Point, own []float64) bool {
 	}
 	far := 0.4 + 6*f.c.sigma + 0.12*f.from.Dist(f.to)
 	for _, q := range f.few {
-		if _, _, d := path.Nearest(q); d > far {
+		if _, _, d := nearestOn(path, q); d > far {
 			return false
 		}
 	}

@@ -1,0 +1,404 @@
+package trace
+
+import (
+	"math"
+
+	"listel/profile/geom"
+)
+
+// climb tries changes to a fitted reading, one member or two neighbors at a time, and keeps those that make it cheaper: another
+// construction, a level step more or less, two members read as one, one read as two. Joints that the split could not see, a step in line
+// with a hollow's end or a fillet that goes on from an arc, are found so.
+func (r *reading) climb(c *chain) {
+	for range 4 {
+		better := false
+		for k := 0; k < len(r.parts); k++ {
+			if next := r.bestChange(c, k); next != nil {
+				*r, better = *next, true
+			}
+		}
+		if !better {
+			return
+		}
+		r.fit(c, 10)
+	}
+}
+
+// worth is how much cheaper a changed reading must be to be taken.
+const worth = 1.0
+
+// bestChange returns the reading with the best change at part k, nil when none is worth it.
+func (r *reading) bestChange(c *chain, k int) *reading {
+	var best *reading
+	least := -worth
+	was := map[span]float64{}
+	for _, n := range r.changes(k) {
+		if gain := r.try(c, n, was); gain < least {
+			best, least = n.reading, gain
+		}
+	}
+	return best
+}
+
+// A change is a reading in which the parts from lo on, so many of them, stand for the parts from lo to hi of another.
+type change struct {
+	reading *reading
+	lo, hi  int
+	parts   int
+}
+
+// window is how many parts beside those that change are fitted anew with them.
+const window = 2
+
+// try fits a change to the points near it, and returns by how much that changes the cost.
+func (r *reading) try(c *chain, n change, known map[span]float64) float64 {
+	lo, hi := max(0, n.lo-window), min(len(r.parts)-1, n.hi+window)
+	was, ok := known[span{lo, hi}]
+	if !ok {
+		was = r.copied().local(c, lo, hi, r, hi)
+		known[span{lo, hi}] = was
+	}
+	now := n.reading.local(c, lo, hi+n.parts-(n.hi-n.lo+1), r, hi)
+	return now + n.reading.price() - was - r.price()
+}
+
+// local fits the parts lo to hi to their points, all else fixed, the end of the last held to where it was in another reading; it returns the
+// cost of those points.
+func (r *reading) local(c *chain, lo, hi int, was *reading, wasHi int) float64 {
+	r.build(c)
+	s := r.system
+	first, last := r.spans[lo].first, r.spans[hi].last
+	var near []sight
+	for i, sg := range s.sights {
+		if at := r.index[i]; at >= first && at <= last {
+			near = append(near, sg)
+		}
+	}
+	all := s.sights
+	s.sights = thinned(near, sightsPerWindow)
+	fixed := make([]bool, len(r.theta))
+	for i := range fixed {
+		fixed[i] = true
+	}
+	for k := lo; k <= hi; k++ {
+		p := r.parts[k]
+		for i := range p.shape.own() {
+			fixed[p.at+i] = false
+		}
+		if p.step >= 0 {
+			fixed[p.step] = false
+		}
+	}
+	if lo == 0 {
+		fixed[unknownGround] = false
+	}
+	wx, wy := was.ends()
+	xs, ys := r.ends()
+	s.holds = []hold{
+		{xs[hi], wx[wasHi].value(was.theta), 0.02},
+		{ys[hi], wy[wasHi].value(was.theta), 0.02},
+	}
+	var cost float64
+	r.theta, cost = s.solve(r.theta, fixed, 6)
+	s.sights, s.holds = all, nil
+	return cost
+}
+
+// sightsPerWindow is how many points a change is judged by; with and without it they are the same.
+const sightsPerWindow = 160
+
+// thinned returns about n of the sights, with the weight of all.
+func thinned(all []sight, n int) []sight {
+	stride := len(all) / n
+	if stride < 2 {
+		return all
+	}
+	var out []sight
+	for i := stride / 2; i < len(all); i += stride {
+		s := all[i]
+		s.w *= float64(stride)
+		out = append(out, s)
+	}
+	return out
+}
+
+// groups are forms that differ by their construction alone.
+var groups = [][]form{
+	{ovoloQuadrant, ovoloArc, ovoloEllipse}, {coveQuadrant, coveArc, coveEllipse}, {rectaFlat, rectaBold, rectaEllipse},
+	{reversaFlat, reversaBold, reversaEllipse}, {scotiaThirds, scotiaSevenths},
+}
+
+func (f form) group() []form {
+	for _, g := range groups {
+		for _, h := range g {
+			if f == h {
+				return g
+			}
+		}
+	}
+	return []form{f}
+}
+
+// changes returns the readings that differ from r at part k.
+func (r *reading) changes(k int) []change {
+	var out []change
+	p := r.parts[k]
+	curved := p.shape.form != flat && p.shape.form != slope && p.shape.form != free
+	for _, f := range p.shape.form.group() {
+		for _, v := range []steps{{}, {before: 1}, {after: 1}, {before: -1}, {after: -1}} {
+			if f == p.shape.form && v == (steps{}) {
+				continue
+			}
+			out = r.with(out, k, k, shape{form: f, sign: p.shape.sign}, v)
+		}
+	}
+	if g := p.shape.form; g >= ovoloQuadrant && g <= coveEllipse {
+		for _, v := range []steps{{}, {before: 1}, {after: 1}} {
+			bow := 1.0 // a round bulges to the right as one goes up, a hollow to the left
+			if g <= ovoloEllipse {
+				bow = -1
+			}
+			out = r.with(out, k, k, shape{form: free, sign: bow, arcs: []bool{true}}, v)
+		}
+	}
+	if p.shape.form == free {
+		out = append(out, r.named(k, k)...)
+		if k > 0 {
+			out = append(out, r.named(k-1, k)...)
+		}
+	}
+	if k+1 < len(r.parts) {
+		out = append(out, r.merged(k)...)
+	}
+	if curved {
+		out = append(out, r.parted(k)...)
+	}
+	return out
+}
+
+// named returns the parts lo to hi as any one form.
+func (r *reading) named(lo, hi int) []change {
+	var out []change
+	_, run := r.spread(lo, hi)
+	for f := flat; f < free; f++ {
+		for _, v := range []steps{{}, {after: 1}, {before: 1}} {
+			out = r.with(out, lo, hi, shape{form: f, sign: math.Copysign(1, run)}, v)
+		}
+	}
+	return out
+}
+
+// merged returns the part k and the next as one member.
+func (r *reading) merged(k int) []change {
+	var out []change
+	a, b := r.parts[k], r.parts[k+1]
+	if b.drip >= 0 || b.step >= 0 && math.Abs(r.theta[b.step]) > 1 {
+		return nil
+	}
+	if a.shape.form == free || b.shape.form == free {
+		return r.named(k, k+1)
+	}
+	if a.shape.form == flat && b.shape.form == flat {
+		return r.with(nil, k, k+1, shape{form: flat}, steps{})
+	}
+	add := func(f form, sign float64) {
+		for _, g := range f.group() {
+			for _, v := range []steps{{}, {before: 1}, {after: 1}, {before: 1, after: 1}} {
+				out = r.with(out, k, k+1, shape{form: g, sign: sign}, v)
+			}
+		}
+	}
+	round := func(s shape) bool { return s.form >= ovoloQuadrant && s.form <= ovoloEllipse }
+	hollow := func(s shape) bool { return s.form >= coveQuadrant && s.form <= coveEllipse }
+	switch sa, sb := a.shape, b.shape; {
+	case round(sa) && round(sb) && sa.sign > 0 && sb.sign < 0:
+		add(halfRound, 1)
+	case hollow(sa) && hollow(sb) && sa.sign < 0 && sb.sign > 0:
+		add(halfHollow, 1)
+		_, run := r.spread(k, k+1)
+		add(scotiaThirds, math.Copysign(1, run))
+	case round(sa) && hollow(sb) && sa.sign == sb.sign:
+		if sa.sign > 0 {
+			add(rectaFlat, 1)
+		} else {
+			add(reversaFlat, -1)
+		}
+	case hollow(sa) && round(sb) && sa.sign == sb.sign:
+		if sa.sign > 0 {
+			add(reversaFlat, 1)
+		} else {
+			add(rectaFlat, -1)
+		}
+	case sa.form == flat:
+		add(sb.form, sb.sign)
+	case sb.form == flat:
+		add(sa.form, sa.sign)
+	case sa.form == sb.form && sa.sign == sb.sign:
+		add(sa.form, sa.sign)
+	}
+	return out
+}
+
+// parted returns a curved part with a flat before or after it.
+func (r *reading) parted(k int) []change {
+	var out []change
+	const short = 0.8 // mm, of the flat to start from
+	p := r.parts[k]
+	h, _ := r.spread(k, k)
+	if h < 3*short {
+		return nil
+	}
+	for _, below := range []bool{true, false} {
+		if below && k > 0 && r.parts[k-1].shape.form == flat || !below && k+1 < len(r.parts) && r.parts[k+1].shape.form == flat && r.parts[k+1].step < 0 {
+			continue
+		}
+		for _, f := range p.shape.form.group() {
+			n := r.copied()
+			own := n.startOwn(shape{form: f, sign: p.shape.sign}, h-short, p.shape.run(r.theta[p.at:p.at+p.shape.own()]))
+			curve := part{shape: shape{form: f, sign: p.shape.sign}, step: -1, drip: -1, at: n.unknowns(own)}
+			plain := part{shape: shape{form: flat, sign: 1}, step: -1, drip: -1, at: n.unknowns([]float64{short})}
+			both := []part{plain, curve}
+			if !below {
+				both = []part{curve, plain}
+			}
+			both[0].step, both[0].drip = p.step, p.drip
+			at := n.spans[k]
+			cut := at.first + int(float64(at.last-at.first)*short/h)
+			if !below {
+				cut = at.last - int(float64(at.last-at.first)*short/h)
+			}
+			n.replace(k, k, both, []span{{at.first, cut}, {cut, at.last}})
+			out = append(out, change{n.packed(), k, k, 2})
+		}
+	}
+	return out
+}
+
+// steps tells which level steps a change adds (1) or takes away (-1).
+type steps struct{ before, after int }
+
+// with appends the change that reads the parts lo to hi as one shape, if it can.
+func (r *reading) with(out []change, lo, hi int, s shape, v steps) []change {
+	first := r.parts[lo]
+	hasAfter := hi+1 < len(r.parts) && r.parts[hi+1].step >= 0
+	atFoot := lo == 0
+	switch {
+	case v.before > 0 && (first.step >= 0 || atFoot && hi == lo && s.form == r.parts[lo].shape.form):
+		return out
+	case v.before < 0 && (first.step < 0 || first.drip >= 0 || math.Abs(r.theta[first.step]) > 1.5):
+		return out
+	case v.after > 0 && (hasAfter || hi+1 >= len(r.parts)):
+		return out
+	case v.after < 0 && (!hasAfter || r.parts[hi+1].drip >= 0 || math.Abs(r.theta[r.parts[hi+1].step]) > 1.5):
+		return out
+	}
+	n := r.copied()
+	h, run := r.spread(lo, hi)
+	if v.after < 0 { // the step goes to the shape
+		run += r.theta[r.parts[hi+1].step]
+		n.parts[hi+1].step = -1
+	}
+	p := part{shape: s, step: first.step, drip: first.drip}
+	if v.before < 0 {
+		run += r.theta[first.step]
+		p.step = -1
+	}
+	var own []float64
+	if s.form == free && len(s.arcs) == 0 { // the same as it was
+		s = first.shape
+		own = append(own, r.theta[first.at:first.at+s.own()]...)
+		own[1], p.shape = run, s
+	} else {
+		own = n.startOwn(s, h, run)
+	}
+	rest := run - s.run(own)
+	if v.before > 0 && !atFoot {
+		p.step = n.unknowns([]float64{0})
+	}
+	if v.after > 0 {
+		n.parts[hi+1].step = n.unknowns([]float64{0})
+	}
+	// What the shape does not run goes to the steps beside it.
+	switch {
+	case v.after > 0 || v.after == 0 && hasAfter && p.step < 0:
+		n.theta[n.parts[hi+1].step] += rest
+	case p.step >= 0:
+		n.theta[p.step] += rest
+	case atFoot:
+		n.theta[unknownGround] += rest
+	}
+	p.at = n.unknowns(own)
+	n.replace(lo, hi, []part{p}, []span{{r.spans[lo].first, r.spans[hi].last}})
+	return append(out, change{n.packed(), lo, hi, 1})
+}
+
+// startOwn returns sizes of a shape of about this rise and run to start a fit from.
+func (r *reading) startOwn(s shape, h, run float64) []float64 {
+	if s.form == free {
+		return []float64{h, run, 0.2 * s.sign * math.Hypot(h, run)}
+	}
+	if run*s.sign < 0.5 {
+		run = s.sign * 0.5
+	}
+	return []float64{h, run}[:s.own()]
+}
+
+// spread returns rise and run from the start of part lo to the end of part hi, a step before lo not counted.
+func (r *reading) spread(lo, hi int) (h, run float64) {
+	for k := lo; k <= hi; k++ {
+		p := r.parts[k]
+		own := r.theta[p.at : p.at+p.shape.own()]
+		h, run = h+own[0], run+p.shape.run(own)
+		if k > lo && p.step >= 0 {
+			run += r.theta[p.step]
+		}
+	}
+	return h, run
+}
+
+func (r *reading) copied() *reading {
+	n := *r
+	n.parts = append([]part(nil), r.parts...)
+	n.spans = append([]span(nil), r.spans...)
+	n.theta = append([]float64(nil), r.theta...)
+	n.fixed, n.system, n.index = nil, nil, nil
+	return &n
+}
+
+func (r *reading) unknowns(v []float64) int {
+	at := len(r.theta)
+	r.theta = append(r.theta, v...)
+	return at
+}
+
+// replace puts other parts in the place of lo to hi.
+func (r *reading) replace(lo, hi int, parts []part, spans []span) {
+	r.parts = append(append(append([]part(nil), r.parts[:lo]...), parts...), r.parts[hi+1:]...)
+	r.spans = append(append(append([]span(nil), r.spans[:lo]...), spans...), r.spans[hi+1:]...)
+}
+
+// packed drops the unknowns that no part uses any more.
+func (r *reading) packed() *reading {
+	old := r.theta
+	r.theta = append([]float64(nil), old[:firstOwn]...)
+	move := func(at *int, n int) {
+		if *at >= 0 {
+			*at = r.unknowns(old[*at : *at+n])
+		}
+	}
+	for k := range r.parts {
+		p := &r.parts[k]
+		move(&p.step, 1)
+		move(&p.drip, 3)
+		move(&p.at, p.shape.own())
+	}
+	if r.back != plainBack {
+		move(&r.backAt, 2)
+	}
+	return r
+}
+
+// sagFrom returns the sagitta that points of the outline give an arc between two places.
+func (c *chain) sagFrom(i, j int, from, to geom.Point) float64 {
+	return to.Sub(from).Left().Unit().Dot(c.pts[(i+j)/2].Sub(from))
+}
