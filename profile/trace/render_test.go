@@ -106,8 +106,8 @@ func (p *page) ink(polygons [][]geom.Point) {
 	}
 }
 
-// stroke returns the polygons of a line of a thickness through points (px), with round ends.
-func stroke(points []geom.Point, thick float64) [][]geom.Point {
+// penned returns the polygons of a line of a thickness through points (px), with round ends.
+func penned(points []geom.Point, thick float64) [][]geom.Point {
 	var out [][]geom.Point
 	for i, q := range points {
 		var disc []geom.Point
@@ -143,7 +143,7 @@ func (p *page) draw(outline geom.Path) {
 	if p.style == filled {
 		p.ink([][]geom.Point{px})
 	} else {
-		p.ink(stroke(append(px, px[0]), p.pen*p.weight))
+		p.ink(penned(append(px, px[0]), p.pen*p.weight))
 		for range p.breaks {
 			p.erase(outline, rng)
 		}
@@ -192,7 +192,7 @@ func (p *page) hatch(poly []geom.Point) {
 			}
 		}
 		for i := 0; i+1 < len(ts); i += 2 {
-			lines = append(lines, stroke([]geom.Point{geom.Pt(ts[i], ts[i]-c), geom.Pt(ts[i+1], ts[i+1]-c)}, p.pen*p.weight/2)...)
+			lines = append(lines, penned([]geom.Point{geom.Pt(ts[i], ts[i]-c), geom.Pt(ts[i+1], ts[i+1]-c)}, p.pen*p.weight/2)...)
 		}
 	}
 	p.ink(lines)
@@ -208,7 +208,7 @@ func (p *page) dimension(b geom.Rect) {
 		for i, q := range pts {
 			px[i] = p.toPx(q)
 		}
-		p.ink(stroke(px, thin))
+		p.ink(penned(px, thin))
 	}
 	x := b.Min.X - 6*mm
 	line(geom.Pt(b.Min.X, b.Min.Y), geom.Pt(x-1*mm, b.Min.Y))
