@@ -139,8 +139,9 @@ func step(n *yaml.Node, s pathStep, element bool) *yaml.Node {
 
 // An editor changes a text at the places of its nodes.
 type editor struct {
-	text  []byte
-	start int // bytes before the text: a byte order mark
+	text   []byte
+	start  int   // bytes before the text: a byte order mark
+	starts []int // bytes at which its lines start, nil when they are not known yet
 }
 
 // replace puts value in the place of a node.
@@ -185,21 +186,30 @@ func (e *editor) insert(n *yaml.Node, key, value string) error {
 }
 
 func (e *editor) splice(from, to int, with string) {
-	e.text = []byte(string(e.text[:from]) + with + string(e.text[to:]))
+	e.text, e.starts = []byte(string(e.text[:from])+with+string(e.text[to:])), nil
 }
 
 // offset returns the byte at a line and a column in characters.
 func (e *editor) offset(line, column int) int {
-	at := 0
-	for _, l := range splitLines(e.text)[:line-1] {
-		at += len(l)
+	if e.starts == nil {
+		e.starts = lineStarts(e.text)
 	}
-	for i := range string(e.text[at:]) {
+	at := e.starts[min(line-1, len(e.starts)-1)]
+	for i := range string(e.text[at:e.starts[min(line, len(e.starts)-1)]]) {
 		if column--; column == 0 {
 			return at + i
 		}
 	}
-	return len(e.text)
+	return e.starts[min(line, len(e.starts)-1)]
+}
+
+// lineStarts returns the first byte of each line of a text, and the byte after its last.
+func lineStarts(text []byte) []int {
+	starts := []int{0}
+	for _, l := range splitLines(text) {
+		starts = append(starts, starts[len(starts)-1]+len(l))
+	}
+	return starts
 }
 
 // end returns the byte after a node.

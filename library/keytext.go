@@ -20,7 +20,8 @@ func ReadKeyed(data []byte) (Keyed, error) {
 	if err != nil {
 		return Keyed{}, err
 	}
-	return Keyed{root, editor{text: bytes.TrimPrefix(data, []byte("\ufeff"))}}, nil
+	text := bytes.TrimPrefix(data, []byte("\ufeff"))
+	return Keyed{root, editor{text: text, starts: lineStarts(text)}}, nil
 }
 
 // node returns what the path of a key leads to, nil when there is none.
