@@ -18,6 +18,7 @@ type caseRequest struct {
 	Profiles map[string]string `json:"profiles"` // texts that are not saved yet, by name
 	Units    string            `json:"units"`    // "" for the file's own
 	Fraction int               `json:"fraction"` // 0 for 64
+	Stock    bool              `json:"stock"`    // the notes are to say too whether the stock will do, which takes a search
 	Change   *caseChange       `json:"change"`   // made to the text first; nil for none
 }
 
@@ -98,13 +99,16 @@ func (s *Server) caseAnswer(ctx context.Context, q caseRequest, text string) (ca
 	out.Name, out.Title, out.Units = c.Case.Name, c.Title(), lengths.Units.String()
 	keys, err := library.ReadKeyed([]byte(text))
 	if err == nil {
-		out.Fields = caseFields(keys, c.Case, lib)
+		out.Fields = caseFields(keys, c.Case)
 	}
 	if len(mistakes) > 0 {
 		return out, nil
 	}
 	out.OK = true
-	out.Notes = append(append(out.Notes, c.Notes()...), c.StockNotes(ctx)...)
+	out.Notes = append(out.Notes, c.Notes()...)
+	if q.Stock {
+		out.Notes = append(out.Notes, c.StockNotes(ctx)...)
+	}
 	out.fill(c, keys, lengths)
 	return out, nil
 }

@@ -23,6 +23,7 @@ type caseField struct {
 	Words   bool     `json:"words,omitempty"`
 	Options []string `json:"options,omitempty"` // nil where anything may be written
 	Free    bool     `json:"free,omitempty"`    // the options are proposals
+	List    string   `json:"list,omitempty"`    // the kind of library entries that are proposed
 	Fixed   bool     `json:"fixed,omitempty"`   // it cannot be changed here: it stands over several lines
 }
 
@@ -38,26 +39,16 @@ const (
 )
 
 // caseFields returns the common keys of a case in groups, those that its file gives and those that are often added.
-func caseFields(keys library.Keyed, c miter.Case, lib *library.Library) []fieldGroup {
+func caseFields(keys library.Keyed, c miter.Case) []fieldGroup {
 	f := &fielding{keys: keys}
-	f.whole(lib)
+	f.whole()
 	f.stages()
-	profiles := names(lib.List(library.KindProfile))
 	for i := range keys.Len("moldings") {
-		f.molding(i, c, profiles)
+		f.molding(i, c)
 	}
-	f.openings(profiles)
+	f.openings()
 	f.shop()
 	return f.out
-}
-
-// names returns the names of a list.
-func names(all []library.Listing) []string {
-	var out []string
-	for _, l := range all {
-		out = append(out, l.Name)
-	}
-	return out
 }
 
 func (f *fielding) group(title, molding string) {
@@ -83,11 +74,11 @@ func (f *fielding) given(path, label, can string) {
 	}
 }
 
-func (f *fielding) whole(lib *library.Library) {
+func (f *fielding) whole() {
 	f.group("Case", "")
 	f.add(caseField{Path: "title", Label: "Title", Can: "what the sheets call it", Words: true})
 	f.add(caseField{Path: "units", Label: "Units", Options: []string{"in", "mm"}})
-	f.add(caseField{Path: "wood", Label: "Wood", Can: "a wood of the library", Options: names(lib.List(library.KindWood)), Free: true, Words: true})
+	f.add(caseField{Path: "wood", Label: "Wood", Can: "a wood of the library", List: string(library.KindWood), Words: true})
 	f.add(caseField{Path: "side.build", Label: "Sides", Options: []string{"solid", "framed"}})
 	f.add(caseField{Path: "side.cut", Label: "Sawn", Options: []string{"flat", "quarter"}})
 	f.length("room.humidity", "Humidity of the room", "driest and wettest in per cent, such as [30, 65]")
@@ -117,7 +108,7 @@ func (f *fielding) stages() {
 	}
 }
 
-func (f *fielding) molding(i int, c miter.Case, profiles []string) {
+func (f *fielding) molding(i int, c miter.Case) {
 	path := func(key string) string { return fmt.Sprintf("moldings[%d].%s", i, key) }
 	name, _ := f.keys.Text(path("name"))
 	f.group("Molding "+name, name)
@@ -127,7 +118,7 @@ func (f *fielding) molding(i int, c miter.Case, profiles []string) {
 			stages = append(stages, s)
 		}
 	}
-	f.add(caseField{Path: path("profile"), Label: "Profile", Can: "a profile of the folder or the library", Options: profiles, Free: true})
+	f.add(caseField{Path: path("profile"), Label: "Profile", Can: "a profile of the folder or the library", List: string(library.KindProfile)})
 	if len(stages) > 1 {
 		f.add(caseField{Path: path("on"), Label: "On", Options: stages})
 		seats = append([]string{""}, stages[1:]...)
@@ -151,7 +142,7 @@ func (f *fielding) molding(i int, c miter.Case, profiles []string) {
 	f.given(path("rake.pitch"), "Pitch", "an angle, such as 20deg")
 }
 
-func (f *fielding) openings(profiles []string) {
+func (f *fielding) openings() {
 	if !f.keys.Has("openings") {
 		return
 	}
@@ -164,7 +155,7 @@ func (f *fielding) openings(profiles []string) {
 	f.length("openings.divider", "Divider", aLength)
 	f.length("openings.graduate", "Rows", "such as {rows: 4, ratio: 0.9}")
 	f.length("openings.top-row", "Drawers in the top row", "a number")
-	f.add(caseField{Path: "beads.profile", Label: "Bead", Can: "a profile of the folder or the library", Options: profiles, Free: true})
+	f.add(caseField{Path: "beads.profile", Label: "Bead", Can: "a profile of the folder or the library", List: string(library.KindProfile)})
 }
 
 func (f *fielding) shop() {

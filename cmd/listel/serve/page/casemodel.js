@@ -81,17 +81,18 @@ export class CaseModel {
     this.timer = setTimeout(() => this.#ask(), 20);
   }
 
-  async #ask() {
+  async #ask(stock = false) {
     if (!this.doc) return;
+    clearTimeout(this.stockTimer);
     this.waiting = false;
     this.going?.abort();
     const going = new AbortController();
     this.going = going;
     const { doc } = this;
-    const asked = this.#asked;
+    const asked = { ...this.#asked, stock };
     try {
       const answer = await api.post("/api/case", asked, { signal: going.signal });
-      if (this.doc === doc && doc.text === asked.text) this.#take(answer, asked.text);
+      if (this.doc === doc && doc.text === asked.text) this.#take(answer, asked.text, stock);
     } catch (e) {
       if (e.name !== "AbortError") this.#fail(e);
     }
@@ -103,12 +104,14 @@ export class CaseModel {
     this.tell("answer");
   }
 
-  #take(answer, text) {
+  #take(answer, text, stock = false) {
     this.shownText = text;
     this.answer = answer;
     if (answer.ok) this.good = answer;
     if (this.selected && this.selected !== "beads" && this.good && !this.good.moldings.some((m) => m.name === this.selected)) this.selected = this.run = "";
     this.tell("answer");
+    // Whether the stock will do takes a search: it is asked when the hands rest.
+    if (answer.ok && !stock) this.stockTimer = setTimeout(() => this.paused || this.#ask(true), 700);
   }
 
   edit(change, how = {}) {

@@ -3,6 +3,7 @@
 //   const rail = new CaseRail(host, model, {editSection})
 //   rail.focusPath(path)    goes to the field of a key, or to its line in the text
 
+import * as api from "./api.js";
 import { CaseText } from "./casetext.js";
 import { el } from "./dom.js";
 import { Choice, Field } from "./field.js";
@@ -147,13 +148,28 @@ export class CaseRail {
       return el("div", { class: "field" }, el("span", { class: "fixed-label" }, f.label), el("button", { type: "button", onclick: () => this.tab("text") }, "in the text"));
     }
     const field = f.options && !f.free ? new Choice(this.model, { label: f.label }) : new Field(this.model, { label: f.label, plain: Boolean(f.words), wide: f.path === "title" });
-    if (f.options && f.free) {
+    if (f.list) {
+      field.input.setAttribute("list", this.#names(f.list));
+    } else if (f.options && f.free) {
       const id = `list-${f.path.replace(/\W+/g, "-")}`;
       field.input.setAttribute("list", id);
       field.node.append(el("datalist", { id }, f.options.map((o) => el("option", { value: o }))));
     }
     this.fields.set(f.path, field);
     return field.node;
+  }
+
+  // names returns the list of the library's entries of a kind, to choose from; it is fetched once, and again when the folder changes.
+  #names(kind) {
+    const id = `names-${kind}`;
+    if (!document.getElementById(id)) {
+      const list = el("datalist", { id });
+      this.host.append(list);
+      const fetch = () => api.get(`/api/library?kind=${kind}`).then(({ entries }) => list.replaceChildren(...entries.map((e) => el("option", { value: e.name }, e.title)))).catch(() => {});
+      fetch();
+      if (kind === "profile") this.model.store.on("files", fetch);
+    }
+    return id;
   }
 
   #put(f, answer) {

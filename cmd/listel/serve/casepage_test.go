@@ -1,0 +1,119 @@
+package serve_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/require"
+
+	"listel/library"
+)
+
+// pressFiles is a folder with the example case, its profiles left to the library.
+func pressFiles(t testing.TB) map[string]string {
+	t.Helper()
+	text, _, err := library.Open("", "").Text(library.KindCase, library.ExampleName)
+	require.NoError(t, err)
+	return map[string]string{"herb-press.yaml": string(text)}
+}
+
+// openCase opens the case view on the press.
+func openCase(t *testing.T, l look) *tab {
+	t.Helper()
+	b := openTab(t, pressFiles(t), l)
+	b.click("#to-case")
+	b.click("#case-start-open")
+	b.click("dialog .files button")
+	b.until(`document.querySelectorAll(".moldings .member").length === 5`)
+	return b
+}
+
+// row returns the cells of the piece of that mark.
+func (b *tab) row(mark string) []string {
+	b.t.Helper()
+	b.until(`document.querySelector(".pieces [data-mark='` + mark + `']")`)
+	return b.all(".pieces [data-mark='" + mark + "'] > *")
+}
+
+// A molding is picked from the drawing, and its pieces are told as the miter command tells them.
+func TestCasePickMolding(t *testing.T) {
+	b := openCase(t, desk)
+	// The middle of the base in the front view.
+	at := value[[]float64](b, `(() => { const r = document.querySelector('#view-case .view-front [data-molding="base"][data-run="front"]').getBoundingClientRect();
+		return [r.x + r.width / 2, r.y + r.height / 2]; })()`)
+	b.do(chromedp.MouseClickXY(at[0], at[1]))
+	b.until(`document.querySelector('.moldings [data-molding="base"]').getAttribute("aria-pressed") === "true"`)
+	require.Equal(t, "Base: pieces to cut", b.all(".pieces h2")[0])
+	require.Equal(t, []string{"B1", "1", "left", "left", "18", "18 7/8", "18", "20 7/8", "square", "miter 45.0°"}, b.row("B1"))
+	require.Contains(t, strings.Join(b.all(".at-saw dd"), "\n"), "keep what lies")
+	// By keys: down from the cornice to the waist.
+	value[bool](b, `(() => { document.querySelector('.moldings [data-molding="cornice"]').focus(); return true; })()`)
+	b.key(kb.ArrowDown)
+	b.key(kb.ArrowDown)
+	b.key(kb.Enter)
+	b.until(`document.querySelector(".pieces h2").textContent.startsWith("Waist")`)
+	require.Equal(t, "tenon 1 in", b.row("W4")[8])
+	require.True(t, value[bool](b, `document.activeElement.dataset.molding === "waist"`))
+}
+
+// The width of the case is changed in its field: the pieces, the drawing and the text follow, the upper stage goes with it, and undo takes
+// all of it back.
+func TestCaseWidth(t *testing.T) {
+	b := openCase(t, desk)
+	b.click(`.moldings [data-molding="base"]`)
+	require.Equal(t, []string{"B2", "1", "front", "none", "42", "43 3/4", "42", "45 3/4", "miter 45.0°", "miter 45.0°"}, b.row("B2"))
+	b.enter(`[data-path="stages[0].plan.width"] input`, "44 1/4")
+	b.until(`document.querySelector(".pieces [data-mark='B2']").textContent.includes("44 1/4")`)
+	require.Equal(t, "44 1/4", b.row("B2")[4])
+	require.Equal(t, "41 1/4", value[string](b, `document.querySelector('[data-path="stages[1].plan.width"] input').value`))
+	b.until(`[...document.querySelectorAll("#view-case .over [data-text]")].some((n) => n.dataset.text === "44 1/4 in")`)
+	b.click("#undo")
+	b.until(`document.querySelector(".pieces [data-mark='B2']").textContent.includes("43 3/4")`)
+	require.Equal(t, "39", value[string](b, `document.querySelector('[data-path="stages[1].plan.width"] input').value`))
+	b.click("#redo")
+	b.until(`document.querySelector(".pieces [data-mark='B2']").textContent.includes("44 1/4")`)
+	b.click("#save")
+	b.until(`document.querySelector("#file-state").textContent === "saved"`)
+	want := pressFiles(t)["herb-press.yaml"]
+	want = strings.Replace(want, "width: 42", "width: 44 1/4", 1)
+	want = strings.Replace(want, "width: 39", "width: 41 1/4", 1)
+	require.Equal(t, want, b.read("herb-press.yaml"))
+}
+
+// A mistake in the text stands at its line in the words of check; the last good drawing stays, and a right text takes it away.
+func TestCaseTextMistake(t *testing.T) {
+	b := openCase(t, desk)
+	shapes := value[int](b, `document.querySelectorAll("#view-case .sheet path").length`)
+	require.Greater(t, shapes, 100)
+	b.click("#case-text")
+	set := func(from, to string) {
+		value[bool](b, `(() => { const a = document.querySelector("#case-area"); a.value = a.value.replace(`+js(from)+`, `+js(to)+`);
+			a.dispatchEvent(new Event("input")); return true; })()`)
+	}
+	set("at: 46", "att: 46")
+	b.until(`document.querySelector("#view-case .faults .bad")`)
+	require.Contains(t, strings.Join(b.all("#view-case .faults .bad"), "\n"), `line 43: unknown key "att" in molding; at?`)
+	require.Equal(t, []string{"43"}, b.all("#view-case .line-numbers .bad")[len(b.all("#view-case .line-numbers .bad"))-1:])
+	require.Equal(t, shapes, value[int](b, `document.querySelectorAll("#view-case .sheet path").length`))
+	require.True(t, value[bool](b, `document.querySelector("#view-case .desk").classList.contains("is-stale")`))
+	set("att: 46", "at: 46")
+	b.until(`!document.querySelector("#view-case .faults .bad")`)
+	require.False(t, value[bool](b, `document.querySelector("#view-case .desk").classList.contains("is-stale")`))
+}
+
+// The waist's profile is edited in the Section view; the case takes the text that is not saved yet.
+func TestCaseTakesEditedSection(t *testing.T) {
+	b := openCase(t, desk)
+	b.click(`.moldings [data-molding="base"]`)
+	require.Equal(t, "43 3/4", b.row("B2")[5])
+	b.click("#edit-section")
+	b.until(`document.querySelector("#view-section:not([hidden]) .members li")`)
+	b.enter(`#view-section [data-path="ground"] input`, "1")
+	b.until(`document.querySelector("#file-state").textContent === "not saved yet"`)
+	b.click("#to-case")
+	b.until(`document.querySelector(".pieces [data-mark='B2']")?.textContent.includes("44")`)
+	require.Equal(t, "44", b.row("B2")[5]) // 7/8 in before, and 1/8 in more on both sides
+	require.Equal(t, pressFiles(t)["herb-press.yaml"], b.read("herb-press.yaml"))
+}
