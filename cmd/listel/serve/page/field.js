@@ -50,7 +50,7 @@ export class Field {
     if (value === (this.size.text ?? "").trim()) return;
     this.input.defaultValue = this.input.value;
     const { path } = this.size;
-    const change = value === "" ? { op: "unset", path } : { op: "set", path, value: this.plain ? quoted(value) : value };
+    const change = value === "" ? { op: "unset", path } : { op: "set", path, value, words: this.plain };
     try {
       await this.model.edit(change, how);
     } catch (e) {
@@ -84,12 +84,6 @@ export class Field {
     this.input.value = next;
     this.#send({ merge: `step ${this.size.path}` });
   }
-}
-
-// quoted writes a text so that YAML reads it as the text it is.
-function quoted(text) {
-  const bare = /^[A-Za-z][\w .()/'-]*$/.test(text) && !/^(true|false|yes|no|null|on|off|y|n)$/i.test(text) && !/: |\s$| #/.test(text);
-  return bare ? text : JSON.stringify(text).replaceAll("#", "\\x23");
 }
 
 /** A choice between words: f.update(choice, mistakes) with choice {key, path, value, options}. */

@@ -134,7 +134,8 @@ export class Hand {
         const m = this.#now(h);
         const at = h.corner === "top" ? m.top : m.foot;
         const step = this.model.stepMM;
-        const change = { op: "drag", at: m.index, corner: h.corner, x: at[0] + due[0] * step, y: at[1] + due[1] * step, snap: this.model.step };
+        const [dx, dy] = h.corner === "top" ? along(m, due) : due;
+        const change = { op: "drag", at: m.index, corner: h.corner, x: at[0] + dx * step, y: at[1] + dy * step, snap: this.model.step };
         await this.model.edit(change, { merge: `keys ${m.index} ${h.corner}`, label: `moving the corner of ${m.title}` });
         say(sizeWords(this.#now(h), h.corner));
       }
@@ -164,6 +165,15 @@ export class Hand {
       lettering(words, { x: left + 10, y: up + 22, size: 16 }));
     this.group?.append(this.tag);
   }
+}
+
+// along turns a move by keys into one that a member can make whose run is its rise: out and up together.
+function along(m, [dx, dy]) {
+  const curve = m.choices?.find((c) => c.key === "curve")?.value;
+  if (m.kind !== "conge" && curve !== "quadrant" && curve !== "bold") return [dx, dy];
+  const out = Math.sign(m.projection_mm) || 1;
+  const by = dy || dx * out;
+  return [by * out, by];
 }
 
 /** What a corner says: the rise and run of its member. */

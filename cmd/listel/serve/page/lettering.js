@@ -1,6 +1,7 @@
 // lettering.js: text on drawings, with fractions set as a draftsman writes them: the numerator raised, the denominator lowered.
 //
 //   lettering("1 3/4", {x, y, anchor, size, className})   an SVG <text>
+//   spelled("1\u00be") is "1 3/4"
 //   widthOf("1 3/4", size)                                 its width in pixels
 
 import { svg } from "./dom.js";
@@ -23,9 +24,11 @@ function plainWidth(text, size) {
   return widths.get(key);
 }
 
-// pieces splits a text at its fractions: [plain, numerator, denominator, plain, ...]. Ready-made characters for fractions are
-// taken apart: they are too small to read at a bench.
-const pieces = (text) => text.replace(/(\d)(?=[\u00bc-\u00be\u2150-\u215e])/g, "$1 ").normalize("NFKD").replaceAll("\u2044", "/").split(/ ?(\d+)\/(\d+)/);
+/** A size spelled out, as it is typed: ready-made characters for fractions are too small to read at a bench. */
+export const spelled = (text) => text.replace(/(\d)(?=[\u00bc-\u00be\u2150-\u215e])/g, "$1 ").normalize("NFKD").replaceAll("\u2044", "/");
+
+// pieces splits a text at its fractions: [plain, numerator, denominator, plain, ...].
+const pieces = (text) => spelled(text).split(/ ?(\d+)\/(\d+)/);
 
 // gap is what stands before a fraction.
 const gap = (before, size) => (before === "" ? 0 : /[-\u2212+]$/.test(before) ? size * 0.06 : /\d$/.test(before) ? size * 0.12 : size * 0.3);
@@ -56,7 +59,7 @@ export function lettering(text, { x, y, anchor = "start", size = 14, className =
     } else part(piece, size * 0.04, small);
   }
   const turn = rotate === null ? null : `rotate(${rotate} ${round(x)} ${round(y)})`;
-  return svg("text", { x: round(x), y: round(y), "text-anchor": anchor, "font-size": size, class: className, transform: turn, "data-text": text }, parts);
+  return svg("text", { x: round(x), y: round(y), "text-anchor": anchor, "font-size": size, class: className, transform: turn, "data-text": spelled(text) }, parts);
 }
 
 export const round = (v) => Math.round(v * 100) / 100;

@@ -3,9 +3,9 @@
 //   const rail = new Rail(host, model, {pick})   pick(at, instead) asks which member to add at a place, or to put in place of one
 //   rail.focusMistake(mistake)                   goes to the field that a mistake is about
 
-import { el, note, svg } from "./dom.js";
+import { el, note } from "./dom.js";
 import { Choice, Field } from "./field.js";
-import { lettering } from "./lettering.js";
+import { spelled } from "./lettering.js";
 import { Row } from "./row.js";
 
 const wholeKeys = [["height", "Height"], ["projection", "Projection"], ["ground", "Ground"], ["parts", "Parts"]];
@@ -177,6 +177,6 @@ export class Rail {
 }
 
 // wholeSize is what a size comes to that the file leaves to the members.
-const wholeSize = (good, key) => good?.dims?.find((d) => d.index < 0 && (d.of ? d.of === key : d.side === { height: "left", projection: "top" }[key]))?.text ?? "";
+const wholeSize = (good, key) => spelled(good?.dims?.find((d) => d.index < 0 && (d.of ? d.of === key : d.side === { height: "left", projection: "top" }[key]))?.text ?? "").replace(/\u2032\u2032$/, " in");
 
 const title = (key) => key[0].toUpperCase() + key.slice(1);

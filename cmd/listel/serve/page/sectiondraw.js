@@ -34,7 +34,7 @@ const shownCenters = (section, selected, all) => (section.centers ?? []).filter(
 
 export function drawOver(g, view, section, { selected = -1, sizes = true, centers = false } = {}) {
   const box = [0, 0, section.projection_mm, section.height_mm];
-  const names = section.members.map((m) => m.kind);
+  const names = section.members.map((m) => m.title.replace(/^\d+ /, ""));
   const laid = sizes ? layDims(view, box, once(section.dims), { names, selected }) : { nodes: [], used: {}, texts: [], lines: [] };
   const nodes = [...laid.nodes];
   for (const c of shownCenters(section, selected, centers)) nodes.push(center(view, c, laid));

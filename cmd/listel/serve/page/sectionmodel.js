@@ -134,9 +134,7 @@ export class SectionModel {
       const { version } = doc;
       const answer = await api.post("/api/edit", { ...this.request(doc.text), change });
       if (this.doc !== doc || doc.version !== version) return;
-      this.#edited(doc, answer, { label: label ?? words(change), merge });
-      const chosen = select ?? answer.selected;
-      if (Number.isInteger(chosen)) this.select(chosen);
+      this.#edited(doc, answer, { label: label ?? words(change), merge }, select ?? answer.selected);
       this.tell("lag", performance.now() - from);
     });
     this.tail = run;
@@ -145,7 +143,13 @@ export class SectionModel {
   }
 
   /** Adds a member. One that ends in a feather at the top gets the fillet that crowns it, in the same step of undo. */
-  async add(at, kind) {
+  add(at, kind) {
+    const work = this.#add(at, kind);
+    this.#waits(work);
+    return work;
+  }
+
+  async #add(at, kind) {
     const how = { label: `adding the ${kind}`, merge: `add ${this.doc.version}`, select: at };
     await this.edit({ op: "insert", at, kind }, how);
     const { text } = this.doc;
@@ -172,11 +176,14 @@ export class SectionModel {
     work.catch(() => {}).then(() => --this.pending || this.tell("busy", false));
   }
 
-  #edited(doc, answer, how) {
+  #edited(doc, answer, how, chosen) {
+    const moved = Number.isInteger(chosen) && chosen !== this.selected;
+    if (moved) this.selected = chosen; // told after the section that it belongs to
     this.asking?.abort();
     this.drawn = answer.text; // so that the change of the text does not ask once more
     this.store.edit(doc, answer.text, how);
     this.#take(answer.text, answer.section);
+    if (moved) this.tell("select");
   }
 
   drag(index, corner) {
