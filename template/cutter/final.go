@@ -8,21 +8,37 @@ import (
 
 // final orders a plan with care for what falls off, and drops cuts that have nothing left to do because what they were to take fell off before.
 func (s *search) final(p plan) plan {
+	var last []*cut // the order before a cut was dropped: the others may keep it
 	for {
 		o := s.newOrderer(p.picked)
 		o.loose = true
-		p.order, _ = o.best(s.finalBeam())
-		if p.violations = violations(p.order); p.violations > 0 {
-			p.order, _ = o.best(4 * s.finalBeam())
-			p.violations = violations(p.order)
-		}
+		p.order = s.safest(o, last)
+		p.violations = violations(p.order)
 		c := s.idle(p, o)
 		if c == nil {
 			s.keepClear(&p, o)
 			return p
 		}
+		last = last[:0]
+		for _, pl := range p.order {
+			last = append(last, o.steps[pl.step].cut)
+		}
 		p.picked = s.without(p, c)
 	}
+}
+
+// safest returns the order with the fewest violations of three, the first of equals: that of a beam, that of the cuts before, that of a wider beam.
+func (s *search) safest(o *orderer, before []*cut) []placed {
+	best, cost := o.best(s.finalBeam())
+	if order, c, ok := o.follow(before); ok && (violations(order) < violations(best) || violations(order) == violations(best) && c < cost) {
+		best = order
+	}
+	if violations(best) > 0 {
+		if order, _ := o.best(4 * s.finalBeam()); violations(order) < violations(best) {
+			best = order
+		}
+	}
+	return best
 }
 
 // keepClear plays an ordered plan through on fine columns and, where an offcut would lie between blade and fence, turns the work so that it falls

@@ -133,6 +133,20 @@ func (o *orderer) best(beam int) ([]placed, float64) {
 	return states[0].order, states[0].cost
 }
 
+// follow returns the steps in the order in which their cuts stand in a list, and its cost; ok is false when one of them does not.
+func (o *orderer) follow(cuts []*cut) (order []placed, cost float64, ok bool) {
+	st := state{}
+	for _, c := range cuts {
+		for k := range o.steps {
+			if o.steps[k].cut == c && st.done&(1<<k) == 0 {
+				st = o.grow(&st, k)
+				break
+			}
+		}
+	}
+	return st.order, st.cost, len(st.order) == len(o.steps)
+}
+
 // grow returns the state with step k done next, lying the better of its ways.
 func (o *orderer) grow(st *state, k int) state {
 	best, cost, notes := 0, 0.0, note(0)
