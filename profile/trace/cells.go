@@ -31,21 +31,15 @@ func (f *finder) weigh(kind Ink) {
 	}
 	reached := make([]int, len(cells)+1)
 	for i, l := range labels {
-		if thick.pix[i]&isOutside != 0 {
+		if l != 0 && thick.pix[i]&isOutside != 0 {
+			f.pix[i] |= isOutside
 			reached[l]++
 		}
 	}
 	n := 0
-	for _, c := range cells {
-		if reached[c.label]*2 < c.area {
-			reached[c.label] = 0
-		} else if float64(c.area) > 0.01*float64(f.inside()) {
+	for _, r := range reached {
+		if float64(r) > 0.01*float64(thick.inside()) {
 			n++
-		}
-	}
-	for i, l := range labels {
-		if l != 0 && reached[l] > 0 {
-			f.pix[i] |= isOutside
 		}
 	}
 	if n > 0 {

@@ -233,21 +233,30 @@ func (f *finder) doubtful(cracks []crack) []bool {
 	reach := chamfer(0.5*f.least() + 2.5)
 	out := make([]bool, len(cracks))
 	n := len(cracks)
-	for i, c := range cracks {
-		out[i] = out[i] || near.pix[c.within] <= reach
-		if f.pix[c.within]&isInk == 0 {
-			for j := -4; j <= 4; j++ { // the ends of a broken line are round
-				out[(i+j+n)%n] = true
-			}
+	const round, between = 4, 9 // cracks: the ends of a broken line are round, and hatching may stand in the gap
+	last := -n
+	for i := range 2 * n {
+		c := cracks[i%n]
+		out[i%n] = out[i%n] || near.pix[c.within] <= reach
+		if f.pix[c.within]&isInk != 0 {
+			continue
 		}
+		from := i - round
+		if i-last <= between+2*round {
+			from = last
+		}
+		for j := from; j <= i+round; j++ {
+			out[(j+n)%n] = true
+		}
+		last = i
 	}
 	return out
 }
 
-// sliver reports whether c is long and thin, as bars and rules are and no section is: ten times as long as broad.
+// sliver reports whether c is long and thin, as bars and rules are and no section is: twenty-five times as long as broad.
 func (c patch) sliver() bool {
 	long := math.Hypot(float64(c.x1-c.x0), float64(c.y1-c.y0))
-	return float64(c.area) < long*long/10.05
+	return float64(c.area) < long*long/25
 }
 
 // least returns the radius, in px of the field, below which what stands out is no part of a section.

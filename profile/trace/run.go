@@ -172,7 +172,7 @@ func meet(r, next run, line float64) meeting {
 		return meeting{}
 	}
 	half := math.Cos(turn / 2) // the sine of half the angle within
-	most := 1.3 / math.Max(half, 0.2)
+	most := 1.9 / math.Max(half, 0.2)
 	if convex {
 		most += line / 2 * (1/math.Max(half, 0.2) - 1) * 1.2
 	}

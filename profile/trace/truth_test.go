@@ -1,11 +1,13 @@
 package trace_test
 
 import (
+	"context"
 	"fmt"
 	"image"
 	"image/color"
 	"image/png"
 	"math"
+	"math/rand/v2"
 	"os"
 	"strings"
 	"testing"
@@ -15,6 +17,7 @@ import (
 	"listel/library"
 	"listel/profile"
 	"listel/profile/geom"
+	"listel/profile/measure"
 	"listel/profile/trace"
 )
 
@@ -27,71 +30,171 @@ func (p *page) known() trace.Scale {
 	}}
 }
 
-func TestLook(t *testing.T) {
-	lib := library.Open("", "")
-	only := os.Getenv("LOOK")
-	for _, l := range lib.List(library.KindProfile) {
-		if only != "" && !strings.Contains(l.Name, only) {
-			continue
-		}
-		sec, err := lib.SectionOf(l.Name)
-		require.NoError(t, err)
-		for _, s := range []scan{
-			{dpi: 300, scale: 1, style: outlined, blur: 0.8, noise: 4, tone: 20},
-			{dpi: 300, scale: 1, style: hatched, blur: 0.8, noise: 4, tone: 20},
-			{dpi: 300, scale: 1, style: filled, blur: 0.8, noise: 4, tone: 20},
-			{dpi: 300, scale: 1, style: hatched, blur: 0.8, noise: 4, tone: 20, turn: 2 * geom.Degree, stretch: 0.01, breaks: 3, gap: 4, dims: true, quality: 80},
-			{dpi: 300, scale: 0.5, style: hatched, blur: 0.8, noise: 4, tone: 20, turn: 2 * geom.Degree, stretch: 0.01, breaks: 3, gap: 4, dims: true, quality: 80},
-			{dpi: 150, scale: 0.5, style: outlined, blur: 0.8, noise: 4, tone: 20},
-		} {
-			img, p := s.render(t, sec.Outline)
-			outline, pixels, notes, err := trace.Drawing(img, trace.Plate{Scales: []trace.Scale{p.known()}, Sections: []trace.Wanted{{Name: l.Name}}})
-			if os.Getenv("LOOKPNG") != "" {
-				f, _ := os.Create(fmt.Sprintf("/tmp/t2-%s-%v-%v-%v.png", l.Name, s.style, s.dpi, s.scale))
-				png.Encode(f, img)
-				f.Close()
-			}
-			if err != nil {
-				fmt.Println(l.Name, s.style, s.dpi, s.scale, s.dims, "ERR", err)
-				continue
-			}
-			if os.Getenv("LOOKPNG") != "" {
-				over := image.NewRGBA(image.Rect(0, 0, 2*img.Bounds().Dx(), 2*img.Bounds().Dy()))
-				for y := range over.Rect.Max.Y {
-					for x := range over.Rect.Max.X {
-						over.Set(x, y, img.At(x/2, y/2))
-					}
-				}
-				for _, seg := range outline {
-					n := 1 + int(seg.Length()*40)
-					for i := range n {
-						q := pixels.Apply(seg.At(float64(i) / float64(n)))
-						over.Set(int(q.X*2), int(q.Y*2), color.RGBA{255, 0, 0, 255})
-					}
-				}
-				f, _ := os.Create(fmt.Sprintf("/tmp/t2-%s-%v-%v-%v-over.png", l.Name, s.style, s.dpi, s.scale))
-				png.Encode(f, over)
-				f.Close()
-			}
-			a, b := apart(outline, sec)
-			fmt.Printf("%-28s %-9v %v %v dims %v greatest %.3f mean %.3f  %s\n", l.Name, s.style, s.dpi, s.scale, s.dims, a, b, strings.Join(notes, "; "))
-		}
-	}
+// A subject is a section of known truth.
+type subject struct {
+	name    string
+	units   measure.Units
+	section profile.Section
 }
 
-// apart returns the greatest and the mean distance of two outlines, both ways, mm.
-func apart(got geom.Path, want profile.Section) (greatest, mean float64) {
-	n := 0
-	for _, pair := range [][2]geom.Path{{got, want.Outline}, {want.Outline, got}} {
-		for _, s := range pair[0] {
-			steps := 1 + int(s.Length()/0.2)
-			for i := range steps {
-				_, _, d := pair[1].Nearest(s.At(float64(i) / float64(steps)))
-				greatest = math.Max(greatest, d)
-				mean += d
+// librarySubjects returns the sections of the library.
+func librarySubjects(t testing.TB) []subject {
+	lib := library.Open("", "")
+	var out []subject
+	for _, l := range lib.List(library.KindProfile) {
+		p, _, err := lib.Profile(l.Name)
+		require.NoError(t, err)
+		s, err := p.Section(lib.Lookup)
+		require.NoError(t, err)
+		out = append(out, subject{l.Name, p.Units, s})
+	}
+	return out
+}
+
+// randomSubjects returns n sections of members by chance, from a seed.
+func randomSubjects(n int, seed uint64) []subject {
+	rng := rand.New(rand.NewPCG(seed, 1))
+	var out []subject
+	for len(out) < n {
+		p := randomProfile(rng)
+		if s, err := p.Section(nil); err == nil {
+			p.Name = fmt.Sprintf("random-%d", len(out)+1)
+			out = append(out, subject{p.Name, p.Units, s})
+		}
+	}
+	return out
+}
+
+// randomProfile returns a molding of three to six members, in sixteenths of an inch; its section may be none.
+func randomProfile(rng *rand.Rand) profile.Profile {
+	sixteenths := func(lo, hi int) profile.Size { return profile.MM(float64(lo+rng.IntN(hi-lo+1)) * 25.4 / 16) }
+	p := profile.Profile{Units: measure.Inches, Ground: sixteenths(6, 14)}
+	kinds := []profile.Kind{profile.KindOvolo, profile.KindCove, profile.KindCymaRecta, profile.KindCymaReversa, profile.KindTorus, profile.KindChamfer}
+	p.Elements = append(p.Elements, profile.Entry{Kind: profile.KindFillet, Height: sixteenths(2, 5)})
+	for range 1 + rng.IntN(3) {
+		e := profile.Entry{Kind: kinds[rng.IntN(len(kinds))], Height: sixteenths(4, 12)}
+		if rng.IntN(2) == 0 {
+			e.Set = sixteenths(2, 3)
+		}
+		p.Elements = append(p.Elements, e, profile.Entry{Kind: profile.KindFillet, Height: sixteenths(2, 5), Set: sixteenths(1, 3)})
+	}
+	return p
+}
+
+// conditions are those of a scan: clean, and with all that can be wrong with it.
+func conditions(s scan, hard bool) scan {
+	s.blur, s.noise, s.tone = 0.7*s.dpi/300+0.2, 3, 15
+	if hard {
+		s.noise, s.tone, s.quality = 5, 30, 80
+		s.turn, s.stretch = 2*geom.Degree, 0.01
+		s.dims = true
+		if s.style != filled {
+			s.breaks, s.gap = 2, 3*s.dpi/300
+		}
+	}
+	return s
+}
+
+// A score counts what became of scans.
+type score struct {
+	n, found, members, right int
+	size, away, outline      []float64 // mm
+}
+
+// add traces a subject's scan and counts it; why says what was wrong.
+func (c *score) add(t testing.TB, who subject, s scan, times float64) (why string) {
+	img, p := s.render(t, who.section.Outline)
+	c.n++
+	got, err := trace.Trace(context.Background(), img, trace.Plate{Scales: []trace.Scale{p.known()}, Sections: []trace.Wanted{{Name: who.name, Units: who.units, Face: p.face()}}}, trace.Options{})
+	if dir := os.Getenv("TRACE_PICTURES"); dir != "" {
+		overlay(t, fmt.Sprintf("%s/%s-%v-%v-%v-%v.png", dir, who.name, s.style, s.dpi, s.scale, s.dims), img, got)
+	}
+	if err != nil {
+		return err.Error()
+	}
+	c.found++
+	v := judge(got[0].Section, who.section)
+	c.outline = append(c.outline, got[0].Truth.Greatest)
+	if v.members {
+		c.members++
+		c.size, c.away = append(c.size, v.size), append(c.away, v.away)
+	} else {
+		why = fmt.Sprintf("members: true%s\n      read%s", told(strokes(who.section)), told(strokes(got[0].Section)))
+	}
+	if v.members && v.size <= 0.2*times && v.away < 0.15*times {
+		c.right++
+	} else if v.members {
+		why = fmt.Sprintf("size off %.3f (%s), distance %.3f; truth %.3f mm", v.size, v.why, v.away, got[0].Truth.Greatest)
+	}
+	if why != "" {
+		why += "; " + strings.Join(got[0].Notes, "; ")
+	}
+	return why
+}
+
+// face returns the side that the face of the drawn section is on.
+func (p *page) face() trace.Side {
+	if p.left {
+		return trace.FaceLeft
+	}
+	return trace.FaceRight
+}
+
+// String returns the row of the table.
+func (c *score) String() string {
+	share := func(v []float64, limit float64) float64 {
+		n := 0
+		for _, x := range v {
+			if x <= limit {
 				n++
 			}
 		}
+		return 100 * float64(n) / math.Max(1, float64(c.n))
 	}
-	return greatest, mean / float64(n)
+	return fmt.Sprintf("n %d found %d members %d right %d (%.0f %%) | away<.15 %.0f %% <.3 %.0f %% | size<.2 %.0f %% <.4 %.0f %%", c.n, c.found, c.members, c.right,
+		100*float64(c.right)/float64(c.n), share(c.away, 0.15), share(c.away, 0.3), share(c.size, 0.2), share(c.size, 0.4))
+}
+
+// overlay writes the scan twice as large with the traced outline in red.
+func overlay(t testing.TB, path string, img image.Image, got []trace.Traced) {
+	over := image.NewRGBA(image.Rect(0, 0, 2*img.Bounds().Dx(), 2*img.Bounds().Dy()))
+	for y := range over.Rect.Max.Y {
+		for x := range over.Rect.Max.X {
+			over.Set(x, y, img.At(x/2, y/2))
+		}
+	}
+	for _, g := range got {
+		for k, path := range []geom.Path{g.Section.Outline, g.Outline} {
+			for _, seg := range path {
+				n := 1 + int(seg.Length()*40)
+				for i := range n {
+					q := g.Pixels.Apply(seg.At(float64(i) / float64(n)))
+					over.Set(int(q.X*2), int(q.Y*2), []color.Color{color.RGBA{0, 0, 255, 255}, color.RGBA{255, 0, 0, 255}}[k])
+				}
+			}
+		}
+	}
+	f, err := os.Create(path)
+	require.NoError(t, err)
+	defer f.Close()
+	require.NoError(t, png.Encode(f, over))
+}
+
+// Sections by chance and from the library, drawn and scanned, are read back.
+func TestTraceKnownTruth(t *testing.T) {
+	lib := librarySubjects(t)
+	only := os.Getenv("LOOK")
+	for _, hard := range []bool{false, true} {
+		var c score
+		for i, who := range lib {
+			if only != "" && !strings.Contains(who.name, only) || only == "" && i%6 != 0 {
+				continue
+			}
+			s := conditions(scan{dpi: 300, scale: 1, style: style(i % 3), seed: uint64(i)}, hard)
+			if why := c.add(t, who, s, 1); why != "" {
+				t.Logf("%s %v hard %v: %s", who.name, s.style, hard, why)
+			}
+		}
+		t.Log(c.String())
+	}
 }
