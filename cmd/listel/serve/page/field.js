@@ -12,12 +12,13 @@ import { nudge } from "./nudge.js";
 let count = 0;
 
 export class Field {
-  constructor(model, { label, wide = false, plain = false }) {
+  constructor(model, { label, wide = false, plain = false, long = false }) {
     this.model = model;
     this.plain = plain; // a text that is no length
     const id = `field-${++count}`;
-    this.input = el("input", {
-      id, type: "text", autocomplete: "off", spellcheck: "false", "aria-describedby": `${id}-words`,
+    this.long = long; // may take two lines
+    this.input = el(long ? "textarea" : "input", {
+      id, type: long ? null : "text", rows: long ? 1 : null, autocomplete: "off", spellcheck: "false", "aria-describedby": `${id}-words`,
       inputmode: plain ? "text" : null,
       onchange: () => this.#send(), onkeydown: (e) => this.#key(e), onfocus: () => plain || this.input.select(),
     });
@@ -43,6 +44,7 @@ export class Field {
   #put(text) {
     this.input.value = text;
     this.input.defaultValue = text;
+    if (this.long) this.input.rows = Math.min(6, Math.ceil((text.length + 1) / 32));
   }
 
   async #send(how = {}) {
@@ -67,6 +69,7 @@ export class Field {
       this.input.value = this.input.defaultValue;
       e.stopPropagation();
     } else if (e.key === "Enter") {
+      e.preventDefault();
       this.#send();
       this.input.select();
     } else if (!this.plain && (e.key === "ArrowUp" || e.key === "ArrowDown")) {

@@ -23,10 +23,10 @@ export class Rail {
 
   #build(host) {
     const { model } = this;
-    this.title = new Field(model, { label: "Title", wide: true, plain: true });
+    this.title = new Field(model, { label: "Title", wide: true, plain: true, long: true });
     this.title.node.classList.add("title");
     this.whole = wholeKeys.map(([key, label]) => [key, new Field(model, { label })]);
-    this.about = aboutKeys.map(([key, label]) => [key, new Field(model, { label, wide: key === "source", plain: key !== "units" })]);
+    this.about = aboutKeys.map(([key, label]) => [key, new Field(model, { label, wide: key === "source", long: key === "source", plain: key !== "units" })]);
     this.tip = el("p", { class: "tip", hidden: true }, el("i"), "Drag a corner on the drawing, or choose a member here and type its sizes.");
     this.list = el("ol", { class: "members", "aria-label": "Members, from the top down", onkeydown: (e) => this.#key(e) });
     this.faults = el("ul", { class: "faults", "aria-label": "Mistakes and warnings" });
@@ -42,7 +42,7 @@ export class Rail {
         el("button", { type: "button", class: "main add", onclick: () => this.pick(this.count) }, "Add on top")),
       this.tip, this.list,
       el("h2", null, "Back"),
-      el("div", { class: "sizes" }, el("div", { class: "field" }, el("label", { for: "back-kind" }, "Back"), this.backKind)),
+      el("div", { class: "sizes" }, el("div", { class: "field" }, el("label", { for: "back-kind" }, "It is"), this.backKind)),
       this.backSizes,
       el("h2", null, "Lengths"), this.#lengths(),
       el("details", { class: "about" }, el("summary", null, "About it"), el("div", { class: "sizes" }, this.about.map(([, f]) => f.node))),
@@ -59,7 +59,7 @@ export class Rail {
       return el("div", { class: "field" }, el("label", { for: `pref-${key}` }, label), select);
     };
     this.fraction = choice("fraction", "to the nearest", [4, 8, 16, 32, 64].map((n) => [n, `1/${n} in`]));
-    return el("div", { class: "sizes" }, choice("units", "Shown in", [["", "the file's units"], ["in", "inches"], ["mm", "millimeters"]]), this.fraction);
+    return el("div", { class: "sizes" }, choice("units", "Shown in", [["", "the file's"], ["in", "inches"], ["mm", "millimeters"]]), this.fraction);
   }
 
   get count() {
@@ -133,7 +133,7 @@ export class Rail {
 
   focusMistake(m) {
     if (m.index >= 0) this.model.select(m.index);
-    const field = m.key && document.querySelector(`[data-path="${CSS.escape(m.key)}"] :is(input, select)`);
+    const field = m.key && document.querySelector(`[data-path="${CSS.escape(m.key)}"] :is(input, select, textarea)`);
     (field || this.rows[m.index]?.button)?.focus();
   }
 
@@ -155,7 +155,7 @@ export class Rail {
   }
 
   #key(e) {
-    if (e.target.matches("input, select") || e.ctrlKey || e.metaKey) return;
+    if (e.target.matches("input, select, textarea") || e.ctrlKey || e.metaKey) return;
     const at = this.model.selected;
     const go = (to) => {
       to = Math.max(0, Math.min(this.count - 1, to));

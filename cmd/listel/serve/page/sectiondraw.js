@@ -37,6 +37,7 @@ export function drawOver(g, view, section, { selected = -1, sizes = true, center
   const names = section.members.map((m) => m.title.replace(/^\d+ /, ""));
   const laid = sizes ? layDims(view, box, once(section.dims), { names, selected }) : { nodes: [], used: {}, texts: [], lines: [] };
   const nodes = [...laid.nodes];
+  laid.ink = onOutline(section.outline).map((p) => view.toScreen(p));
   for (const c of shownCenters(section, selected, centers)) nodes.push(center(view, c, laid));
   g.replaceChildren(...nodes);
   return laid.used;
@@ -64,15 +65,33 @@ function once(dims) {
 }
 
 // center marks where the compass stands, and writes the radius where there is room for it.
-function center(view, c, { texts, lines }) {
+function center(view, c, { texts, lines, ink }) {
   const [x, y] = view.toScreen(c.at);
   const mark = svg("path", { class: "cross", d: `M${round(x - 6)} ${round(y)}h12M${round(x)} ${round(y - 6)}v12` });
   const w = widthOf(c.text, 13);
   const spots = [[8, -6], [8, 16], [-8 - w, -6], [-8 - w, 16], [-w / 2, -14], [-w / 2, 24]];
-  const spot = spots.map(([dx, dy]) => ({ x: x + dx, y: y + dy - 13, w, h: 16 })).find((r) => [...texts, ...lines].every((t) => !overlap(r, t)));
+  const spot = spots
+    .map(([dx, dy]) => ({ x: x + dx, y: y + dy - 13, w, h: 16 }))
+    .find((r) => [...texts, ...lines].every((t) => !overlap(r, t)) && !ink.some(([px, py]) => px > r.x - 2 && px < r.x + r.w + 2 && py > r.y - 2 && py < r.y + r.h + 2));
   if (!spot) return mark;
   texts.push(spot);
   return svg("g", { class: "center" }, mark, lettering(c.text, { x: spot.x, y: spot.y + 13, size: 13 }));
+}
+
+let sampled = { d: "", points: [] };
+
+// onOutline returns points along an outline, so near to each other that no figure fits between two.
+function onOutline(d) {
+  if (sampled.d === d) return sampled.points;
+  const path = svg("path", { d });
+  const n = 240;
+  const step = path.getTotalLength() / n;
+  const points = Array.from({ length: n }, (_, i) => {
+    const p = path.getPointAtLength(i * step);
+    return [p.x, p.y];
+  });
+  sampled = { d, points };
+  return points;
 }
 
 const overlap = (a, b) => a.x < b.x + b.w && b.x < a.x + a.w && a.y < b.y + b.h && b.y < a.y + a.h;
