@@ -98,7 +98,7 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 	progress(StageMembers, 2, stages)
 	at := place(found.points, s, w.Face)
 	pixel := 1 / at.pixels.Size(geom.Polygon(at.points...).Bounds().Center())
-	d := Drawn{Points: at.points, Noise: math.Max(found.sigma, leastNoise) * pixel, Pixel: pixel}
+	d := Drawn{Points: at.points, Noise: math.Hypot(found.sigma, leastNoise) * pixel, Pixel: pixel}
 	composed, err := Compose(d, w)
 	if err != nil {
 		return Traced{}, err
@@ -118,8 +118,9 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 	return out, nil
 }
 
-// leastNoise is the least scatter that an outline is taken to have, px: eight bits and the paper's grain leave no less.
-const leastNoise = 0.05
+// leastNoise is the least scatter that an outline is taken to have, px: what blur, stretch and a pen leave goes together from pixel to
+// pixel, and does not show in the scatter.
+const leastNoise = 0.15
 
 // tolerance returns the greatest distance allowed between outline and section, mm: the one asked for, else two pixels, and no less
 // than eight times the scatter.
