@@ -35,6 +35,9 @@ func (s *Server) postEdit(w http.ResponseWriter, r *http.Request) error {
 	if err := read(w, r, &q); err != nil {
 		return err
 	}
+	if err := q.check(); err != nil {
+		return err
+	}
 	text, selected, err := s.edited(q.sectionRequest, q.Change)
 	if err != nil {
 		return err

@@ -64,7 +64,7 @@ func checkPath(p string, ends []string) error {
 		return refused(http.StatusBadRequest, "a file needs a name")
 	case len(p) > longest:
 		return refused(http.StatusBadRequest, "a file's name has at most %d characters", longest)
-	case !fs.ValidPath(p) || strings.ContainsAny(p, `\:*?"<>|`) || strings.ContainsFunc(p, func(r rune) bool { return r < ' ' || r == 0x7f }):
+	case !fs.ValidPath(p) || strings.ContainsAny(p, `\:*?"<>|%`) || strings.ContainsFunc(p, func(r rune) bool { return r < ' ' || r == 0x7f }):
 		return refused(http.StatusForbidden, "%q is no file of the folder", p)
 	}
 	parts := strings.Split(p, "/")

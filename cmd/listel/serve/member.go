@@ -98,7 +98,7 @@ func (v *sectionView) readKeys(keys library.Keyed, p job.Profile, f measure.Form
 	if p.Profile.Parts > 0 {
 		k.part = p.Profile.Height / p.Profile.Parts
 	}
-	for i := range keys.Len("elements") {
+	for i := range min(keys.Len("elements"), library.MaxElements) {
 		v.Members = append(v.Members, k.member(i))
 	}
 	v.Head = k.head()

@@ -119,11 +119,25 @@ func (s *Server) postSection(w http.ResponseWriter, r *http.Request) error {
 	if err := read(w, r, &q); err != nil {
 		return err
 	}
+	if err := q.check(); err != nil {
+		return err
+	}
 	view, err := s.section(q)
 	if err != nil {
 		return err
 	}
 	return answer(w, view)
+}
+
+// maxText bounds the text of a profile that is drawn at every touch: many times what the greatest number of members takes.
+const maxText = 128 << 10
+
+// check returns why a request is too much.
+func (q sectionRequest) check() error {
+	if len(q.Text) > maxText {
+		return refused(http.StatusRequestEntityTooLarge, "the page takes a molding of %d KiB at most", maxText>>10)
+	}
+	return nil
 }
 
 // load returns the profile of a request, built; err is library.Mistakes when it cannot be.
@@ -148,7 +162,6 @@ func (s *Server) section(q sectionRequest) (sectionView, error) {
 
 // viewOf returns what the page shows of a loaded profile, fault being what loading it said.
 func viewOf(q sectionRequest, p job.Profile, fault error) (sectionView, error) {
-	head := library.HeadOf([]byte(q.Text))
 	file := p.Profile.Units
 	if p.Profile.Elements == nil { // it does not load: its units may be read all the same
 		file = unitsOf(q.Text)
@@ -162,11 +175,13 @@ func viewOf(q sectionRequest, p job.Profile, fault error) (sectionView, error) {
 		return sectionView{}, err
 	}
 	v := sectionView{
-		OK: fault == nil, Name: head.Name, Title: head.Title, Units: f.Units.String(), FileUnits: file.String(), Fraction: fraction,
+		OK: fault == nil, Units: f.Units.String(), FileUnits: file.String(), Fraction: fraction,
 		Members: []memberView{}, Head: []sizeView{}, Back: backView{"none", []sizeView{}, []choiceView{}}, Dims: []dimView{}, Centers: []centerView{}, Undercuts: []undercutView{}, Warnings: []warningView{},
 		Mistakes: mistakeViews(fault),
 	}
 	if keys, err := library.ReadKeyed([]byte(q.Text)); err == nil {
+		v.Name, _ = keys.Text("name")
+		v.Title, _ = keys.Text("title")
 		v.readKeys(keys, p, f)
 	}
 	if fault == nil {
