@@ -90,7 +90,7 @@ func openTab(t *testing.T, files map[string]string, l look) *tab {
 		defer close(ended)
 		_ = s.Run(serving)
 	}()
-	ctx, closeTab := chromedp.NewContext(root)
+	ctx, closeTab := chromedp.NewContext(root, chromedp.WithNewBrowserContext()) // with storage of its own
 	t.Cleanup(func() {
 		closeTab()
 		stop()

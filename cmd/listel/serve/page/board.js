@@ -18,6 +18,7 @@
 // 0 shows all (board.onhome), 1 full size.
 
 import { svg } from "./dom.js";
+import { recall, remember } from "./remember.js";
 import { drawScales } from "./scales.js";
 
 const least = 0.02; // pixels per mm: a whole case on a small screen is about 0.2
@@ -32,7 +33,7 @@ export class Board {
     this.x = 0;
     this.y = 0;
     this.units = "in";
-    this.pxPerMM = Number(localStorage.getItem("listel:px-per-mm")) || 96 / 25.4;
+    this.pxPerMM = Number(recall("px-per-mm")) || 96 / 25.4;
     this.onview = () => {};
     this.onhome = () => {};
     this.onpress = () => {}; // a press on the ground
@@ -54,7 +55,7 @@ export class Board {
 
   setPxPerMM(px) {
     this.pxPerMM = px;
-    localStorage.setItem("listel:px-per-mm", String(px));
+    remember("px-per-mm", String(px));
     this.#moved();
   }
 

@@ -9,7 +9,7 @@ import { spelled } from "./lettering.js";
 import { Row } from "./row.js";
 
 const wholeKeys = [["height", "Height"], ["projection", "Projection"], ["ground", "Ground"], ["parts", "Parts"]];
-const aboutKeys = [["source", "Source"], ["family", "Family"], ["units", "Units of the file"]];
+const aboutKeys = [["name", "Name"], ["source", "Source"], ["family", "Family"], ["units", "Units of the file"]];
 
 export class Rail {
   constructor(host, model, { pick }) {

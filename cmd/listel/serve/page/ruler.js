@@ -4,11 +4,12 @@
 //   screenKnown()
 
 import { ask, el, svg } from "./dom.js";
+import { recall } from "./remember.js";
 
 const card = [85.6, 53.98]; // mm, ISO/IEC 7810, size ID-1
 const rule = 100; // mm
 
-export const screenKnown = () => Number(localStorage.getItem("listel:px-per-mm")) > 0;
+export const screenKnown = () => Number(recall("px-per-mm")) > 0;
 
 export async function checkScreen(board) {
   let px = board.pxPerMM;

@@ -20,10 +20,10 @@
 import * as api from "./api.js";
 import { note, say } from "./dom.js";
 import { Doc } from "./doc.js";
+import { recall, remember } from "./remember.js";
 import { SectionModel } from "./sectionmodel.js";
 
 const keptAs = "listel:" + api.folder;
-const prefsAs = "listel:prefs";
 
 export class Store {
   constructor() {
@@ -32,7 +32,7 @@ export class Store {
     this.case = null;
     this.files = [];
     this.listeners = new Map();
-    this.prefs = { units: "", fraction: 16, ...readJSON(localStorage, prefsAs) };
+    this.prefs = { units: "", fraction: 16, ...parsed(recall("prefs")) };
     this.section = new SectionModel(this);
   }
 
@@ -68,7 +68,7 @@ export class Store {
 
   setPrefs(change) {
     Object.assign(this.prefs, change);
-    localStorage.setItem(prefsAs, JSON.stringify(this.prefs));
+    remember("prefs", JSON.stringify(this.prefs));
     this.tell("prefs", this.prefs);
   }
 
@@ -261,7 +261,7 @@ export class Store {
 
   /** Brings back what was open before a reload, and looks what became of it on the disk. */
   restore() {
-    const kept = readJSON(sessionStorage, keptAs);
+    const kept = parsed(sessionStorage.getItem(keptAs));
     if (!kept?.docs) return;
     this.docs = kept.docs.map((d) => Doc.restore(d));
     this.profile = this.docs[kept.profile] ?? null;
@@ -280,9 +280,9 @@ export function stem(path) {
   return path.replace(/^.*\//, "").replace(/\.ya?ml$/i, "");
 }
 
-function readJSON(storage, key) {
+function parsed(json) {
   try {
-    return JSON.parse(storage.getItem(key)) ?? {};
+    return JSON.parse(json) ?? {};
   } catch {
     return {};
   }
