@@ -65,7 +65,7 @@ func open(file string, data []byte, kind string) (value, error) {
 }
 
 // Kinds of files.
-var fileKinds = []string{"profile", "case", "woods", "papers", "lumber", "tools", "printers", "pieces"}
+var fileKinds = []string{"profile", "case", "woods", "papers", "lumber", "tools", "printers", "pieces", "trace"}
 
 // checkKind notes a kind that is not the one asked for, and reports whether the file may be read as that kind anyway.
 func (d *decoder) checkKind(v value, kind string) bool {

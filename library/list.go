@@ -22,6 +22,7 @@ const (
 	KindExample Kind = "example"
 	KindCase    Kind = "case"
 	KindPieces  Kind = "pieces"
+	KindTrace   Kind = "trace"
 )
 
 // Kinds returns the kinds of entries that a library has, in the order in which they are listed.

@@ -117,6 +117,8 @@ func FileKind(path string) (Kind, error) {
 		return KindCase, nil
 	case k == "pieces":
 		return KindPieces, nil
+	case k == "trace" || k != "profile" && Near(k, fileKinds) == "trace":
+		return KindTrace, nil
 	default:
 		return KindProfile, nil
 	}

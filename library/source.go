@@ -7,6 +7,7 @@ import (
 
 	"listel/miter"
 	"listel/profile"
+	"listel/profile/trace"
 )
 
 // A Place is where something stands in a file: line and column from 1, the column in characters.
@@ -68,9 +69,14 @@ func (s *Source) Mistakes(err error) error {
 	var element *profile.ElementError
 	var faults miter.Errors
 	var fault *miter.Error
+	var traced trace.Faults
 	switch {
 	case err == nil:
 		return nil
+	case errors.As(err, &traced):
+		for _, f := range traced {
+			out = append(out, s.traceMistake(f))
+		}
 	case errors.As(err, &faults):
 		for _, e := range faults {
 			out = append(out, s.caseMistake(e))
@@ -100,6 +106,18 @@ func (s *Source) caseMistake(e *miter.Error) Mistake {
 
 func (s *Source) elementMistake(e *profile.ElementError) Mistake {
 	return s.at(elementPath(e.Index, e.Key), e.Error())
+}
+
+// traceMistake places a fault of a plate: at the scale or the section, or at its key.
+func (s *Source) traceMistake(f *trace.Fault) Mistake {
+	path := fmt.Sprintf("sections[%d]", f.Index)
+	if f.Scale != "" {
+		path = fmt.Sprintf("scales[%d]", f.Index)
+	}
+	if f.Key != "" {
+		path += "." + f.Key
+	}
+	return s.at(path, f.Error())
 }
 
 // at returns the mistake that text tells about the key at path.

@@ -8,14 +8,24 @@ import (
 	"listel/profile/measure"
 )
 
-//go:embed starters/*.yaml
+//go:embed starters/*.yaml starters/plate.png
 var starters embed.FS
 
-// Starter returns the text of a small working file of kind "profile" or "case" under a name of its own, to be changed by the user.
+// Starter returns the text of a small working file of kind "profile", "case" or "trace" under a name of its own, to be changed by the
+// user. That of a trace is about the picture of StarterPlate, NAME.png beside it.
 func Starter(kind, name string, units measure.Units) ([]byte, error) {
 	data, err := starters.ReadFile(fmt.Sprintf("starters/%s-%s.yaml", kind, units))
 	if err != nil {
 		return nil, fmt.Errorf("no file of kind %s can be started", kind)
 	}
 	return bytes.ReplaceAll(data, []byte("NAME"), []byte(name)), nil
+}
+
+// StarterPlate returns a picture to learn tracing on: a PNG file of a plate with moldings on two scales, drawn for listel.
+func StarterPlate() []byte {
+	data, err := starters.ReadFile("starters/plate.png")
+	if err != nil {
+		panic(err) // the embedded tree always holds it
+	}
+	return data
 }

@@ -51,6 +51,10 @@ func judge(t *testing.T, file string) error {
 		_, _, err := library.ReadPieces(file)
 		return err
 	}
+	if strings.HasPrefix(filepath.Base(file), "trace-") {
+		_, _, err := library.ReadTrace(file)
+		return err
+	}
 	p, src, err := library.ReadProfile(file)
 	if err == nil {
 		_, err = p.Section(l.Lookup)
