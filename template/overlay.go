@@ -1,0 +1,121 @@
+package template
+
+import (
+	"fmt"
+	"image"
+
+	"listel/profile/geom"
+	"listel/profile/trace"
+	"listel/template/sheet"
+)
+
+// An Overlaid is a traced section to be shown over the picture that it was traced from.
+type Overlaid struct {
+	trace.Traced
+	Picture *image.Gray // the whole of it, nil to leave it out
+	Scale   string      // name of the scale it is drawn at, "" when the plate has one
+}
+
+// overlayPurpose says what an overlay is for.
+const overlayPurpose = "To judge a trace by: the scan, its outline and the section made of it"
+
+// OverlaySheets returns the sheets that show a traced section over its scan, as large as they hold: the traced outline, the section with its
+// members, the place where the two are furthest apart, that place enlarged, and how true all is. The pages are not yet numbered. On
+// paper too small for words A4 is taken.
+func OverlaySheets(o Overlaid, st Style) []sheet.Page {
+	st = st.roomy()
+	title := o.Section.Title
+	if title == "" {
+		title = o.Section.Name
+	}
+	v := overlayView{o: o, st: st}
+	frame := st.frame(title, overlayPurpose, "as noted")
+	frame.FullSize = false
+	area := frame.Area(st.Paper)
+	page := func(d sheet.Drawing) sheet.Page { return sheet.Page{Paper: st.Paper, Frame: frame, Content: d} }
+	for _, k := range overlayScales { // all on one sheet while the view stays large; else the sizes on sheets of their own
+		for _, foot := range v.feet() {
+			if k < 1 && foot.sizes {
+				continue
+			}
+			if d := v.over(k, foot.part, area); d != nil {
+				pages := []sheet.Page{page(d)}
+				if !foot.sizes {
+					pages = append(pages, v.sizePages(title)...)
+				}
+				return pages
+			}
+		}
+	}
+	var pages []sheet.Page
+	for _, named := range []bool{true, false} { // small paper: the view on a sheet of its own
+		for _, k := range overlayScales {
+			view := newPart(v.drawing(k, named))
+			if len(pages) == 0 && view.fits(area) {
+				pages = append(pages, page(view.Drawing.In(area)))
+			}
+		}
+	}
+	feet := v.feet()
+	foot := feet[len(feet)-1].part
+	return append(append(pages, page(foot.at(geom.Pt(area.Min.X, area.Max.Y-foot.h)))), v.sizePages(title)...)
+}
+
+// overlayScales are the scales of the view, the largest first.
+var overlayScales = [...]float64{8, 6, 5, 4, 3, 2.5, 2, 1.5, 1, 1.0 / 2, 1.0 / 3, 1.0 / 4, 1.0 / 6, 1.0 / 8, 1.0 / 12, 1.0 / 16, 1.0 / 24, 1.0 / 32, 1.0 / 64, 1.0 / 128, 1.0 / 256}
+
+// A foot is what stands under the view.
+type foot struct {
+	part
+	sizes bool // with the table of sizes, where there is one
+}
+
+// feet returns the ways to arrange the worst place, the key, how true the trace is and the sizes, the widest first.
+func (v overlayView) feet() []foot {
+	inset, key, summary, sizes := v.enlarged(), v.key(), v.summary(), v.sizes()
+	words := key.Add(summary.At(geom.Pt(0, key.Bounds().Min.Y-5))...)
+	b := inset.Bounds()
+	narrow := beside(partGap, inset, key)
+	narrow = narrow.Add(summary.At(geom.Pt(0, narrow.Bounds().Min.Y-6))...)
+	upright := inset.At(geom.Point{}.Sub(b.Min)).Add(words.At(geom.Pt(0, -6))...)
+	return []foot{
+		{newPart(beside(partGap, inset, words, sizes)), true},
+		{newPart(beside(partGap, inset, words)), len(sizes) == 0},
+		{newPart(narrow), len(sizes) == 0},
+		{newPart(upright), len(sizes) == 0},
+	}
+}
+
+// over returns the view at the scale k with a foot under it; nil when they do not fit.
+func (v overlayView) over(k float64, foot part, area geom.Rect) sheet.Drawing {
+	b := v.o.Section.Outline.Bounds()
+	if foot.w > area.Width() || b.Width()*k > area.Width() || b.Height()*k+partGap+foot.h > area.Height() {
+		return nil
+	}
+	view := headed(v.drawing(k, true), scaleWords(k))
+	if view.w > area.Width() || view.h+partGap+foot.h > area.Height() {
+		return nil
+	}
+	slack := area.Height() - view.h - partGap - foot.h
+	top := area.Max.Y - min(slack/3, 12)
+	d := view.at(geom.Pt(area.Min.X+(area.Width()-view.w)/2, top-view.h))
+	y := top - view.h - partGap - min(slack/3, 12)
+	return d.Add(foot.at(geom.Pt(area.Min.X+(area.Width()-foot.w)/2, y-foot.h))...)
+}
+
+// sizePages returns the table of sizes on sheets of its own.
+func (v overlayView) sizePages(title string) []sheet.Page {
+	if len(v.sizeTable().Rows) == 0 {
+		return nil
+	}
+	f := sheet.Frame{Title: title, Purpose: "What each size may be off by, the top member first", Source: v.st.Source}
+	area := f.Area(v.st.Paper)
+	var pages []sheet.Page
+	for _, t := range v.sizeTable().Split(area.Height()) {
+		pages = append(pages, sheet.Page{Paper: v.st.Paper, Frame: f, Content: t.Set(geom.Pt(area.Min.X, area.Max.Y)).Drawing})
+	}
+	return pages
+}
+
+// distance returns a distance in mm and in px.
+func distance(mm, px float64) string { return fmt.Sprintf("%.2f mm (%.1f px)", mm, px) }
