@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"listel/cmd/listel/job"
 	"listel/library"
 )
 
@@ -19,7 +20,7 @@ func newCheckCmd(app App, run func(App, checkOptions) error) *cobra.Command {
 	var o checkOptions
 	cmd := &cobra.Command{
 		Use:   "check FILE...",
-		Short: "Tell all that is wrong or odd in profile and case files",
+		Short: "Tell all that is wrong or odd in profile, case and other files",
 		Long: `Check reads files, builds what they describe and tells every mistake at once, each with its line, what was found and what
 would do. It ends with exit code 3 when anything is wrong; notes on what is odd but possible do not count.`,
 		Example: "  listel check cornice.yaml press.yaml",
@@ -89,8 +90,11 @@ func runCheck(app App, o checkOptions) error {
 
 // kindWords names a kind of file: a case, a list of pieces.
 func kindWords(kind string) string {
-	if kind == string(library.KindPieces) {
+	switch library.Kind(kind) {
+	case library.KindPieces:
 		return "a list of pieces"
+	case library.KindTrace:
+		return "a plate to trace"
 	}
 	return "a " + kind
 }
@@ -111,8 +115,12 @@ func (app App) check(file string) (checkedJSON, error) {
 		out.Notes = append(append(out.Notes, l.Notes()...), l.StockNotes(context.Background())...)
 		return out, nil
 	}
-	if kind == library.KindPieces {
+	switch kind {
+	case library.KindPieces:
 		_, _, err := library.ReadPieces(file)
+		return out, err
+	case library.KindTrace:
+		_, err := job.ReadTracing(file)
 		return out, err
 	}
 	l, err := app.loadProfile(file)

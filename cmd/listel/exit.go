@@ -6,6 +6,7 @@ import (
 	"io/fs"
 
 	"listel/library"
+	"listel/profile/trace"
 	"listel/template/sheet"
 )
 
@@ -29,12 +30,14 @@ func wrongUse(format string, a ...any) error { return usageError{fmt.Errorf(form
 func exitCode(err error) int {
 	var use usageError
 	var mistakes library.Mistakes
+	var picture *library.PictureError
+	var faults trace.Faults
 	switch {
 	case err == nil:
 		return exitDone
 	case errors.As(err, &use), errors.Is(err, sheet.ErrPaperTooSmall):
 		return exitUsage
-	case errors.As(err, &mistakes), errors.Is(err, sheet.ErrTooManySheets):
+	case errors.As(err, &mistakes), errors.As(err, &picture), errors.As(err, &faults), errors.Is(err, sheet.ErrTooManySheets):
 		return exitFile
 	case errors.Is(err, fs.ErrNotExist), errors.Is(err, fs.ErrExist): // a file named that is not there, or one not to be replaced
 		return exitUsage

@@ -20,6 +20,7 @@ type progress struct {
 	start time.Time
 	last  time.Time
 	done  []int // stages, by job
+	share float64
 	shown bool
 }
 
@@ -53,23 +54,67 @@ func (p *progress) at(job int, stage string) {
 			p.done[job] = max(p.done[job], i)
 		}
 	}
+	sum := 0
+	for _, d := range p.done {
+		sum += d
+	}
+	p.show(float64(sum) / float64(max(1, len(p.done)*len(planStages))))
+}
+
+// keepShowing draws the bar anew while work tells little of itself, until stop is called.
+func (p *progress) keepShowing() (stop func()) {
+	if p.out == nil {
+		return func() {}
+	}
+	ticks, done := time.NewTicker(200*time.Millisecond), make(chan struct{})
+	var shower sync.WaitGroup
+	shower.Go(func() {
+		for {
+			select {
+			case <-ticks.C:
+				p.mu.Lock()
+				p.show(p.share)
+				p.mu.Unlock()
+			case <-done:
+				return
+			}
+		}
+	})
+	return func() {
+		ticks.Stop()
+		close(done)
+		shower.Wait()
+	}
+}
+
+// part notes that so many parts of how many are done of work that has no jobs.
+func (p *progress) part(_ string, done, of int) {
+	if p.out == nil {
+		return
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.show(float64(done) / float64(max(1, of)))
+}
+
+// show draws the bar at a share of the work, once that takes over a second and not too often.
+func (p *progress) show(share float64) {
 	const wait, often = time.Second, 100 * time.Millisecond
+	p.share = share
 	now := p.now()
 	if now.Sub(p.start) < wait || now.Sub(p.last) < often {
 		return
 	}
 	p.last, p.shown = now, true
-	sum := 0
-	for _, d := range p.done {
-		sum += d
-	}
 	const width = 30
-	part := width * sum / max(1, len(p.done)*len(planStages))
+	part := int(width * min(1, max(0, share)))
 	fmt.Fprintf(p.out, "\r%s [%s%s] %d s ", p.words, strings.Repeat("#", part), strings.Repeat(".", width-part), int(now.Sub(p.start).Seconds()))
 }
 
 // end wipes the bar.
 func (p *progress) end() {
+	p.mu.Lock()
+	defer p.mu.Unlock()
 	if p.shown {
 		fmt.Fprint(p.out, "\r"+strings.Repeat(" ", len(p.words)+44)+"\r")
 	}

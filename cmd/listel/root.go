@@ -49,6 +49,7 @@ func newRootCmd(app App) *cobra.Command {
 		newNewCmd(app, runNew),
 		newCheckCmd(app, runCheck),
 		newSectionCmd(app, runSection),
+		newTraceCmd(app, runTrace),
 		newMiterCmd(app, runMiter),
 		newStockCmd(app, runStock),
 		newSetupsCmd(app, runSetups),

@@ -1,0 +1,197 @@
+package job
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"image"
+	"path/filepath"
+	"strings"
+
+	"listel/library"
+	"listel/profile/trace"
+	"listel/template"
+	"listel/template/sheet"
+)
+
+// A Tracing is a picture with what is known and wanted of it: a trace file, or what was said of a picture on the command line.
+type Tracing struct {
+	library.TracePlate
+	File    string          // the trace file, "" without one
+	Source  *library.Source // where its keys stand, nil without one
+	Picture *image.Gray     // once it is read
+}
+
+// ReadTracing reads the trace file at path and looks at the size of its picture, which is not read. What is wrong, in the file or with
+// what it says of the picture, is library.Mistakes.
+func ReadTracing(path string) (Tracing, error) {
+	t := Tracing{File: path}
+	var err error
+	if t.TracePlate, t.Source, err = library.ReadTrace(path); err != nil {
+		return t, err
+	}
+	return t, t.Check()
+}
+
+// Check returns what is wrong with t so far as the size of its picture tells: library.Mistakes when t has a file, else trace.Faults or
+// why the picture cannot be read.
+func (t Tracing) Check() error {
+	size, err := library.PictureSize(t.Image)
+	if err != nil {
+		return t.imageFault(err)
+	}
+	return t.placed(t.Validate(image.Rectangle{Max: size}))
+}
+
+// imageFault gives what is wrong with the picture its place in the file.
+func (t Tracing) imageFault(err error) error {
+	if t.Source == nil {
+		return err
+	}
+	at := t.Source.Place("image")
+	return library.Mistakes{{File: t.File, Line: at.Line, Column: at.Column, Key: "image", Found: err.Error()}}
+}
+
+// placed gives faults their places in the file.
+func (t Tracing) placed(err error) error {
+	if t.Source == nil {
+		return err
+	}
+	return t.Source.Mistakes(err)
+}
+
+// Read returns t with its picture.
+func (t Tracing) Read() (Tracing, error) {
+	var err error
+	if t.Picture, err = library.ReadPicture(t.Image); err != nil {
+		return t, t.imageFault(err)
+	}
+	return t, nil
+}
+
+// Run traces the sections and returns those that could be, and what is wrong with the others; progress, unless nil, is told how far it has
+// come. It reads the picture if that is not done yet. When ctx ends, its error is returned alone.
+func (t *Tracing) Run(ctx context.Context, progress func(stage string, done, of int)) ([]TracedProfile, error) {
+	if t.Picture == nil {
+		var err error
+		if *t, err = t.Read(); err != nil {
+			return nil, err
+		}
+	}
+	found, err := trace.Trace(ctx, t.Picture, t.Plate, trace.Options{Progress: progress})
+	if cause := ctx.Err(); cause != nil && errors.Is(err, cause) {
+		return nil, err
+	}
+	var out []TracedProfile
+	for _, f := range found {
+		p := TracedProfile{Traced: f, tracing: t}
+		for _, w := range t.Sections {
+			if w.Name == f.Name {
+				p.Wanted = w
+			}
+		}
+		if p.Profile.Source == "" {
+			p.Profile.Source = p.origin()
+		}
+		out = append(out, p)
+	}
+	return out, t.placed(err)
+}
+
+// A TracedProfile is a section that was traced, and what was asked for.
+type TracedProfile struct {
+	trace.Traced
+	Wanted  trace.Wanted
+	tracing *Tracing
+}
+
+// origin returns what the profile's file gives as its source.
+func (p TracedProfile) origin() string {
+	s := "traced from " + filepath.Base(p.tracing.Image)
+	if p.tracing.From != "" {
+		s = p.tracing.From + "; " + s
+	}
+	return s
+}
+
+// ScaleName returns the name of the scale that the section is drawn at, "" when the plate has a single one.
+func (p TracedProfile) ScaleName() string {
+	if len(p.tracing.Scales) < 2 {
+		return ""
+	}
+	return p.Wanted.Scale
+}
+
+// Pixel returns the width of a pixel of the picture at the middle of the section, mm.
+func (p TracedProfile) Pixel() float64 {
+	return 1 / p.Pixels.Size(p.Section.Outline.Bounds().Center())
+}
+
+// Text returns the profile's file: the profile, over it how true it is, and beside each element what its sizes may be off by.
+func (p TracedProfile) Text() ([]byte, error) {
+	data, err := library.MarshalProfile(p.Profile)
+	if err != nil {
+		return nil, err
+	}
+	var b strings.Builder
+	for _, line := range p.remarks() {
+		fmt.Fprintln(&b, "# "+strings.NewReplacer("\n", " ", "\r", " ").Replace(line))
+	}
+	element := 0
+	for _, line := range strings.SplitAfter(string(data), "\n") {
+		if strings.HasPrefix(line, "  - ") {
+			element++
+			if off := p.offBy(element); off != "" {
+				line = strings.TrimSuffix(line, "\n") + " # " + off + "\n"
+			}
+		} else if off := p.offBy(0); off != "" && strings.HasPrefix(line, "ground:") {
+			line = strings.TrimSuffix(line, "\n") + " # " + off + "\n"
+		}
+		b.WriteString(line)
+	}
+	return []byte(b.String()), nil
+}
+
+// remarks returns what stands over the profile in its file.
+func (p TracedProfile) remarks() []string {
+	t := p.Truth
+	from := "Traced from " + filepath.ToSlash(p.tracing.Image)
+	if name := p.ScaleName(); name != "" {
+		from += " by its scale " + name
+	}
+	out := []string{
+		fmt.Sprintf("%s: a pixel is %.4f mm, itself known within %.2f %%.", from, p.Pixel(), 100*t.ScaleError),
+		fmt.Sprintf("The section is %.2f mm (%.1f px) off the drawing at most, %.3f mm (%.2f px) in the mean; %.2f mm were allowed.",
+			t.Greatest, t.GreatestPx, t.Mean, t.MeanPx, t.Tolerance),
+	}
+	for _, n := range p.Notes {
+		out = append(out, "Note: "+n+".")
+	}
+	return out
+}
+
+// offBy returns what the sizes of an element may be off by, in the words of a comment; "" when none is known.
+func (p TracedProfile) offBy(element int) string {
+	var out []string
+	for _, s := range p.Truth.Sizes {
+		if s.Element == element {
+			out = append(out, fmt.Sprintf("%s within %.2f mm", s.Key, s.Error))
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// Overlay returns the sheets on which the sections lie over the picture, numbered.
+func (t Tracing) Overlay(found []TracedProfile, style template.Style) sheet.Document {
+	title := t.Title
+	if title == "" {
+		title = t.Name
+	}
+	doc := sheet.Document{Title: title + ": traced"}
+	for _, p := range found {
+		doc.Pages = append(doc.Pages, template.OverlaySheets(template.Overlaid{
+			Traced: p.Traced, Picture: t.Picture, Scale: p.ScaleName(),
+		}, style)...)
+	}
+	return doc.Numbered()
+}
