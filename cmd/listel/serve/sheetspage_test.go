@@ -1,0 +1,122 @@
+package serve_test
+
+import (
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	cdbrowser "github.com/chromedp/cdproto/browser"
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/require"
+)
+
+// openSheets opens the sheets of the press.
+func openSheets(t *testing.T, l look) *tab {
+	t.Helper()
+	b := openCase(t, l)
+	b.click("#case-to-sheets")
+	b.until(`document.querySelectorAll(".sheet-list li").length > 40`)
+	return b
+}
+
+// downloads has what the tab downloads come into a folder, which it returns.
+func (b *tab) downloads() string {
+	b.t.Helper()
+	dir := b.t.TempDir()
+	_, err := chromedp.CallBrowser(b.ctx, cdbrowser.SetDownloadBehavior, cdbrowser.SetDownloadBehaviorParams{Behavior: cdbrowser.SetDownloadBehaviorBehaviorAllow, DownloadPath: dir})
+	require.NoError(b.t, err)
+	return dir
+}
+
+// downloaded waits for a file to have come whole.
+func (b *tab) downloaded(dir, name string) []byte {
+	b.t.Helper()
+	var data []byte
+	require.Eventually(b.t, func() bool {
+		var err error
+		data, err = os.ReadFile(filepath.Join(dir, name))
+		return err == nil && len(data) > 0
+	}, 20*time.Second, 20*time.Millisecond)
+	return data
+}
+
+// The PDF that the page gives is byte for byte the file that the packet command writes beside the case.
+func TestSheetsPDFIsTheCommands(t *testing.T) {
+	b := openSheets(t, desk)
+	dir := b.downloads()
+	b.click("#sheets-pdf")
+	got := b.downloaded(dir, "herb-press-packet.pdf")
+
+	command := filepath.Join(t.TempDir(), "listel")
+	out, err := exec.Command("go", "build", "-o", command, "listel/cmd/listel").CombinedOutput()
+	require.NoError(t, err, string(out))
+	packet := exec.Command(command, "packet", "herb-press.yaml", "--no-setups", "--out", filepath.Join(dir, "written.pdf"))
+	packet.Dir = b.dir
+	packet.Env = append(os.Environ(), "XDG_CONFIG_HOME="+dir, "XDG_CACHE_HOME="+dir, "HOME="+dir)
+	out, err = packet.CombinedOutput()
+	require.NoError(t, err, string(out))
+	want, err := os.ReadFile(filepath.Join(dir, "written.pdf"))
+	require.NoError(t, err)
+	require.Equal(t, len(want), len(got))
+	require.Equal(t, string(want), string(got))
+}
+
+// The browser prints each sheet on a page of its own, as large as its paper: 8 1/2 by 11 in is 612 by 792 points.
+func TestSheetsPrint(t *testing.T) {
+	b := openSheets(t, desk)
+	n := len(b.all(".sheet-list li"))
+	value[bool](b, `(() => { window.dispatchEvent(new Event("beforeprint")); return true; })()`)
+	b.until(`[...document.querySelectorAll("#print-sheet img")].every((i) => i.complete)`)
+	pdf, err := chromedp.Run(b.ctx, chromedp.PrintToPDF(chromedp.PDFPreferCSSPageSize(), chromedp.PDFPrintBackground()))
+	require.NoError(t, err)
+	require.Equal(t, n, strings.Count(string(pdf), "/MediaBox [0 0 612 792]"))
+	require.Equal(t, n, strings.Count(string(pdf), "/Type /Page\n"))
+}
+
+// Sheets are turned by keys; another paper draws them anew on it, and the place in the work is kept.
+func TestSheetsTurnAndPaper(t *testing.T) {
+	b := openSheets(t, desk)
+	require.Contains(t, b.all(".sheet-list b")[0], "1")
+	value[bool](b, `(() => { document.querySelector(".sheet-list button").focus(); return true; })()`)
+	b.key(kb.ArrowDown)
+	b.key(kb.ArrowDown)
+	title := value[string](b, `document.querySelector('.sheet-list [aria-current="true"]').title`)
+	require.Contains(t, value[string](b, `document.querySelector(".sheet-large").alt`), "Sheet 3: Waist frame of the low press")
+	value[bool](b, `(() => { const s = document.querySelector("#sheets-paper"); s.value = "A3"; s.dispatchEvent(new Event("change")); return s.value === "A3"; })()`)
+	b.until(`document.querySelector(".sheet-large").naturalWidth > 0 && Math.abs(document.querySelector(".sheet-large").clientWidth / document.querySelector(".sheet-large").clientHeight - 297 / 420) < 0.002`)
+	require.Equal(t, title, value[string](b, `document.querySelector('.sheet-list [aria-current="true"]').title`))
+}
+
+// With set-ups the sheets without them stand meanwhile, and the search can be stopped: the page presses Stop as soon as it is there.
+func TestSheetsSetupsStop(t *testing.T) {
+	b := openSheets(t, desk)
+	n := len(b.all(".sheet-list li"))
+	value[bool](b, `(() => {
+		const place = document.querySelector(".sheet-state");
+		window.told = [];
+		new MutationObserver(() => {
+			window.told.push(place.textContent);
+			document.querySelector("#sheets-stop")?.click();
+		}).observe(place, { childList: true });
+		return true;
+	})()`)
+	b.click("#sheets-setups")
+	const slow = time.Minute // a machine with much else to do
+	require.Eventually(t, func() bool { return value[bool](b, `window.told.at(-1)?.includes("Stopped") ?? false`) }, slow, 50*time.Millisecond)
+	require.Contains(t, strings.Join(value[[]string](b, `window.told`), "\n"), "Planning the set-ups: 0 of 5 moldings")
+	require.Len(t, b.all(".sheet-list li"), n)
+}
+
+// A profile by itself has its section, its template and its set-ups.
+func TestSheetsOfProfile(t *testing.T) {
+	b := openTab(t, map[string]string{"mine.yaml": "kind: profile\nname: mine\nunits: in\nground: 1/2\nelements:\n  - fillet: {height: 1/4}\n  - cove: {height: 1/2}\n  - fillet: {height: 1/4}\n"}, desk)
+	b.click("#start-open")
+	b.click("dialog .files button")
+	b.click("#to-sheets")
+	b.until(`document.querySelectorAll(".sheet-list li").length > 0`)
+	require.Equal(t, []string{"mine: section", "mine: template", "mine: set-ups"}, b.all("#sheets-what option"))
+}
