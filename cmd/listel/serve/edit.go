@@ -58,16 +58,15 @@ func (s *Server) postEdit(w http.ResponseWriter, r *http.Request) error {
 func (s *Server) edited(q sectionRequest, c change) (text string, selected int, err error) {
 	data := []byte(q.Text)
 	selected = -1
-	units := unitsOf(q.Text)
 	switch c.Op {
 	case "set":
-		data, err = setValue(data, c, units)
+		data, err = setValue(data, c)
 		selected = indexOf(c.Path)
 	case "unset":
 		data, err = library.UnsetKey(data, c.Path)
 		selected = indexOf(c.Path)
 	case "insert":
-		data, err = s.insert(q, c, units)
+		data, err = s.insert(q, c)
 		selected = c.At
 	case "remove":
 		data, err = library.RemoveElement(data, c.At)
@@ -76,10 +75,10 @@ func (s *Server) edited(q sectionRequest, c change) (text string, selected int, 
 		data, err = library.MoveElement(data, c.At, c.To)
 		selected = c.To
 	case "kind":
-		data, err = s.setKind(q, c, units)
+		data, err = s.setKind(q, c)
 		selected = c.At
 	case "back":
-		data, err = setBack(data, c.Kind, units)
+		data, err = setBack(data, c.Kind)
 	case "drag":
 		data, err = s.drag(q, c)
 		selected = c.At
@@ -94,7 +93,7 @@ func (s *Server) edited(q sectionRequest, c change) (text string, selected int, 
 
 // setValue gives a key a value, after which the file says what was typed: what YAML would read otherwise is put in quotes, and a key of a
 // group that is not there begins the group.
-func setValue(data []byte, c change, units measure.Units) ([]byte, error) {
+func setValue(data []byte, c change) ([]byte, error) {
 	value := strings.TrimSpace(c.Value)
 	if value == "" {
 		return library.UnsetKey(data, c.Path)
@@ -108,7 +107,7 @@ func setValue(data []byte, c change, units measure.Units) ([]byte, error) {
 	}
 	if at := strings.LastIndexByte(c.Path, '.'); at > 0 && !keys.Has(c.Path[:at]) {
 		group, key := c.Path[:at], c.Path[at+1:]
-		start, ok := startingGroup(group, key, value, units)
+		start, ok := startingGroup(group, key, value, unitsOf(string(data)))
 		if !ok {
 			return nil, fmt.Errorf("%s: there is no %s", c.Path, group)
 		}
@@ -147,9 +146,9 @@ func startingGroup(group, key, value string, units measure.Units) (string, bool)
 }
 
 // insert puts a new member into the text, leaning as its neighbors do.
-func (s *Server) insert(q sectionRequest, c change, units measure.Units) ([]byte, error) {
+func (s *Server) insert(q sectionRequest, c change) ([]byte, error) {
 	kind := profile.Kind(c.Kind)
-	sizes := library.StartingSizes(kind, units)
+	sizes := library.StartingSizes(kind, unitsOf(q.Text))
 	if sizes == "" {
 		return nil, fmt.Errorf("there is no member %q", c.Kind)
 	}
@@ -188,9 +187,9 @@ func leaning(kind profile.Kind, sizes string) string {
 }
 
 // setKind makes a member one of another kind. Where its sizes do not suit the kind's usual construction, one is taken that they suit.
-func (s *Server) setKind(q sectionRequest, c change, units measure.Units) ([]byte, error) {
+func (s *Server) setKind(q sectionRequest, c change) ([]byte, error) {
 	kind := profile.Kind(c.Kind)
-	data, err := library.SetElementKind([]byte(q.Text), c.At, kind, units)
+	data, err := library.SetElementKind([]byte(q.Text), c.At, kind, unitsOf(q.Text))
 	if err != nil || s.suits(q, data, c.At) {
 		return data, err
 	}
@@ -219,9 +218,9 @@ func (s *Server) suits(q sectionRequest, data []byte, at int) bool {
 }
 
 // setBack takes what is done to the back out, or puts a rabbet or a spring in its place.
-func setBack(data []byte, kind string, units measure.Units) ([]byte, error) {
+func setBack(data []byte, kind string) ([]byte, error) {
 	value := ""
-	inches := units == measure.Inches
+	inches := unitsOf(string(data)) == measure.Inches
 	switch {
 	case kind == "none":
 		return library.UnsetKey(data, "back")
