@@ -40,7 +40,7 @@ const (
 // open opens a file of the folder by its button in the dialog.
 func (b *tab) open(name string) {
 	b.t.Helper()
-	b.key("o", chromedp.ModifierCtrl)
+	b.key("o", ctrl)
 	b.until(`document.querySelector("dialog .files button")`)
 	value[bool](b, fmt.Sprintf(`(() => { [...document.querySelectorAll("dialog .files button")].find((n) => n.textContent.endsWith(%s)).click(); return true; })()`, js(name)))
 	b.until(fmt.Sprintf(`document.getElementById("file-name").textContent === %s && document.querySelector(".board .outline")`, js(name)))
@@ -128,11 +128,11 @@ func TestDragMember(t *testing.T) {
 	b.until(`!document.querySelector(".tag text")`)
 	require.Equal(t, "3/4", value[string](b, fmt.Sprintf("document.querySelector(%s).value", js(rise))))
 
-	b.key("z", chromedp.ModifierCtrl)
+	b.key("z", ctrl)
 	b.until(fmt.Sprintf(`document.querySelector(%s).value === "5/8" && document.getElementById("undo").disabled`, js(rise)))
-	b.key("y", chromedp.ModifierCtrl)
+	b.key("y", ctrl)
 	b.until(fmt.Sprintf(`document.querySelector(%s).value === "3/4"`, js(rise)))
-	b.key("s", chromedp.ModifierCtrl)
+	b.key("s", ctrl)
 	b.until(`document.getElementById("file-state").textContent === "saved"`)
 	text := b.read("shelf-edge.yaml")
 	require.Contains(t, text, "name: shelf-edge # called for by the shelf\n")
@@ -149,9 +149,9 @@ func TestDragByKeys(t *testing.T) {
 	b.key(kb.ArrowUp)
 	b.until(fmt.Sprintf(`document.querySelector(%s).value === "11/16"`, js(rise)))
 	b.until(`document.getElementById("live").textContent.includes("11/16 in")`)
-	b.key(kb.ArrowDown, chromedp.ModifierShift)
+	b.key(kb.ArrowDown, kb.ModifierShift)
 	b.until(fmt.Sprintf(`document.querySelector(%s).value === "7/16"`, js(rise)))
-	b.key("z", chromedp.ModifierCtrl)
+	b.key("z", ctrl)
 	b.until(fmt.Sprintf(`document.querySelector(%s).value === "5/8"`, js(rise)))
 }
 
@@ -168,7 +168,7 @@ func TestBadFraction(t *testing.T) {
 	require.Equal(t, before, value[string](b, outline))
 	require.Contains(t, b.all(".stale")[0], "This is the last good drawing.")
 
-	b.key("z", chromedp.ModifierCtrl)
+	b.key("z", ctrl)
 	b.until(`document.querySelector(".stale").hidden && !document.querySelector("[aria-invalid=true]")`)
 	require.Equal(t, before, value[string](b, outline))
 	b.enter(rise, "1/2")
@@ -184,7 +184,7 @@ func TestMembersByKeys(t *testing.T) {
 	b.until(`document.activeElement.closest("li")?.textContent.includes("3 fillet") || document.activeElement.closest("li")?.textContent.includes("2 cove")`)
 	b.key(kb.End)
 	b.until(`document.activeElement.closest("li.chosen")?.textContent.includes("1 fillet")`)
-	b.key(kb.ArrowUp, chromedp.ModifierAlt)
+	b.key(kb.ArrowUp, kb.ModifierAlt)
 	b.until(`document.querySelector(".members li:nth-child(3)").textContent.includes("1 cove")`)
 	b.until(`document.activeElement.closest("li.chosen")?.textContent.includes("2 fillet")`)
 	b.key(kb.Insert)
@@ -195,7 +195,7 @@ func TestMembersByKeys(t *testing.T) {
 	b.key(kb.Delete)
 	b.until(`document.querySelectorAll(".members li").length === 3`)
 	for range 3 {
-		b.key("z", chromedp.ModifierCtrl)
+		b.key("z", ctrl)
 	}
 	b.until(`document.querySelector(".members li:nth-child(2)").textContent.includes("2 cove") && document.getElementById("undo").disabled`)
 }
@@ -212,7 +212,7 @@ func TestReloadKeeps(t *testing.T) {
 	b.until(fmt.Sprintf("%s === %s", outline, js(drawn)))
 	require.Equal(t, []string{"changed"}, b.all("#file-state"))
 	require.Equal(t, cove, b.read("shelf-edge.yaml"))
-	b.key("z", chromedp.ModifierCtrl)
+	b.key("z", ctrl)
 	b.until(fmt.Sprintf("%s !== %s", outline, js(drawn)))
 	b.until(`document.getElementById("file-state").textContent === "saved"`)
 }
@@ -233,7 +233,7 @@ func TestChangedOutside(t *testing.T) {
 	b.write("shelf-edge.yaml", theirs)
 	b.until(`document.querySelector("#outside button")`)
 	require.Equal(t, "7/8", value[string](b, fmt.Sprintf("document.querySelector(%s).value", js(rise))), "mine stays until I choose")
-	b.key("s", chromedp.ModifierCtrl)
+	b.key("s", ctrl)
 	b.until(`document.querySelector("#outside button")`)
 	require.Equal(t, theirs, b.read("shelf-edge.yaml"), "nothing is overwritten before the choice")
 
@@ -241,7 +241,7 @@ func TestChangedOutside(t *testing.T) {
 	b.until(`document.querySelectorAll("dialog .side .thumb").length === 2 && document.querySelectorAll("dialog .differs").length === 2`)
 	b.click("dialog .choices button:nth-child(2)") // keep mine
 	b.until(`!document.querySelector("#outside button")`)
-	b.key("s", chromedp.ModifierCtrl)
+	b.key("s", ctrl)
 	b.until(`document.getElementById("file-state").textContent === "saved"`)
 	require.Equal(t, strings.Replace(cove, "5/8", "7/8", 1), b.read("shelf-edge.yaml"))
 
@@ -250,7 +250,7 @@ func TestChangedOutside(t *testing.T) {
 	b.write("shelf-edge.yaml", theirs)
 	b.click("#outside button:nth-child(2)") // take theirs
 	b.until(fmt.Sprintf(`document.querySelector(%s).value === "1/2" && document.getElementById("file-state").textContent === "saved"`, js(rise)))
-	b.key("z", chromedp.ModifierCtrl)
+	b.key("z", ctrl)
 	b.until(fmt.Sprintf(`document.querySelector(%s).value === "3/4"`, js(rise)))
 }
 

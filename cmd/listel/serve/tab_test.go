@@ -62,6 +62,8 @@ type tab struct {
 	url string
 }
 
+const ctrl = kb.ModifierCtrl
+
 // A look is how a tab is seen.
 type look struct {
 	width, height int64
@@ -74,6 +76,7 @@ var desk = look{width: 1280, height: 800}
 func openTab(t *testing.T, files map[string]string, l look) *tab {
 	t.Helper()
 	if _, err := chromium(); err != nil {
+		require.Empty(t, os.Getenv("LISTEL_REQUIRE_TOOLS"), err)
 		t.Skipf("the page was not tried: %v", err)
 	}
 	root, err := browser()
@@ -196,7 +199,7 @@ func (b *tab) enter(selector, text string) {
 	b.do(chromedp.KeyEvent(text + kb.Enter))
 }
 
-func (b *tab) key(keys string, with ...chromedp.Modifier) {
+func (b *tab) key(keys string, with ...kb.Modifier) {
 	b.t.Helper()
 	b.do(chromedp.KeyEvent(keys, chromedp.KeyModifiers(with...)))
 }
