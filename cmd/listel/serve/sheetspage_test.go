@@ -40,7 +40,7 @@ func (b *tab) downloaded(dir, name string) []byte {
 		var err error
 		data, err = os.ReadFile(filepath.Join(dir, name))
 		return err == nil && len(data) > 0
-	}, 20*time.Second, 20*time.Millisecond)
+	}, time.Minute, 50*time.Millisecond)
 	return data
 }
 

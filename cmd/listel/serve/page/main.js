@@ -78,6 +78,7 @@ function keys(e) {
   const typing = e.target.matches?.("input, textarea") && e.target.value !== e.target.defaultValue;
   if (key === "s") act(e, () => doc() && save(e.shiftKey));
   else if (key === "o") act(e, () => open());
+  else if (key === "p" && shown?.acts.print) act(e, print);
   else if (key === "z" && !e.shiftKey && !typing) act(e, () => doc() && store.undo(doc()));
   else if ((key === "y" || (key === "z" && e.shiftKey)) && !typing) act(e, () => doc() && store.redo(doc()));
 }
@@ -91,6 +92,8 @@ const save = (as) => {
   document.activeElement?.blur?.(); // a number that is being typed counts
   return store.section.tail.catch(() => {}).then(() => saveDoc(store, doc(), { as })).catch((e) => note(e.message, { bad: true }));
 };
+// A view that has to make its sheets ready prints by itself.
+const print = () => Promise.resolve(shown?.acts.print ? shown.acts.print() : window.print()).catch((e) => note(e.message, { bad: true }));
 const open = () => openFile(store, shown?.kind ?? "profile").catch((e) => note(e.message, { bad: true }));
 
 function listen() {
@@ -99,7 +102,7 @@ function listen() {
   $("save").addEventListener("click", () => save(false));
   $("save-as").addEventListener("click", () => save(true));
   $("open").addEventListener("click", open);
-  $("print").addEventListener("click", () => window.print());
+  $("print").addEventListener("click", print);
   $("keys").addEventListener("click", keysHelp);
   document.addEventListener("keydown", keys);
   window.addEventListener("hashchange", () => showView(location.hash.slice(1)));

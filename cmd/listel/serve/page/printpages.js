@@ -4,7 +4,7 @@ import { el } from "./dom.js";
 
 let sizes;
 
-/** Puts the sheets where print.css prints from; pages as SheetsModel has them. */
+/** Puts the sheets where print.css prints from; pages as SheetsModel has them. Resolves when all of them can be printed. */
 export function printPages(pages) {
   document.getElementById("print-sheet")?.remove();
   sizes ??= new CSSStyleSheet();
@@ -15,11 +15,15 @@ export function printPages(pages) {
   }
   sizes.replaceSync([...names].map(([size, name]) => `@page ${name} { size: ${size}; margin: 0; }`).join("\n"));
   if (!document.adoptedStyleSheets.includes(sizes)) document.adoptedStyleSheets = [...document.adoptedStyleSheets, sizes];
+  const images = [];
   document.body.append(el("div", { id: "print-sheet", class: "print-pages" }, pages.map((p) => {
-    const page = el("div", { class: "print-page" }, el("img", { src: p.url, alt: "" }));
+    const image = el("img", { src: p.url, alt: "" });
+    images.push(image);
+    const page = el("div", { class: "print-page" }, image);
     page.style.page = names.get(`${p.width_mm}mm ${p.height_mm}mm`);
     page.style.width = `${p.width_mm}mm`;
     page.style.height = `${p.height_mm}mm`;
     return page;
   })));
+  return Promise.all(images.map((i) => i.decode()));
 }

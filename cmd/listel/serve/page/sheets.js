@@ -51,7 +51,7 @@ class SheetsView {
     this.acts = el("div", { class: "tools sheet-acts", role: "toolbar", "aria-label": "Sheets" },
       el("span", { class: "set" }, tool("Before", () => this.go(this.at - 1), { id: "sheet-before" }), tool("Next", () => this.go(this.at + 1), { id: "sheet-next" })),
       el("span", { class: "set" }, this.zooms, tool("Check screen", () => this.#check(), { title: "Hold a bank card or a rule against the screen" })),
-      el("span", { class: "set" }, el("span", { class: "quiet" }, "Keep"), this.files, tool("Print", () => this.print(), { id: "sheets-print", title: "At 100 %, never fitted to the page" })));
+      el("span", { class: "set" }, el("span", { class: "quiet" }, "Keep"), this.files, tool("Print", () => this.print().catch((e) => note(e.message, { bad: true })), { id: "sheets-print", title: "At 100 %, never fitted to the page" })));
     this.none = el("div", { class: "start" }, el("h2", null, "Nothing is open"),
       el("p", null, "Open a case for its whole packet, or a molding for its section, template and set-ups."),
       el("p", { class: "choices to-start" }, tool("To the case", () => (location.hash = "#case"), { class: "main" }), tool("To the section", () => (location.hash = "#section"))));
@@ -107,7 +107,7 @@ class SheetsView {
     this.at = same >= 0 ? same : Math.min(this.at, Math.max(0, pages.length - 1));
     const held = this.list.contains(document.activeElement);
     this.list.replaceChildren(...pages.map((p, i) => el("li", null, el("button", { type: "button", "data-sheet": p.n, onclick: () => this.go(i), title: p.purpose },
-      el("img", { src: p.url, alt: "", width: Math.round((p.width_mm / Math.max(p.width_mm, p.height_mm)) * 92), height: Math.round((p.height_mm / Math.max(p.width_mm, p.height_mm)) * 92) }),
+      el("img", { loading: "lazy", decoding: "async", src: p.url, alt: "", width: Math.round((p.width_mm / Math.max(p.width_mm, p.height_mm)) * 92), height: Math.round((p.height_mm / Math.max(p.width_mm, p.height_mm)) * 92) }),
       el("span", null, el("b", null, `${p.n} `), p.title, p.full_size ? el("small", null, "full size") : null)))));
     this.#mark();
     if (held) this.list.querySelectorAll("button")[this.at]?.focus();
@@ -192,12 +192,18 @@ class SheetsView {
     note(`${name} is in your downloads.`);
   }
 
-  print() {
+  /** Prints when every sheet is there to print. */
+  async print() {
+    say("Making the sheets ready to print");
+    await printPages(this.model.pages);
+    this.ready = true;
     window.print();
+    this.ready = false;
   }
 
+  // The browser's own command comes here without waiting.
   beforePrint() {
-    printPages(this.model.pages);
+    if (!this.ready) printPages(this.model.pages);
   }
 
   #key(e) {

@@ -71,7 +71,7 @@ export class SheetsModel {
     if (!this.doc) {
       this.going?.abort();
       this.#replace([]);
-      this.drawn = null;
+      this.drawn = this.stands = null;
       this.tell();
       return;
     }
@@ -86,7 +86,8 @@ export class SheetsModel {
   // run draws the sheets without set-ups at once; those with set-ups take their place when they are found.
   async #run(going) {
     const request = this.request;
-    const steps = request.setups ? [{ ...request, setups: false }, request] : [request];
+    const plain = { ...request, setups: false };
+    const steps = request.setups && this.stands !== JSON.stringify(plain) ? [plain, request] : [request];
     this.state = { busy: true, words: "", mistakes: [], notes: [] };
     this.tell();
     for (const step of steps) {
@@ -125,7 +126,10 @@ export class SheetsModel {
       return false;
     }
     if (this.going !== going) return false;
-    if (good) this.#replace(pages);
+    if (good) {
+      this.#replace(pages);
+      this.stands = JSON.stringify(request);
+    }
     this.tell();
     return good;
   }
