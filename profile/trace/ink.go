@@ -17,9 +17,11 @@ const (
 // A finder looks for the sections in a crop: what the outermost ink of each goes round.
 type finder struct {
 	field
-	k      int     // px of the picture in one of the field
-	gap    float64 // px of the field: half of the gap that is closed
-	line   float64 // px of the field: the thickness of the outline, 0 when the sections are filled
+	x0, y0 int             // where the field lies in the crop, px of the field
+	all    image.Rectangle // the crop, px of the field
+	k      int             // px of the picture in one of the field
+	gap    float64         // px of the field: half of the gap that is closed
+	line   float64         // px of the field: the thickness of the outline, 0 when the sections are filled
 	filled bool
 	closed []int // the deepest pixels of the spaces that had a gap
 	notes  []string
@@ -27,7 +29,7 @@ type finder struct {
 
 const (
 	// mostFieldPixels holds the memory and the time of the finding; larger crops are reduced for it, and measured unreduced.
-	mostFieldPixels = 12e6
+	mostFieldPixels = 9e6
 	// inkFrom is the share of full darkness from which a pixel is ink. Show-through stays below it, a line a pixel wide and a
 	// little blurred above.
 	inkFrom = 0.42
@@ -62,7 +64,36 @@ func newFinder(t tone) *finder {
 			}
 		}
 	}
+	f.all = image.Rect(0, 0, f.w, f.h)
+	f.trim()
 	return f
+}
+
+// trim takes away specks and what of the field lies far from all other ink.
+func (f *finder) trim() {
+	const speck = 5 // px: a line of a section has hundreds
+	patches, labels := f.patches(has(isInk), true)
+	b := patch{x0: f.w, y0: f.h}
+	for _, c := range patches {
+		if c.area > speck {
+			b.x0, b.y0, b.x1, b.y1 = min(b.x0, c.x0), min(b.y0, c.y0), max(b.x1, c.x1), max(b.y1, c.y1)
+		}
+	}
+	if b.x0 >= b.x1 {
+		return
+	}
+	margin := int(2*f.gap) + 4
+	b.x0, b.y0, b.x1, b.y1 = max(0, b.x0-margin), max(0, b.y0-margin), min(f.w, b.x1+margin), min(f.h, b.y1+margin)
+	out := newField(b.x1-b.x0, b.y1-b.y0)
+	for y := range out.h {
+		for x := range out.w {
+			i := (y+b.y0)*f.w + x + b.x0
+			if l := labels[i]; l != 0 && patches[l-1].area > speck {
+				out.pix[y*out.w+x] = isInk
+			}
+		}
+	}
+	f.field, f.x0, f.y0 = out, b.x0, b.y0
 }
 
 // has returns a test for any of the bits.
@@ -74,7 +105,7 @@ func lacks(bits uint8) func(uint8) bool { return func(p uint8) bool { return p&b
 // flood marks the paper outside. Gaps of a few pixels in the ink are closed where a space lies behind them; a narrow groove is not such
 // a space and stays outside.
 func (f *finder) flood() {
-	f.spill(func(int) bool { return true }, isOutside) // through every gap
+	f.spill(nil, 0, isOutside) // through every gap
 	d := f.distances(has(isInk), false)
 	narrow, first := f.leaks(d, f.gap) // fine hatching, whose strips hold no wider disc
 	wide, second := f.leaks(d, 2*f.gap)
@@ -113,7 +144,7 @@ func (f *finder) noteClosed() {
 func (f *finder) leaks(d field, radius float64) (held, spaces []int) {
 	reach := chamfer(radius)
 	const probed = 1 << 6
-	f.spill(func(i int) bool { return d.pix[i] > reach }, probed)
+	f.spill(&d, reach, probed)
 	near := f.distances(has(probed), false)
 	for i := range f.pix {
 		if near.pix[i] <= reach+1 && f.pix[i]&isInk == 0 {
@@ -141,27 +172,46 @@ func (f *finder) leaks(d field, radius float64) (held, spaces []int) {
 	return held, spaces
 }
 
-// spill marks with bit the paper that is joined to the rim by pixels that may pass.
-func (f *finder) spill(may func(i int) bool, bit uint8) {
+// spill marks with bit the paper that is joined to the rim, by pixels of d further than reach where d is not nil.
+func (f *finder) spill(d *field, reach uint8, bit uint8) {
+	open := func(i int) bool { return f.pix[i]&(isInk|bit) == 0 && (d == nil || d.pix[i] > reach) }
 	var stack []int32
-	enter := func(i int) {
-		if f.pix[i]&(isInk|bit) == 0 && may(i) {
-			f.pix[i] |= bit
-			stack = append(stack, int32(i))
-		}
-	}
 	for x := range f.w {
-		enter(x)
-		enter((f.h-1)*f.w + x)
+		stack = append(stack, int32(x), int32((f.h-1)*f.w+x))
 	}
 	for y := range f.h {
-		enter(y * f.w)
-		enter(y*f.w + f.w - 1)
+		stack = append(stack, int32(y*f.w), int32(y*f.w+f.w-1))
 	}
-	for len(stack) > 0 {
+	for len(stack) > 0 { // row by row: a stretch is marked whole, and one pixel of each stretch beside it is kept for later
 		at := int(stack[len(stack)-1])
 		stack = stack[:len(stack)-1]
-		f.neighbors(at%f.w, at/f.w, false, enter)
+		if !open(at) {
+			continue
+		}
+		row := at / f.w * f.w
+		from, to := at, at+1
+		for from > row && open(from-1) {
+			from--
+		}
+		for to < row+f.w && open(to) {
+			to++
+		}
+		for i := from; i < to; i++ {
+			f.pix[i] |= bit
+		}
+		for _, beside := range [2]int{-f.w, f.w} {
+			if row+beside < 0 || row+beside >= len(f.pix) {
+				continue
+			}
+			before := false
+			for i := from + beside; i < to+beside; i++ {
+				now := open(i)
+				if now && !before {
+					stack = append(stack, int32(i))
+				}
+				before = now
+			}
+		}
 	}
 }
 
@@ -269,16 +319,16 @@ func (f *finder) least() float64 {
 
 // box returns where c lies in the picture, px.
 func (f *finder) box(c patch, in image.Rectangle) image.Rectangle {
-	return image.Rect(c.x0*f.k, c.y0*f.k, c.x1*f.k, c.y1*f.k).Add(in.Min).Intersect(in)
+	return image.Rect((c.x0+f.x0)*f.k, (c.y0+f.y0)*f.k, (c.x1+f.x0)*f.k, (c.y1+f.y0)*f.k).Add(in.Min).Intersect(in)
 }
 
-// sides returns the sides of the field that c touches.
+// sides returns the sides of the crop that c touches.
 func (f *finder) sides(c patch) []string {
 	var out []string
 	for _, s := range []struct {
 		name string
 		on   bool
-	}{{"left", c.x0 == 0}, {"top", c.y0 == 0}, {"right", c.x1 == f.w}, {"bottom", c.y1 == f.h}} {
+	}{{"left", c.x0+f.x0 == 0}, {"top", c.y0+f.y0 == 0}, {"right", c.x1+f.x0 == f.all.Max.X}, {"bottom", c.y1+f.y0 == f.all.Max.Y}} {
 		if s.on {
 			out = append(out, s.name)
 		}

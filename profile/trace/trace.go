@@ -195,7 +195,7 @@ func (f *finder) measure(t tone, c patch) (foundOutline, error) {
 	cracks := f.contour(c, has(isSection))
 	contour := make([]geom.Point, len(cracks))
 	for i, c := range cracks {
-		contour[i] = c.at
+		contour[i] = c.at.Add(geom.Pt(float64(f.x0), float64(f.y0)))
 	}
 	edges := e.edges(contour, f.doubtful(cracks))
 	line := 0.0

@@ -9,6 +9,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -180,21 +181,49 @@ func overlay(t testing.TB, path string, img image.Image, got []trace.Traced) {
 	require.NoError(t, png.Encode(f, over))
 }
 
-// Sections by chance and from the library, drawn and scanned, are read back.
+// TestTraceKnownTruth reads back a sample of what BenchmarkTraceKnownTruth does: nine of ten must come out right.
 func TestTraceKnownTruth(t *testing.T) {
-	lib := librarySubjects(t)
+	all := append(librarySubjects(t), randomSubjects(100, 8)...)
 	only := os.Getenv("LOOK")
-	for _, hard := range []bool{false, true} {
-		var c score
-		for i, who := range lib {
-			if only != "" && !strings.Contains(who.name, only) || only == "" && i%6 != 0 {
-				continue
-			}
-			s := conditions(scan{dpi: 300, scale: 1, style: style(i % 3), seed: uint64(i)}, hard)
-			if why := c.add(t, who, s, 1); why != "" {
-				t.Logf("%s %v hard %v: %s", who.name, s.style, hard, why)
+	var c score
+	for i, who := range all {
+		if only != "" && !strings.Contains(who.name, only) || only == "" && i%19 != 0 {
+			continue
+		}
+		s := conditions(scan{dpi: 300, scale: 1, style: style(i % 3), seed: uint64(i), left: i%2 == 1}, i%4 < 2)
+		if why := c.add(t, who, s, 1); why != "" {
+			t.Logf("%s %v hard %v: %s", who.name, s.style, i%4 < 2, why)
+		}
+	}
+	t.Log(c.String())
+	require.GreaterOrEqual(t, float64(c.right), 0.8*float64(c.n))
+}
+
+// BenchmarkTraceKnownTruth scans every profile of the library and a hundred by chance, and prints how they are read back: a row a resolution,
+// scale, kind of drawing and state of the scan. TRACE_EVERY=10 takes a tenth of them.
+func BenchmarkTraceKnownTruth(b *testing.B) {
+	all := append(librarySubjects(b), randomSubjects(100, 8)...)
+	every, _ := strconv.Atoi(os.Getenv("TRACE_EVERY"))
+	every = max(every, 1)
+	for _, dpi := range []float64{300, 150, 600} {
+		for _, scale := range []float64{1, 0.5} {
+			for _, hard := range []bool{false, true} {
+				for s := outlined; s <= filled; s++ {
+					name := fmt.Sprintf("%.0f dpi, 1:%.0f, %v, %s", dpi, 1/scale, s, map[bool]string{false: "clean", true: "worn"}[hard])
+					b.Run(name, func(b *testing.B) {
+						for b.Loop() {
+							var c score
+							for i := int(s) % every; i < len(all); i += every {
+								why := c.add(b, all[i], conditions(scan{dpi: dpi, scale: scale, style: s, seed: uint64(i), left: i%2 == 1}, hard), 1/scale)
+								if why != "" && os.Getenv("TRACE_WHY") != "" {
+									b.Logf("%s: %s", all[i].name, why)
+								}
+							}
+							b.Log(c.String())
+						}
+					})
+				}
 			}
 		}
-		t.Log(c.String())
 	}
 }
