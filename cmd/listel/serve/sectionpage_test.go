@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/require"
@@ -430,4 +431,98 @@ func TestPageIsSmall(t *testing.T) {
 	}))
 	t.Logf("the page is %d bytes", size)
 	require.Less(t, size, int64(300_000))
+}
+
+// touch sends one event of one or two fingers.
+func (b *tab) touch(kind input.DispatchTouchEventType, fingers ...[2]float64) {
+	b.t.Helper()
+	p := input.DispatchTouchEventParams{Type: kind, TouchPoints: []*input.TouchPoint{}}
+	for i, f := range fingers {
+		id := float64(i)
+		p.TouchPoints = append(p.TouchPoints, &input.TouchPoint{X: f[0], Y: f[1], ID: &id})
+	}
+	_, err := chromedp.Call(b.ctx, input.DispatchTouchEvent, p)
+	require.NoError(b.t, err)
+}
+
+// TestFingers magnifies with two fingers, moves the sheet with one, and drags a corner with one.
+func TestFingers(t *testing.T) {
+	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, look{width: 1024, height: 768, touch: true})
+	b.open("shelf-edge.yaml")
+	view := func() (k, x, y float64) {
+		v := value[[]float64](b, `document.querySelector(".board .sheet").getAttribute("transform").match(/-?[\d.]+/g).map(Number)`)
+		return v[2], v[0], v[1]
+	}
+	k0, _, _ := view()
+	b.touch(input.DispatchTouchEventTypeTouchStart, [2]float64{150, 400})
+	b.touch(input.DispatchTouchEventTypeTouchStart, [2]float64{150, 400}, [2]float64{250, 400})
+	for d := 10.0; d <= 100; d += 10 {
+		b.touch(input.DispatchTouchEventTypeTouchMove, [2]float64{150 - d/2, 400}, [2]float64{250 + d/2, 400})
+	}
+	b.touch(input.DispatchTouchEventTypeTouchEnd)
+	k1, x1, y1 := view()
+	require.InDelta(t, 2*k0, k1, 0.02*k0, "fingers twice as far apart show it twice as large")
+
+	b.touch(input.DispatchTouchEventTypeTouchStart, [2]float64{600, 700})
+	b.touch(input.DispatchTouchEventTypeTouchMove, [2]float64{580, 690})
+	b.touch(input.DispatchTouchEventTypeTouchMove, [2]float64{560, 680})
+	b.touch(input.DispatchTouchEventTypeTouchEnd)
+	k2, x2, y2 := view()
+	require.Equal(t, k1, k2)
+	require.InDelta(t, -40, x2-x1, 1)
+	require.InDelta(t, -20, y2-y1, 1)
+
+	b.click(".tools button[title^='Show all']")
+	x, y := b.middle(handle("2 cove"))
+	k, _, _ := view()
+	move := 25.4 / 4 * k
+	b.touch(input.DispatchTouchEventTypeTouchStart, [2]float64{x, y})
+	for f := 0.25; f <= 1; f += 0.25 {
+		b.touch(input.DispatchTouchEventTypeTouchMove, [2]float64{x - f*move, y + f*move})
+	}
+	b.touch(input.DispatchTouchEventTypeTouchEnd)
+	b.until(fmt.Sprintf(`document.querySelector(%s)?.value === "3/8"`, js(rise)))
+}
+
+// TestFileGone keeps what is open when its file is taken away, and writes it again.
+func TestFileGone(t *testing.T) {
+	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
+	b.open("shelf-edge.yaml")
+	require.NoError(t, os.Remove(filepath.Join(b.dir, "shelf-edge.yaml")))
+	b.until(`document.getElementById("file-state").textContent === "changed"`)
+	b.key("s", ctrl)
+	b.until(`document.getElementById("file-state").textContent === "saved"`)
+	require.Equal(t, cove, b.read("shelf-edge.yaml"))
+}
+
+// TestNameTaken saves a new molding under a name that is taken: the file there stays, and another name is asked for.
+func TestNameTaken(t *testing.T) {
+	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
+	b.click("#start-empty")
+	b.until(outline)
+	b.click("#save")
+	b.enter("#save-name", "shelf-edge")
+	b.until(`document.getElementById("save-words")?.textContent.includes("There is a file shelf-edge.yaml already.")`)
+	require.Equal(t, cove, b.read("shelf-edge.yaml"))
+	b.enter("#save-name", "shelf-edge-2")
+	b.until(`document.getElementById("file-state").textContent === "saved"`)
+	require.Contains(t, b.read("shelf-edge-2.yaml"), "name: shelf-edge-2")
+}
+
+// TestLibraryAndBack takes a molding from the library, sees what it was behind what it is, and gives it a rabbet.
+func TestLibraryAndBack(t *testing.T) {
+	b := openTab(t, nil, desk)
+	b.click("#start-library")
+	b.until(`document.activeElement.id === "library-search"`)
+	b.key("ovolo with fillets")
+	b.until(`document.querySelectorAll("dialog .library li:not([hidden])").length < 5`)
+	b.click("dialog [data-name=ovolo-with-fillets]")
+	b.until(outline)
+	was := value[string](b, outline)
+	require.False(t, value[bool](b, `Boolean(document.querySelector(".board .ghost"))`))
+	value[bool](b, `(() => { const s = document.getElementById("back-kind"); s.value = "rabbet"; s.dispatchEvent(new Event("change")); return true; })()`)
+	b.until(`document.querySelector('[data-path="back.rabbet.width"] input')`)
+	b.until(fmt.Sprintf(`document.querySelector(".board .ghost")?.getAttribute("d") === %s && %s !== %s`, js(was), outline, js(was)))
+	b.key("z", ctrl)
+	b.until(fmt.Sprintf(`!document.querySelector('[data-path="back.rabbet.width"]') && %s === %s`, outline, js(was)))
 }

@@ -42,7 +42,7 @@ export class Rail {
         el("button", { type: "button", class: "main add", onclick: () => this.pick(this.count) }, "Add on top")),
       this.tip, this.list,
       el("h2", null, "Back"),
-      el("div", { class: "sizes" }, el("div", { class: "field" }, el("label", { for: "back-kind" }, "It is"), this.backKind)),
+      el("div", { class: "sizes" }, el("div", { class: "field half" }, el("label", { for: "back-kind" }, "It is"), this.backKind)),
       this.backSizes,
       el("h2", null, "Lengths"), this.#lengths(),
       el("details", { class: "about" }, el("summary", null, "About it"), el("div", { class: "sizes" }, this.about.map(([, f]) => f.node))),
