@@ -175,6 +175,7 @@ func (s *search) weightWith(t Tool) (int, error) {
 	o.tools = append(append([]Tool{}, s.tools...), t)
 	o.variants = append(append([][]*variant{}, s.variants...), variantsOf(t))
 	o.cuts, o.kept, o.weak = nil, nil, nil
+	o.scratch = newBitset(s.rows.total())
 	for _, k := range s.kept {
 		o.cuts = append(o.cuts, s.cuts[k])
 	}

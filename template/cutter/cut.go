@@ -46,13 +46,15 @@ type search struct {
 	views    []*view
 	rows     rows
 	cuts     []cut
-	levels   []int      // of the margin that each hard point is cleared with, len(marginLevels) when nothing clears it
-	weak     []weak     // what is cleared with less than the first margin
-	needed   bitset     // rows that the cover must have
-	kept     []int      // cuts that none dominates in what is needed, nil before that is known
-	center   geom.Point // of the section
-	least    int        // set-ups of the lightest cover found
-	bare     *lattice   // the blank as cells, made once
+	levels   []int       // of the margin that each hard point is cleared with, len(marginLevels) when nothing clears it
+	onWalls  [][]float64 // of the section's points along the normals of the walls of kerfs, two for each view
+	scratch  bitset      // of as many rows as there are before points are added
+	weak     []weak      // what is cleared with less than the first margin
+	needed   bitset      // rows that the cover must have
+	kept     []int       // cuts that none dominates in what is needed, nil before that is known
+	center   geom.Point  // of the section
+	least    int         // set-ups of the lightest cover found
+	bare     *lattice    // the blank as cells, made once
 	spots    map[spot][]probe
 	nodes    int // left for exact searches
 	effort   int // left for orders that are tried
@@ -168,14 +170,16 @@ func (s *search) try(tool int, w *variant, v *view, x float64) {
 	if h >= v.hi.Y-0.05 {
 		return
 	}
-	c := cut{tool: tool, variant: w, view: v, x: x, h: h, rows: newBitset(s.rows.total()), weight: 1, parts: [2]int{-1, -1}}
+	c := cut{tool: tool, variant: w, view: v, x: x, h: h, rows: s.scratch, weight: 1, parts: [2]int{-1, -1}}
 	if w.pilot > 0 && !s.pilotRuns(&c) {
 		return
 	}
+	clear(s.scratch)
 	s.cover(&c)
 	if c.rows.empty() {
 		return
 	}
+	c.rows = c.rows.clone()
 	c.cost = s.costOf(&c)
 	s.cuts = append(s.cuts, c)
 }

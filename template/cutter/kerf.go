@@ -15,8 +15,9 @@ type wedge struct {
 
 // A wall is the side of a kerf toward the section: the wedge lies where n·p >= d.
 type wall struct {
-	n geom.Point
-	d float64
+	n  geom.Point
+	d  float64
+	on []float64 // n·p for the points of the flattened section
 }
 
 // holds reports whether q lies in the wedge with a margin from its walls.
@@ -29,11 +30,12 @@ func (w *wedge) holds(q geom.Point, margin float64) bool {
 	return true
 }
 
-// crosses reports whether the segment from p to q enters the wedge further than the margin.
-func (w *wedge) crosses(p, q geom.Point, margin float64) bool {
+// crosses reports whether the segment from the i-th to the j-th point of the flattened section enters the wedge further than the margin.
+func (w *wedge) crosses(i, j int, margin float64) bool {
 	lo, hi := 0.0, 1.0
-	for _, l := range w.walls[:w.n] {
-		a, b := l.n.Dot(p)-l.d-margin, l.n.Dot(q)-l.d-margin
+	for k := range w.n {
+		l := &w.walls[k]
+		a, b := l.on[i]-l.d-margin, l.on[j]-l.d-margin
 		switch {
 		case a <= 0 && b <= 0:
 			return false
@@ -47,9 +49,20 @@ func (w *wedge) crosses(p, q geom.Point, margin float64) bool {
 }
 
 // kerfWall returns the wall of a saw cut that leaves the wedge to the right (dir 1) or left (dir -1) of it in its frame.
-func kerfWall(c *cut, dir float64) wall {
-	n := c.view.right().Mul(dir)
-	return wall{n: n, d: dir*c.x - c.variant.width/2}
+func (s *search) kerfWall(c *cut, dir float64) wall {
+	n, key := c.view.right().Mul(dir), 2*c.view.index
+	if dir > 0 {
+		key++
+	}
+	if s.onWalls == nil {
+		s.onWalls = make([][]float64, 2*len(s.views))
+	}
+	if s.onWalls[key] == nil {
+		for _, p := range s.t.poly.pts {
+			s.onWalls[key] = append(s.onWalls[key], n.Dot(p))
+		}
+	}
+	return wall{n: n, d: dir*c.x - c.variant.width/2, on: s.onWalls[key]}
 }
 
 // addWedges adds the saw cuts that free an offcut, alone or two by two.
@@ -70,6 +83,7 @@ func (s *search) addWedges() error {
 		v := s.cuts[i].view.index
 		byView[v] = append(byView[v], i)
 	}
+	known := map[[4]int]bool{}
 	for k, i := range saws {
 		if k%16 == 0 {
 			if err := s.tick(); err != nil {
@@ -77,7 +91,10 @@ func (s *search) addWedges() error {
 			}
 		}
 		for _, p := range s.partners(i, byView) {
-			s.addPair(p)
+			if !known[p.key()] {
+				known[p.key()] = true
+				s.addPair(p)
+			}
 		}
 	}
 	return nil
@@ -98,13 +115,14 @@ func (s *search) partners(i int, byView [][]int) []partner {
 			if b.right().Dot(a.view.up)*dj <= 0.05 || a.view.right().Dot(b.up)*di <= 0.05 {
 				continue
 			}
-			best, wa := partner{}, kerfWall(a, di)
+			best, wa := partner{}, s.kerfWall(a, di)
 			for _, j := range others {
 				if j != i && s.cuts[j].tool == a.tool {
-					s.freePair(i, j, wa, kerfWall(&s.cuts[j], dj), &best)
+					s.freePair(i, j, wa, s.kerfWall(&s.cuts[j], dj), &best)
 				}
 			}
 			if best.w != nil {
+				best.di, best.dj = int(di), int(dj)
 				out = append(out, best)
 			}
 		}
@@ -115,7 +133,7 @@ func (s *search) partners(i int, byView [][]int) []partner {
 // freeAlone lets a cut take its offcut along when it goes right through the blank.
 func (s *search) freeAlone(i int, dir float64) {
 	c := &s.cuts[i]
-	w := &wedge{walls: [2]wall{kerfWall(c, dir)}, n: 1}
+	w := &wedge{walls: [2]wall{s.kerfWall(c, dir)}, n: 1}
 	if c.h > s.exit(c, w.walls[0])-0.2 || !s.loose(w) {
 		return
 	}
@@ -155,7 +173,7 @@ func (s *search) freePair(i, j int, wa, wb wall, best *partner) {
 	}
 	w := &wedge{walls: [2]wall{wa, wb}, n: 2}
 	if area := w.area(s.t.piece.Blank[:]); area > best.area+1e-9 && area > leastOffcut && s.loose(w) {
-		*best = partner{i, j, area, w}
+		*best = partner{i: i, j: j, area: area, w: w}
 	}
 }
 
@@ -164,9 +182,18 @@ const leastOffcut = 20
 
 // A partner is the second cut of a pair and what the two free.
 type partner struct {
-	i, j int
-	area float64
-	w    *wedge
+	i, j   int
+	di, dj int // sides of the kerfs on which the wedge lies
+	area   float64
+	w      *wedge
+}
+
+// key is the same for the pair the other way round.
+func (p partner) key() [4]int {
+	if p.i > p.j {
+		return [4]int{p.j, p.i, p.dj, p.di}
+	}
+	return [4]int{p.i, p.j, p.di, p.dj}
 }
 
 // addPair adds two saw cuts and their offcut as one candidate.
@@ -202,8 +229,8 @@ func (w *wedge) area(poly []geom.Point) float64 {
 // loose reports whether the wedge holds nothing of the section.
 func (s *search) loose(w *wedge) bool {
 	j := len(s.t.poly.pts) - 1
-	for i, p := range s.t.poly.pts {
-		if w.crosses(s.t.poly.pts[j], p, 1e-4) {
+	for i := range s.t.poly.pts {
+		if w.crosses(j, i, 1e-4) {
 			return false
 		}
 		j = i

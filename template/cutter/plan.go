@@ -79,6 +79,7 @@ func newSearch(ctx context.Context, piece Piece, tools []Tool, opts Options) (*s
 	}
 	s.views = s.t.views(works, tilt)
 	s.rows = rows{facets: len(s.t.facets), samples: len(s.t.samples), hard: len(s.t.hard)}
+	s.scratch = newBitset(s.rows.total())
 	return s, nil
 }
 
