@@ -117,3 +117,22 @@ func TestCaseTakesEditedSection(t *testing.T) {
 	require.Equal(t, "44", b.row("B2")[5]) // 7/8 in before, and 1/8 in more on both sides
 	require.Equal(t, pressFiles(t)["herb-press.yaml"], b.read("herb-press.yaml"))
 }
+
+// With a case open, axe-core finds no serious fault in the case and in its sheets: at the desk, dark, and on a tablet.
+func TestCaseAxe(t *testing.T) {
+	script := axe(t)
+	for _, l := range []look{desk, {width: 1280, height: 800, dark: true}, {width: 1024, height: 768, touch: true}} {
+		b := openCase(t, l)
+		b.click(`.moldings [data-molding="waist"]`)
+		b.row("W1")
+		require.Empty(t, b.judge(script), "a molding chosen")
+		b.click("#case-text")
+		value[bool](b, `(() => { const a = document.querySelector("#case-area"); a.value = a.value.replace("at: 46", "att: 46"); a.dispatchEvent(new Event("input")); return true; })()`)
+		b.until(`document.querySelector("#view-case .faults .bad")`)
+		require.Empty(t, b.judge(script), "the text with a mistake")
+		b.click("#undo")
+		b.click("#to-sheets")
+		b.until(`document.querySelectorAll(".sheet-list li").length > 40`)
+		require.Empty(t, b.judge(script), "the sheets")
+	}
+}

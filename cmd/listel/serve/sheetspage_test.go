@@ -27,7 +27,8 @@ func openSheets(t *testing.T, l look) *tab {
 func (b *tab) downloads() string {
 	b.t.Helper()
 	dir := b.t.TempDir()
-	_, err := chromedp.CallBrowser(b.ctx, cdbrowser.SetDownloadBehavior, cdbrowser.SetDownloadBehaviorParams{Behavior: cdbrowser.SetDownloadBehaviorBehaviorAllow, DownloadPath: dir})
+	_, err := chromedp.CallBrowser(b.ctx, cdbrowser.SetDownloadBehavior, cdbrowser.SetDownloadBehaviorParams{Behavior: cdbrowser.SetDownloadBehaviorBehaviorAllow, DownloadPath: dir,
+		BrowserContextID: chromedp.FromContext(b.ctx).BrowserContextID})
 	require.NoError(b.t, err)
 	return dir
 }

@@ -13,7 +13,7 @@ const views = [["all", "All"], ["front", "Front"], ["section", "Section"], ["end
 
 export function mount(root, store) {
   const view = new CaseView(root, store);
-  return { show: () => view.show(), hide: () => view.model.pause(true), refresh: () => view.draw() };
+  return { show: () => view.show(), hide: () => view.model.pause(true), refresh: () => view.draw(), beforeprint: () => view.beforePrint() };
 }
 
 class CaseView {
@@ -192,6 +192,18 @@ class CaseView {
   #over() {
     const { good } = this.model;
     if (good && this.laid) drawOver(this.board.over, this.board, good, this.laid, this.model);
+  }
+
+  // What is seen on the board is printed as it is, for a look; the sheets are what one works from.
+  beforePrint() {
+    document.getElementById("print-sheet")?.remove();
+    const { good } = this.model;
+    if (!good) return;
+    const { width, height } = this.board;
+    const drawing = this.board.svg.cloneNode(true);
+    drawing.setAttribute("viewBox", `0 0 ${width} ${height}`);
+    document.body.append(el("div", { id: "print-sheet", class: "print-case" }, el("h1", null, good.title || good.name),
+      el("p", null, "Not to scale. The sheets are drawn for the bench."), drawing, piecesPanel(good, this.model)));
   }
 
   /** Opens the profile of a molding in the Section view: the file it stands in, or a copy of the library's to be saved beside the case. */
