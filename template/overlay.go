@@ -33,36 +33,46 @@ func OverlaySheets(o Overlaid, st Style) []sheet.Page {
 	frame.FullSize = false
 	area := frame.Area(st.Paper)
 	page := func(d sheet.Drawing) sheet.Page { return sheet.Page{Paper: st.Paper, Frame: frame, Content: d} }
-	for _, k := range overlayScales { // all on one sheet while the view stays large; else the sizes on sheets of their own
-		for _, foot := range v.feet() {
-			if k < 1 && foot.sizes {
-				continue
+	feet := v.feet()
+	best, room := 0.0, foot{}
+	for _, f := range feet { // all on one sheet while the view stays large; else the sizes on sheets of their own
+		for _, k := range overlayScales {
+			if k <= best*moreOnOne {
+				break
 			}
-			if d := v.over(k, foot.part, area); d != nil {
-				pages := []sheet.Page{page(d)}
-				if !foot.sizes {
-					pages = append(pages, v.sizePages(title)...)
-				}
-				return pages
+			if v.plain().over(k, f.part, area) != nil {
+				best, room = k, f
+				break
 			}
 		}
+	}
+	if best > 0 {
+		pages := []sheet.Page{page(v.over(best, room.part, area))}
+		if !room.sizes {
+			pages = append(pages, v.sizePages(title)...)
+		}
+		return pages
 	}
 	var pages []sheet.Page
 	for _, named := range []bool{true, false} { // small paper: the view on a sheet of its own
 		for _, k := range overlayScales {
-			view := newPart(v.drawing(k, named))
-			if len(pages) == 0 && view.fits(area) {
-				pages = append(pages, page(view.Drawing.In(area)))
+			if len(pages) == 0 && newPart(v.plain().drawing(k, named)).fits(area) {
+				pages = append(pages, page(v.drawing(k, named).In(area)))
 			}
 		}
 	}
-	feet := v.feet()
 	foot := feet[len(feet)-1].part
 	return append(append(pages, page(foot.at(geom.Pt(area.Min.X, area.Max.Y-foot.h)))), v.sizePages(title)...)
 }
 
 // overlayScales are the scales of the view, the largest first.
 var overlayScales = [...]float64{8, 6, 5, 4, 3, 2.5, 2, 1.5, 1, 1.0 / 2, 1.0 / 3, 1.0 / 4, 1.0 / 6, 1.0 / 8, 1.0 / 12, 1.0 / 16, 1.0 / 24, 1.0 / 32, 1.0 / 64, 1.0 / 128, 1.0 / 256}
+
+// moreOnOne is how much larger a view must become for the sizes to go to a sheet of their own.
+const moreOnOne = 1.6
+
+// footGap is the room between the parts of a foot, mm.
+const footGap = 8.0
 
 // A foot is what stands under the view.
 type foot struct {
@@ -75,12 +85,12 @@ func (v overlayView) feet() []foot {
 	inset, key, summary, sizes := v.enlarged(), v.key(), v.summary(), v.sizes()
 	words := key.Add(summary.At(geom.Pt(0, key.Bounds().Min.Y-5))...)
 	b := inset.Bounds()
-	narrow := beside(partGap, inset, key)
+	narrow := beside(footGap, inset, key)
 	narrow = narrow.Add(summary.At(geom.Pt(0, narrow.Bounds().Min.Y-6))...)
 	upright := inset.At(geom.Point{}.Sub(b.Min)).Add(words.At(geom.Pt(0, -6))...)
 	return []foot{
-		{newPart(beside(partGap, inset, words, sizes)), true},
-		{newPart(beside(partGap, inset, words)), len(sizes) == 0},
+		{newPart(beside(footGap, inset, words, sizes)), true},
+		{newPart(beside(footGap, inset, words)), len(sizes) == 0},
 		{newPart(narrow), len(sizes) == 0},
 		{newPart(upright), len(sizes) == 0},
 	}

@@ -12,8 +12,15 @@ import (
 
 // An overlayView draws the parts of an overlay.
 type overlayView struct {
-	o  Overlaid
-	st Style
+	o     Overlaid
+	st    Style
+	blank bool // white in place of the scan
+}
+
+// plain returns v with white in place of the scan, to see how much room it takes.
+func (v overlayView) plain() overlayView {
+	v.blank = true
+	return v
 }
 
 // Sizes of an overlay, mm.
@@ -34,7 +41,11 @@ func (v overlayView) drawing(k float64, names bool) sheet.Drawing {
 	o, to := v.o, scaled(k)
 	outline := o.Section.Outline.Transform(to)
 	bounds := o.Section.Outline.Bounds().Union(o.Outline.Bounds())
-	d := scanUnder(o.Picture, o.Pixels, bounds.Expand(overlayPaper/k), k)
+	window := bounds.Expand(overlayPaper / k)
+	d := sheet.Drawing{sheet.FillBox(geom.Rect{Min: window.Min.Mul(k), Max: window.Max.Mul(k)}, 1)}
+	if !v.blank {
+		d = scanUnder(o.Picture, o.Pixels, window, k)
+	}
 	d = d.Add(sheet.Group{Name: "section", Drawing: sheet.Drawing{sheet.Stroke{Path: outline, Pen: sectionPen}}})
 	d = d.Add(sheet.Group{Name: "traced", Drawing: dotted(o.Outline.Transform(to), outlineStep)})
 	d = d.Add(v.worst(k, bounds)...)
@@ -128,16 +139,16 @@ func (v overlayView) summary() sheet.Drawing {
 	if !t.Within {
 		kept = "NOT KEPT"
 	}
-	scale := "The scale is known within"
+	scale := "The scale, within"
 	if v.o.Scale != "" {
-		scale = "The scale " + v.o.Scale + " is known within"
+		scale = "Scale " + fitted(v.o.Scale, noteSize, 16) + ", within"
 	}
 	rows := [][]string{
 		{"Furthest apart", distance(t.Greatest, t.GreatestPx)},
 		{"In the mean", fmt.Sprintf("%.3f mm (%.2f px)", t.Mean, t.MeanPx)},
 		{"Allowed", fmt.Sprintf("%.2f mm: %s", t.Tolerance, kept)},
 		{scale, fmt.Sprintf("%.2f %%", 100*t.ScaleError)},
-		{"so that the height may be off by", v.off(v.o.Section.Height * t.ScaleError)},
+		{"Height, by that", v.off(v.o.Section.Height * t.ScaleError)},
 	}
 	return sheet.Table{Columns: []sheet.Column{{Head: "How true it is"}, {}}, Rows: rows, Size: noteSize}.Set(geom.Point{}).Drawing
 }

@@ -31,6 +31,18 @@ const (
 	plateHalf  = 0.5               // scale of the strip
 )
 
+// plateBase is the base of the plate.
+const plateBase = `kind: profile
+units: in
+height: 4
+ground: 7/8
+elements:
+  - fascia: {height: 3}
+  - fillet: {height: 1/8, set: -1/8}
+  - cyma-reversa: {height: 5/8, projection: -3/8}
+  - fillet: {height: rest}
+`
+
 // hand draws lines as a hand does.
 type hand struct{ *rand.Rand }
 
@@ -91,7 +103,7 @@ func plateDrawing(t *testing.T) sheet.Page {
 	starter, err := library.Starter("profile", "cornice", measure.Inches)
 	require.NoError(t, err)
 	cornice := section("cornice", string(starter))
-	_, base := libraryProfile(t, "press-base", 1)
+	base := section("base", plateBase)
 	frame := geom.Rect{Min: geom.Pt(7, 7), Max: geom.Pt(plateWide-7, plateHigh-7)}
 	d := sheet.Drawing{
 		h.line(geom.Polygon(frame.Min, geom.Pt(frame.Max.X, frame.Min.Y), frame.Max, geom.Pt(frame.Min.X, frame.Max.Y)), sheet.Pen{Width: 0.3}),

@@ -38,6 +38,7 @@ var readmePictures = []struct {
 	{"cover.svg", []string{"packet", "--no-setups", "--format", "svg", "--out", "p.svg"}, "p-01.svg"},
 	{"section.svg", []string{"section", "press-cornice", "--out", "s.svg"}, "s.svg"},
 	{"gallery.svg", []string{"library", "gallery", "waist", "--out", "g.svg"}, "g.svg"},
+	{"overlay.svg", []string{"trace", "my-plate.yaml", "--overlay", "o.svg"}, "o-01.svg"},
 }
 
 // TestReadmePictures holds that the README's pictures are what the commands draw. UPDATE_GOLDEN=1 draws them anew.
@@ -45,6 +46,7 @@ func TestReadmePictures(t *testing.T) {
 	folder, err := filepath.Abs("../../testdata/readme")
 	require.NoError(t, err)
 	t.Chdir(t.TempDir())
+	require.Equal(t, exitDone, listel(t, "", "new", "trace", "my-plate").code)
 	for _, p := range readmePictures {
 		r := listel(t, "", p.args...)
 		require.Equal(t, exitDone, r.code, r.err)

@@ -47,11 +47,14 @@ func TestTraceThePlate(t *testing.T) {
 			return out
 		}
 		require.Equal(t, []string{"fillet", "cove", "fillet", "cyma-recta", "fillet"}, kinds(cornice))
-		require.Equal(t, []string{"fascia", "astragal", "cyma-reversa", "fillet"}, kinds(base))
+		require.Contains(t, []string{"fascia", "fillet"}, kinds(base)[0])
+		require.Equal(t, []string{"fillet", "cyma-reversa", "fillet"}, kinds(base)[1:])
 		for i, want := range []float64{1.0 / 4, 5.0 / 8, 1.0 / 8, 9.0 / 16, 3.0 / 16} { // the sizes of the starter that it is drawn from
 			require.InDelta(t, want*25.4, cornice.Elements[i].Height, 0.2, "%s, element %d", units, i+1)
 		}
-		require.InDelta(t, 4*25.4, base.Height, 0.4)
+		for i, want := range []float64{3, 1.0 / 8, 5.0 / 8, 1.0 / 4} { // at half size the error is twice as large
+			require.InDelta(t, want*25.4, base.Elements[i].Height, 0.4, "%s, element %d of the base", units, i+1)
+		}
 		for _, s := range got.Sections {
 			require.True(t, s.Truth.Within, s.Name)
 			require.Less(t, s.Truth.Greatest, s.Truth.Tolerance)
