@@ -124,8 +124,14 @@ func caseMistakes(all library.Mistakes, path string) []caseMistake {
 
 // fill adds what a fitted case shows.
 func (out *caseAnswer) fill(c job.Case, keys library.Keyed, f measure.Format) {
-	for _, v := range template.CaseViews(c.Result) {
-		out.Views = append(out.Views, newCaseView(v, c, keys, f))
+	views, top := template.CaseViews(c.Result), 0.0
+	for _, v := range views {
+		if v.Name == template.FrontView {
+			top = v.Bounds().Max.Y
+		}
+	}
+	for _, v := range views {
+		out.Views = append(out.Views, newCaseView(v, top, c, keys, f))
 	}
 	for i, m := range c.Result.Moldings {
 		out.Moldings = append(out.Moldings, newCaseMolding(i, m, c, f))

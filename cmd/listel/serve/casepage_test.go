@@ -113,7 +113,7 @@ func TestCaseTakesEditedSection(t *testing.T) {
 	b.enter(`#view-section [data-path="ground"] input`, "1")
 	b.until(`document.querySelector("#file-state").textContent === "not saved yet"`)
 	b.click("#to-case")
-	b.until(`document.querySelector(".pieces [data-mark='B2']")?.textContent.includes("44")`)
+	b.until(`document.querySelector(".pieces [data-mark='B2']")?.children[5].textContent === "44"`)
 	require.Equal(t, "44", b.row("B2")[5]) // 7/8 in before, and 1/8 in more on both sides
 	require.Equal(t, pressFiles(t)["herb-press.yaml"], b.read("herb-press.yaml"))
 }

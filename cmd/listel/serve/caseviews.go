@@ -57,8 +57,8 @@ type caseName struct {
 	Path    string     `json:"path"`
 }
 
-// newCaseView returns a view as the page draws it.
-func newCaseView(v template.CaseView, c job.Case, keys library.Keyed, f measure.Format) caseView {
+// newCaseView returns a view as the page draws it; top is how high the case is over all, mm.
+func newCaseView(v template.CaseView, top float64, c job.Case, keys library.Keyed, f measure.Format) caseView {
 	b := v.Bounds()
 	out := caseView{View: v.Name, Title: viewTitles[v.Name], More: cutWords(v, c.Result, f), Cut: v.Cut, Dims: []caseDim{}, Names: []caseName{}, Shapes: []caseShape{}}
 	if !b.Empty() {
@@ -67,7 +67,7 @@ func newCaseView(v template.CaseView, c job.Case, keys library.Keyed, f measure.
 	for _, s := range v.Surfaces {
 		out.Shapes = append(out.Shapes, caseShape{s.Kind, s.Molding, s.Run, s.Mark, closedData(s.Outline)})
 	}
-	out.Dims = append(out.Dims, viewDims(v, c, keys, f)...)
+	out.Dims = append(out.Dims, viewDims(v, top, c, keys, f)...)
 	if v.Name == template.FrontView || v.Name == template.SectionView {
 		out.Names = append(out.Names, viewNames(v, c, f)...)
 	}
@@ -121,7 +121,7 @@ func hundredths(v float64) string {
 }
 
 // viewDims returns the sizes of the stages and of the whole case where a view shows them.
-func viewDims(v template.CaseView, c job.Case, keys library.Keyed, f measure.Format) []caseDim {
+func viewDims(v template.CaseView, top float64, c job.Case, keys library.Keyed, f measure.Format) []caseDim {
 	d := dimming{view: v.Name, box: v.Bounds(), keys: keys, f: f}
 	levels := 0
 	for i, s := range c.Result.Stages {
@@ -136,7 +136,7 @@ func viewDims(v template.CaseView, c job.Case, keys library.Keyed, f measure.For
 		d.stageAcross(i, level, s)
 	}
 	if v.Name != template.PlanView {
-		d.heights(c.Result)
+		d.heights(c.Result, top)
 	}
 	return d.out
 }
@@ -196,7 +196,7 @@ func stageKey(keys library.Keyed, i int, key string) string {
 }
 
 // heights adds the heights of the stages and of what lies between them, and the height over all.
-func (d *dimming) heights(r miter.Result) {
+func (d *dimming) heights(r miter.Result, top float64) {
 	type mark struct {
 		z    float64
 		path string
@@ -207,7 +207,7 @@ func (d *dimming) heights(r miter.Result) {
 		marks = append(marks, mark{s.Floor, "", ""}, mark{s.Top, d.given(i, "height"), s.Name})
 	}
 	slices.SortStableFunc(marks, func(a, b mark) int { return cmp.Compare(a.z, b.z) })
-	side, x, top := "right", d.box.Max.X, d.box.Max.Y
+	side, x := "right", d.box.Max.X
 	if d.view == template.SectionView { // its right is where the moldings and their names are
 		side, x = "left", d.box.Min.X
 	}

@@ -149,6 +149,7 @@ class CaseView {
     const xs = numbers.filter((_, i) => i % 2 === 0);
     const ys = numbers.filter((_, i) => i % 2 === 1);
     const [x, y] = [Math.min(...xs), Math.min(...ys)];
+    this.seen = "section";
     this.board.fit([x + dx, y + dy, Math.max(...xs) - x, Math.max(...ys) - y], { left: 110, right: 110, top: 70, bottom: 70 });
     this.#mark("");
   }
@@ -191,7 +192,7 @@ class CaseView {
 
   #over() {
     const { good } = this.model;
-    if (good && this.laid) drawOver(this.board.over, this.board, good, this.laid, this.model);
+    if (good && this.laid) drawOver(this.board.over, this.board, good, this.laid, { selected: this.model.selected, only: this.seen === "all" ? "" : this.seen });
   }
 
   // What is seen on the board is printed as it is, for a look; the sheets are what one works from.

@@ -3,7 +3,8 @@
 //   layViews(answer, width, height) -> {places: {front: [dx, dy], ...}, box, boxOf(view), margins, k}
 //                    millimeters on a board of that many pixels; k is the scale at which all is seen
 //   drawViews(sheet, answer, places, {selected, run})     the outlines into board.sheet
-//   drawOver(over, board, answer, laid, {selected})       sizes, names and titles into board.over
+//   drawOver(over, board, answer, laid, {selected, only})   sizes, names and titles into board.over; only is the view that is looked
+//                    at by itself: it has all its sizes and names, and the others keep out of their way; "" for all of them
 //
 // Outlines carry data-molding and data-run, sizes data-path, names data-molding and data-path.
 
@@ -91,19 +92,18 @@ function ground(view) {
   return svg("path", { class: "line floor", d: `M${x - 60} ${level}H${x + w + 60}${wall}` });
 }
 
-export function drawOver(over, board, answer, laid, { selected }) {
+export function drawOver(over, board, answer, laid, { selected, only }) {
   const nodes = [];
-  const close = board.k > 1.35 * laid.k; // there is more room between the views
   for (const name of order) {
     const view = answer.views.find((v) => v.view === name);
     const [dx, dy] = laid.places[name];
     const at = { toScreen: ([x, y]) => board.toScreen([x + dx, y + dy]) };
-    if (board.k > 0.93 * laid.k) {
-      const upright = name === "end" || name === "plan" || close;
+    if (only ? only === name : board.k > 0.93 * laid.k) {
+      const upright = name === "end" || name === "plan" || Boolean(only);
       nodes.push(...sizes(at, { ...view, dims: view.dims.map((d, index) => ({ ...d, index })) }, board.k, upright));
-      if (name === "front" || close) nodes.push(...names(at, view, selected));
+      if (name === "front" || only) nodes.push(...names(at, view, selected));
     }
-    nodes.push(title(at, view, close));
+    nodes.push(title(at, view, only === name));
   }
   over.replaceChildren(...nodes);
 }
@@ -158,11 +158,11 @@ function names(at, view, selected) {
 }
 
 // title stands under a view, below its dimensions; over the plan's upper edge.
-function title(at, view, close) {
+function title(at, view, alone) {
   const [x, y, w, h] = view.box;
   const [px, foot] = at.toScreen([x + w / 2, y]);
   const top = at.toScreen([x, y + h])[1];
   const py = view.view === "plan" ? top - 14 : foot + 76;
-  const words = close && view.more ? `${view.title}, ${view.more}` : view.title;
+  const words = alone && view.more ? `${view.title}, ${view.more}` : view.title;
   return lettering(words, { x: px, y: py, anchor: "middle", size: 14, className: "view-title" });
 }

@@ -147,7 +147,7 @@ export class CaseRail {
     if (f.fixed) {
       return el("div", { class: "field" }, el("span", { class: "fixed-label" }, f.label), el("button", { type: "button", onclick: () => this.tab("text") }, "in the text"));
     }
-    const field = f.options && !f.free ? new Choice(this.model, { label: f.label }) : new Field(this.model, { label: f.label, plain: Boolean(f.words), wide: f.path === "title" });
+    const field = f.options && !f.free ? new Choice(this.model, { label: f.label }) : new Field(this.model, { label: f.label, plain: Boolean(f.words), wide: f.path === "title" || f.list === "profile" || /\.runs$/.test(f.path) });
     if (f.list) {
       field.input.setAttribute("list", this.#names(f.list));
     } else if (f.options && f.free) {
