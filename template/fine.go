@@ -2,9 +2,6 @@ package template
 
 import (
 	"fmt"
-	"regexp"
-	"strconv"
-	"strings"
 
 	"listel/profile/measure"
 )
@@ -27,39 +24,3 @@ func fine(mm float64, f measure.Format, inches string) string {
 	}
 	return fmt.Sprintf(format, v)
 }
-
-// InUnits returns a text of the planner, whose lengths are in millimeters, with them in the units of f, in plain characters.
-func InUnits(text string, f measure.Format) string {
-	if f.Units != measure.Inches {
-		return text
-	}
-	return lengthsInText.ReplaceAllStringFunc(text, func(all string) string {
-		return eachLength(strings.TrimSuffix(all, " mm"), f.Bare) + " in"
-	})
-}
-
-// inUnits does the same for a drawing.
-func (c *setupComposer) inUnits(s string) string {
-	if c.st.Lengths.Units != measure.Inches {
-		return s
-	}
-	return lengthsInText.ReplaceAllStringFunc(s, func(all string) string {
-		return eachLength(strings.TrimSuffix(all, " mm"), c.st.Lengths.Drawing)
-	})
-}
-
-// eachLength prints each number of a text, which is in mm.
-func eachLength(text string, as func(mm float64) string) string {
-	return numberInText.ReplaceAllStringFunc(text, func(n string) string {
-		mm, err := strconv.ParseFloat(n, 64)
-		if err != nil {
-			return n
-		}
-		return as(mm)
-	})
-}
-
-var (
-	numberInText  = regexp.MustCompile(`\d+(?:\.\d+)?`)
-	lengthsInText = regexp.MustCompile(`\d+(?:\.\d+)?(?: (?:by|and|to) \d+(?:\.\d+)?)* mm`)
-)

@@ -88,6 +88,12 @@ func (c *setupComposer) blocks() []noteBlock {
 	if len(c.plan.Faults) > 0 {
 		out = append(out, c.say(figureSize, sheet.Bold, "DO NOT CUT FROM THESE SHEETS: the plan did not pass its check. "+strings.Join(c.plan.Faults, ". ")+"."))
 	}
+	for _, words := range c.hints(true) {
+		out = append(out, c.say(figureSize, sheet.Bold, words))
+	}
+	if words := c.uprightWords(); words != "" {
+		out = append(out, c.say(figureSize, sheet.Bold, words))
+	}
 	for i, words := range c.thinWords() {
 		if i == 0 {
 			out = append(out, c.say(figureSize, sheet.Bold, words))
@@ -99,12 +105,10 @@ func (c *setupComposer) blocks() []noteBlock {
 		c.st.fine(c.plan.Gouge), c.st.fine(c.plan.Left))))
 	for _, u := range plan.Unreached {
 		out = append(out, c.say(noteSize, sheet.Regular, fmt.Sprintf("Not reached, from %s to %s up: %s stays; %s.", c.st.Lengths.Drawing(u.Y0),
-			c.st.Lengths.Drawing(u.Y1), c.st.Lengths.Drawing(u.Depth), c.inUnits(u.Why))))
+			c.st.Lengths.Drawing(u.Y1), c.st.Lengths.Drawing(u.Depth), u.Because(c.st.Lengths.Drawing))))
 	}
-	for _, a := range plan.Advice {
-		if !strings.HasPrefix(a, "Up to ") || len(plan.Unreached) == 0 { // the places not reached stand above
-			out = append(out, c.say(noteSize, sheet.Regular, c.inUnits(a)))
-		}
+	for _, words := range c.hints(false) {
+		out = append(out, c.say(noteSize, sheet.Regular, words))
 	}
 	out = append(out, c.toolTable)
 	if !c.byHand() {
@@ -125,6 +129,28 @@ func (c *setupComposer) blocks() []noteBlock {
 		out = append(out, c.say(noteSize, w, "• "+s))
 	}
 	return out
+}
+
+// hints returns the plan's hints in words, those to be read first or the others. The places not reached stand by themselves.
+func (c *setupComposer) hints(strong bool) []string {
+	var out []string
+	for _, h := range c.plan.Plan.Hints {
+		if h.Kind != cutter.HintUnreached && h.Strong() == strong {
+			out = append(out, h.Words(c.st.Lengths.Drawing))
+		}
+	}
+	return out
+}
+
+// uprightWords says of a sprung molding that is worked from an upright blank that this is not the blank which the lists of wood count; "" of any
+// other.
+func (c *setupComposer) uprightWords() string {
+	flat := c.plan.Section.Blank()
+	if p := c.plan.Plan.Blank; c.plan.Section.Spring == nil || math.Abs(p.Width-flat.Width) < 0.01 && math.Abs(p.Thickness-flat.Thickness) < 0.01 {
+		return ""
+	}
+	return fmt.Sprintf("Upright blank: lists of wood count the flat one, %s × %s. See that this one can be had before the first cut.",
+		c.st.Lengths.Drawing(flat.Width), c.st.Lengths.Drawing(flat.Thickness))
 }
 
 // say returns a paragraph as a block.

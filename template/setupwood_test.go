@@ -2,6 +2,7 @@ package template
 
 import (
 	"context"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -102,12 +103,24 @@ func TestThinnedKeepsWithinTolerance(t *testing.T) {
 	require.Less(t, geom.Hausdorff(geom.Polygon(few...), geom.Circle(geom.Point{}, 20), 0.2), 0.0125)
 }
 
-// The planner's words come in the reader's units.
-func TestPlannersLengthsInInches(t *testing.T) {
-	c := &setupComposer{st: inchStyle()}
-	require.Equal(t, "From an upright blank of 2½″ by 2⅜″ 10 set-ups do", c.inUnits("From an upright blank of 63.5 by 60.325 mm 10 set-ups do"))
-	require.Equal(t, "between heights 1″ and 2″", c.inUnits("between heights 25.4 and 50.8 mm"))
-	require.Equal(t, "83% comes clean", c.inUnits("83% comes clean"))
+// The planner's hints come in the reader's units. An inch is 25.4 mm.
+func TestHintsInTheReadersUnits(t *testing.T) {
+	p := steppedPlan(t)
+	p.Plan.Hints = []cutter.Hint{
+		{Kind: cutter.HintUpright, Width: 63.5, Thickness: 60.325, Wood: 2.2, Setups: 10, Saved: 4},
+		{Kind: cutter.HintRadius, Tool: cutter.RoundNose, Radius: 25.4, Nearest: 19.05, Element: 2, Saved: 1},
+		{Kind: cutter.HintScraper, Element: 3, Member: "cove", Clean: 0.83},
+	}
+	text := func(st Style) string {
+		c := &setupComposer{plan: p, st: st}
+		return strings.Join(c.hints(false), " ") + " " + strings.Join(c.hints(true), " ")
+	}
+	in := text(inchStyle())
+	require.Contains(t, in, "upright blank of 2½″ by 2⅜″, which takes 2.2 times the wood, 10 set-ups do, 4 fewer")
+	require.Contains(t, in, "round-nose of 1″ radius for element 2 would save 1 set-up; the set has ¾″")
+	require.Contains(t, in, "83% comes clean")
+	require.Contains(t, text(Style{}), "upright blank of 63.5 mm by 60.3 mm")
+	require.Len(t, (&setupComposer{plan: p}).hints(true), 1, "what saves three set-ups stands before the others")
 }
 
 func inchStyle() Style { return Style{Lengths: measure.Format{Units: measure.Inches}} }

@@ -159,10 +159,12 @@ func printSetups(out io.Writer, l job.Profile, set library.ToolSet, p job.Plan, 
 		}
 	}
 	for _, u := range p.Unreached {
-		fmt.Fprintf(out, "not reached: from %s to %s up, %s stays: %s\n", f.Length(u.Y0), f.Length(u.Y1), f.Length(u.Depth), template.InUnits(u.Why, f))
+		fmt.Fprintf(out, "not reached: from %s to %s up, %s stays: %s\n", f.Length(u.Y0), f.Length(u.Y1), f.Length(u.Depth), u.Because(f.Length))
 	}
-	for _, a := range p.Advice {
-		fmt.Fprintln(out, "advice: "+template.InUnits(a, f))
+	for _, h := range p.Hints {
+		if h.Kind != cutter.HintUnreached {
+			fmt.Fprintln(out, "advice: "+h.Words(f.Length))
+		}
 	}
 	fmt.Fprintf(out, "\n%s\n", boundWords(p))
 	fmt.Fprintf(out, "verified: worst gouge %s, worst left %s\n", template.Fine(p.Verified.Gouge, f), template.Fine(p.Verified.Left, f))

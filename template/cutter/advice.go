@@ -21,16 +21,22 @@ func (p Piece) Upright() Piece {
 // advise adds what would make the plan shorter or better.
 func (s *search) advise(ctx context.Context, r *Result, p plan) error {
 	if p.violations > 0 {
-		r.Advice = append(r.Advice, "No order was found in which the work lies safely in every set-up: see their warnings, and cut those with the work fixed to a carrier board.")
+		r.Hints = append(r.Hints, Hint{Kind: HintOrder})
 	}
-	for _, u := range r.Unreached {
-		r.Advice = append(r.Advice, fmt.Sprintf("Up to %.1f mm stays between heights %.1f and %.1f mm: %s.", u.Depth, u.Y0, u.Y1, u.Why))
-	}
-	s.adviseScraping(r)
-	if err := s.adviseUpright(ctx, r); err != nil {
+	if err := s.adviseUpright(ctx, r, p.violations); err != nil {
 		return err
 	}
-	return s.adviseRadii(r)
+	for _, u := range r.Unreached {
+		r.Hints = append(r.Hints, Hint{Kind: HintUnreached, Y0: u.Y0, Y1: u.Y1, Depth: u.Depth, Ball: u.Ball})
+	}
+	s.adviseScraping(r)
+	if err := s.adviseRadii(r); err != nil {
+		return err
+	}
+	for _, h := range r.Hints {
+		r.Advice = append(r.Advice, h.Words(inMM))
+	}
+	return nil
 }
 
 // adviseScraping names the members that do not come clean.
@@ -43,28 +49,51 @@ func (s *search) adviseScraping(r *Result) {
 			}
 		}
 		if length > 0 && clean < 0.95*length {
-			r.Advice = append(r.Advice, fmt.Sprintf("Element %d, %s: %.0f%% comes clean; the rest is for the scraper.", m.Index, m.Kind, 100*clean/length))
+			r.Hints = append(r.Hints, Hint{Kind: HintScraper, Element: m.Index, Member: m.Kind, Clean: round(clean/length, 1e3)})
 		}
 	}
 }
 
-// adviseUpright tells what a sprung molding would take from an upright blank.
-func (s *search) adviseUpright(ctx context.Context, r *Result) error {
+// adviseUpright tells what a sprung molding would take from an upright blank, found at quick effort, where that plan is safe, reaches as much and
+// is shorter, or this one is not safe.
+func (s *search) adviseUpright(ctx context.Context, r *Result, violations int) error {
 	if !s.t.piece.Sprung || len(r.Setups) < 6 || s.opts.Effort == Quick {
 		return nil
 	}
 	o := s.opts
 	o.Effort = Quick
 	up := s.t.piece.Upright()
-	q, err := Plan(ctx, up, s.tools, o)
+	t, err := newSearch(ctx, up, s.tools, o)
 	if err != nil {
 		return err
 	}
-	if n := len(r.Setups) - len(q.Setups); n > 0 {
-		b := up.Outline.Bounds()
-		r.Advice = append(r.Advice, fmt.Sprintf("From an upright blank of %.1f by %.1f mm %d set-ups do, %d fewer: the back is sawn to the spring angle last.", b.Height(), b.Width(), len(q.Setups), n))
+	if err := t.candidates(); err != nil {
+		return err
 	}
+	p, bound, stopped, err := t.solve()
+	if err != nil {
+		return err
+	}
+	q := t.result(p, bound, stopped)
+	saved := len(r.Setups) - len(q.Setups)
+	if p.violations > 0 || unreachedArea(q) > unreachedArea(*r)+1 || saved <= 0 && violations == 0 {
+		return nil
+	}
+	b := up.Outline.Bounds()
+	r.Hints = append(r.Hints, Hint{
+		Kind: HintUpright, Width: round(b.Height(), 1e4), Thickness: round(b.Width(), 1e4), Setups: len(q.Setups), Saved: max(0, saved), Safer: violations > 0,
+		Wood: round(b.Height()*b.Width()/(r.Blank.Width*r.Blank.Thickness), 100),
+	})
 	return nil
+}
+
+// unreachedArea returns the waste over the allowance that a plan does not reach, in mm2.
+func unreachedArea(r Result) float64 {
+	sum := 0.0
+	for _, u := range r.Unreached {
+		sum += u.Area
+	}
+	return sum
 }
 
 // A wish is an arc that no tool of the set cuts in one.
@@ -114,12 +143,9 @@ func (s *search) adviseRadii(r *Result) error {
 		if saved < 1 {
 			continue
 		}
-		f := s.t.facets[w.facet]
-		text := fmt.Sprintf("A %s of %.2f mm radius for element %d would save %s", w.tool(s.byHand()).Kind, w.radius, f.element, counted(saved, "set-up"))
-		if near := s.nearestRadius(w); near > 0 {
-			text += fmt.Sprintf("; the set has %.2f mm, where the radius may be changed", near)
-		}
-		r.Advice = append(r.Advice, text+".")
+		r.Hints = append(r.Hints, Hint{
+			Kind: HintRadius, Element: s.t.facets[w.facet].element, Tool: w.tool(s.byHand()).Kind, Radius: round(w.radius, 1e4), Nearest: s.nearestRadius(w), Saved: saved,
+		})
 	}
 	return nil
 }

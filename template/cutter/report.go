@@ -1,7 +1,6 @@
 package cutter
 
 import (
-	"fmt"
 	"math"
 	"sort"
 
@@ -62,11 +61,8 @@ func (s *search) place(group []geom.Point) Unreached {
 	}
 	u.Y0, u.Y1, u.Depth = round(u.Y0-fineStep, 100), round(u.Y1+fineStep, 100), round(u.Depth+fineStep, 100)
 	u.Area = round(float64(over)*fineStep*fineStep, 100)
-	if rad := s.largestBall(group); rad >= 0.5 {
-		u.Why = fmt.Sprintf("no tool in the set reaches in; a round-nose of %.1f mm radius or less would", rad)
-	} else {
-		u.Why = "hidden from every side that a tool could come from; leave it to the scraper"
-	}
+	u.Ball = s.largestBall(group)
+	u.Why = u.Because(inMM)
 	return u
 }
 

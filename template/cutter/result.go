@@ -18,7 +18,8 @@ type Result struct {
 	Unreached  []Unreached  `json:"unreached"`
 	LowerBound int          `json:"lower_bound"` // no fewer set-ups would do, of those that were considered
 	Proven     bool         `json:"proven"`      // the plan has as few as the bound
-	Advice     []string     `json:"advice"`
+	Advice     []string     `json:"advice"`      // the hints in words
+	Hints      []Hint       `json:"hints"`
 	Effort     string       `json:"effort"`
 	Stopped    bool         `json:"stopped"` // the budget of nodes ended before the bound was proven
 	Faces      []FaceState  `json:"faces"`   // the worked outline, piece by piece
@@ -75,6 +76,7 @@ type Unreached struct {
 	Y1    float64 `json:"y1_mm"`
 	Depth float64 `json:"depth_mm"` // of what stays, from the section
 	Area  float64 `json:"area_mm2"` // of what stays over the allowance
+	Ball  float64 `json:"ball_mm"`  // radius of the round nose that would reach in, 0 when none would
 	Why   string  `json:"why"`
 }
 
