@@ -245,6 +245,7 @@ var modes = map[string]tuning{
 	"stock counts":       {noSearch: true, noGreedy: true},
 	"nothing remembered": {noMemo: true, noGreedy: true},
 	"boxes":              {noListing: true},
+	"no worths":          {noWorths: true},
 	"plain search":       {noRefresh: true, noGreedy: true},
 }
 

@@ -243,7 +243,6 @@ func (m *master) solve(s *state) *duals {
 	f := m.dear * float64(int64(1)<<m.p.scale)
 	for {
 		m.lp.primal(m.eff)
-		m.lp.duals()
 		pi := m.values()
 		if !m.priceIn(pi, s.rem, int64(pricedOut*f)+1) || m.eff.over() {
 			return pricedDuals(m.p, pi, m.sig, s, m.eff, m.tune)
@@ -289,17 +288,12 @@ func (m *master) again(s *state, from *basis) *duals {
 	return m.solve(s)
 }
 
-// likes returns how often the last solution cuts each pattern that holds unit u.
-func (m *master) likes(u int) []liked {
+// likes returns how often the last solution cuts each pattern.
+func (m *master) likes() []liked {
 	var out []liked
 	for i, v := range m.lp.basis {
-		if v < 0 || m.of[v].source >= 0 || m.lp.x[i] < 1e-6 {
-			continue
-		}
-		for _, q := range m.of[v].pat {
-			if int(q.unit) == u {
-				out = append(out, liked{m.of[v].filled, m.lp.x[i]})
-			}
+		if v >= 0 && m.of[v].source < 0 && m.lp.x[i] > 1e-6 {
+			out = append(out, liked{m.of[v].filled, m.lp.x[i]})
 		}
 	}
 	return out

@@ -124,6 +124,7 @@ func scaleRow(a []float64, m, i int, f float64) {
 
 func subRow(a []float64, m, i, j int, w float64) {
 	ri, rj := a[i*m:(i+1)*m], a[j*m:(j+1)*m]
+	ri = ri[:len(rj)]
 	for k, v := range rj {
 		ri[k] -= w * v
 	}

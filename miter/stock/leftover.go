@@ -8,7 +8,7 @@ import (
 // leftNodes is how many nodes one question of the search for the longest leftover may take, leftAll all of them.
 const (
 	leftNodes = 120_000
-	leftAll   = 600_000
+	leftAll   = 3_000_000
 )
 
 // leftOf returns what is left of a strip of bin b when used of it is cut away, in exact units.

@@ -159,4 +159,4 @@ func (l *lengthening) pack(h *hope) (k *packing, exhausted bool) {
 }
 
 // hopeNodes is how many nodes one such question may take.
-const hopeNodes = 60_000
+const hopeNodes = 300_000

@@ -154,7 +154,7 @@ func (k *packer) solve(avail []int, h held) (*duals, *state) {
 	}
 	if k.m == nil {
 		k.m = newMaster(k.q, s, k.eff, k.tune, k.known...)
-		k.m.lean = true
+		k.m.lean, k.m.quick = true, true
 		k.m.shut(len(k.q.bins) - 1)
 		return k.m.solve(s), s
 	}
@@ -183,7 +183,7 @@ func (k *packer) state(avail []int, h held) *state {
 
 // possible tells whether the linear program allows a question's strips.
 func (k *packer) possible(avail []int, h held) bool {
-	if len(k.q.units) == 0 {
+	if len(k.q.units) == 0 || k.tune.noWorths {
 		return true
 	}
 	if k.hopeless(avail, h) {
@@ -272,6 +272,9 @@ func (w *worths) holds(capacity, ease int64) int64 {
 
 // refuse tells whether the strips of a question hold less than all units are worth.
 func (w *worths) refuse(k *packer, avail []int, h held) bool {
+	if k.tune.noWorths {
+		return false
+	}
 	need := w.total
 	for _, b := range k.p.binsOf[k.class] {
 		n := avail[b]

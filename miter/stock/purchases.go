@@ -17,7 +17,7 @@ type shopping struct {
 	ds    []*duals
 	eff   *effort
 	items [][]int   // the sources of an item, the dearest item first
-	bound []int     // item: what it costs at least to buy from it or any after it
+	reach []reach   // item: what it and those after it can cost
 	slack [][]int64 // item: of each of the duals, before the item is decided
 	now   []int
 	out   [][]int
@@ -48,6 +48,13 @@ func (p *problem) purchases(cost int64, ds []*duals, eff *effort) (out [][]int, 
 		s.slack[i] = make([]int64, len(first))
 	}
 	copy(s.slack[0], first)
+	for i := range s.items {
+		var rest []supply
+		for _, of := range s.items[i:] {
+			rest = append(rest, p.items[p.sources[of[0]].item])
+		}
+		s.reach = append(s.reach, newReach(rest, cost))
+	}
 	s.item(0, cost)
 	return s.out, s.whole
 }
@@ -57,6 +64,9 @@ func (s *shopping) item(i int, money int64) {
 	s.nodes++
 	if s.nodes > purchasesNodes || !s.eff.spend(int64(1+len(s.ds)/16)) {
 		s.whole = false
+		return
+	}
+	if money > 0 && (i == len(s.items) || s.reach[i].up(money) != money) {
 		return
 	}
 	if i == len(s.items) {

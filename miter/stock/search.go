@@ -39,7 +39,7 @@ func newSearch(p *problem, s *state, d *duals, eff *effort, tune tuning) *search
 
 // run searches. found tells whether there is a way, then in packing; if not, exhausted tells whether there is none.
 func (s *search) run() (found, exhausted bool) {
-	return s.visit(0)
+	return s.visit(nil, false)
 }
 
 // packing returns what was found.
@@ -52,7 +52,8 @@ func (s *search) packing() *packing {
 	return k
 }
 
-func (s *search) visit(depth int) (found, exhausted bool) {
+// visit searches from where the search stands; likes is the linear program's solution for it, if it is known.
+func (s *search) visit(likes []liked, known bool) (found, exhausted bool) {
 	if !s.eff.spend(1) {
 		return false, false
 	}
@@ -69,7 +70,7 @@ func (s *search) visit(depth int) (found, exhausted bool) {
 	if key == "" {
 		return false, true
 	}
-	if s.lp != nil {
+	if s.lp != nil && !known {
 		d := s.lp.again(s.s, nil)
 		if d.slack(s.p, s.s) < 0 {
 			s.remember(key)
@@ -77,10 +78,11 @@ func (s *search) visit(depth int) (found, exhausted bool) {
 		}
 		s.d = append(s.d, d)
 		defer func() { s.d = s.d[:len(s.d)-1] }()
+		likes = s.lp.likes()
 	}
 	whole := true
-	for t := s.newTranche(u); t.next(); {
-		ok, all := s.descend(t.kids, depth)
+	for t := s.newTranche(u, likes); t.next(); {
+		ok, all := s.descend(t.kids, likes)
 		if ok {
 			return true, true
 		}
@@ -95,13 +97,18 @@ func (s *search) visit(depth int) (found, exhausted bool) {
 	return false, whole
 }
 
-// descend visits the children one after the other.
-func (s *search) descend(kids []child, depth int) (found, exhausted bool) {
+// descend visits the children one after the other. What the linear program takes whole leaves the rest of its solution as good as it was.
+func (s *search) descend(kids []child, likes []liked) (found, exhausted bool) {
 	exhausted = true
 	for i := range kids {
 		c := &kids[i]
 		s.take(&c.step)
-		ok, all := s.visit(depth + 1)
+		var ok, all bool
+		if c.liked > 1-wholeSlop && s.alone(c.step) {
+			ok, all = s.visit(without(likes, c.filled), true)
+		} else {
+			ok, all = s.visit(nil, false)
+		}
 		if ok {
 			return true, true
 		}
@@ -112,6 +119,22 @@ func (s *search) descend(kids []child, depth int) (found, exhausted bool) {
 		}
 	}
 	return false, exhausted
+}
+
+// alone tells whether a step is one column of the linear program and nothing else.
+func (s *search) alone(t step) bool {
+	return t.source < 0 || s.lp.lone[t.filled.bin] == t.source && s.lp.strips(t.filled.bin) == 1
+}
+
+// without returns a solution that cuts f one time less.
+func without(likes []liked, f filled) []liked {
+	out := slices.Clone(likes)
+	for i := range out {
+		if out[i].bin == f.bin && slices.Equal(out[i].pat, f.pat) {
+			out[i].x--
+		}
+	}
+	return out
 }
 
 // known returns the state's key, or "" if the state was exhausted before with no less money.

@@ -151,8 +151,10 @@ func (s *simplex) duals() {
 		if c == 0 {
 			continue
 		}
-		for k, a := range s.inv[i*s.m : (i+1)*s.m] {
-			s.y[k] += c * a
+		row := s.inv[i*s.m : (i+1)*s.m]
+		y := s.y[:len(row)]
+		for k, a := range row {
+			y[k] += c * a
 		}
 	}
 }
@@ -270,7 +272,7 @@ func (s *simplex) pivot(r int, v int32, value, d float64, up bool) {
 		if i == r || w == 0 {
 			continue
 		}
-		row := s.inv[i*m : (i+1)*m]
+		row := s.inv[i*m : (i+1)*m][:len(pr)]
 		for k, a := range pr {
 			row[k] -= w * a
 		}

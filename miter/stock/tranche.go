@@ -37,11 +37,13 @@ type supplied struct {
 // portion is how many steps a portion may hold before it is narrowed.
 const portion = 256
 
-func (s *search) newTranche(u int) *tranche {
+func (s *search) newTranche(u int, likes []liked) *tranche {
 	d := s.d[len(s.d)-1]
 	t := &tranche{s: s, slack: d.slack(s.p, s.s), to: -1}
-	if s.lp != nil {
-		t.likes = s.lp.likes(u)
+	for _, l := range likes {
+		if l.x > 1e-6 && slices.ContainsFunc(l.pat, func(q part) bool { return int(q.unit) == u }) {
+			t.likes = append(t.likes, l)
+		}
 	}
 	class := s.p.units[u].class
 	for _, b := range s.p.binsOf[class] {

@@ -9,6 +9,7 @@ type tuning struct {
 	noMemo    bool // nothing remembered
 	noRefresh bool // no duals computed anew within the search
 	noGreedy  bool // no first plan before the search
+	noWorths  bool // no worths refuse a purchase's strips: every question about them is searched
 	noListing bool // purchases of least cost are not listed: the longest leftover is looked for over boxes of them
 }
 
