@@ -526,3 +526,23 @@ func TestLibraryAndBack(t *testing.T) {
 	b.key("z", ctrl)
 	b.until(fmt.Sprintf(`!document.querySelector('[data-path="back.rabbet.width"]') && %s === %s`, outline, js(was)))
 }
+
+// TestNudge steps sizes as they are typed, by one fraction, worked by hand.
+func TestNudge(t *testing.T) {
+	b := openTab(t, nil, desk)
+	cases := []struct {
+		text  string
+		ticks int
+		units string
+		mm    float64
+		want  any
+	}{
+		{"3/4", 1, "in", 0, "13/16"}, {"1/16", -1, "in", 0, "0"}, {"0", -1, "in", 0, "-1/16"}, {"15/16", 1, "in", 0, "1"}, {"1 15/16", 2, "in", 0, "2 1/16"},
+		{"1-1/8", 4, "in", 0, "1 3/8"}, {"-3/8", 1, "in", 0, "-5/16"}, {"0.3", 1, "in", 0, "5/16"}, {"0.3", -1, "in", 0, "1/4"}, {"2 1/2p", 1, "in", 0, "2 3/4p"},
+		{"19mm", 1, "in", 0, "19.5mm"}, {"19", -1, "mm", 0, "18.5"}, {"1/2in", 1, "mm", 0, "9/16in"}, {"", 1, "in", 12.7, "9/16"}, {"rest", 1, "in", 0, nil}, {"3/0", 1, "in", 0, nil},
+	}
+	for _, c := range cases {
+		got := value[any](b, fmt.Sprintf(`import("/page/nudge.js").then((m) => m.nudge(%s, %d, { units: %s, fraction: 16, mm: %g }))`, js(c.text), c.ticks, js(c.units), c.mm))
+		require.Equal(t, c.want, got, "%s by %d", c.text, c.ticks)
+	}
+}

@@ -11,7 +11,7 @@
 //   board.k                          pixels per millimeter now;  board.ratio: k / pxPerMM, 1 when full size
 //   board.toScreen([x, y]) -> [px, py];  board.toSheet([px, py]) -> [x, y];  board.at(event) -> [x, y] in mm
 //   board.width, board.height        pixels
-//   board.units = "in" | "mm"        what the scales along the edges show
+//   board.setUnits("in" | "mm")      what the scales along the edges show
 //
 // Pointers: drag on the ground moves the sheet; the wheel or two fingers magnify; a listener that wants a pointer for
 // itself (a handle) calls event.stopPropagation(). Keys, when the board has the focus: arrows move, + and - magnify,
@@ -51,6 +51,12 @@ export class Board {
 
   get ratio() {
     return this.k / this.pxPerMM;
+  }
+
+  setUnits(units) {
+    if (units === this.units) return;
+    this.units = units;
+    if (this.edges) drawScales(this.edges, this);
   }
 
   setPxPerMM(px) {

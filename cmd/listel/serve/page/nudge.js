@@ -7,12 +7,12 @@
 const unit = { in: 25.4, mm: 1, cm: 10, ft: 304.8 };
 
 export function nudge(text, ticks, { units, fraction, mm }) {
-  const m = text.trim().match(/^(-?)\s*(?:(\d+(?:\.\d+)?|\.\d+)?(?:[\s-]+)?(?:(\d+)\/(\d+))?)\s*(in|"|mm|cm|p)?$/);
-  if (text.trim() !== "" && (!m || (m[2] === undefined && m[3] === undefined))) return null;
+  const m = text.trim().match(/^(-?)\s*(?:(\d+(?:\.\d+)?|\.\d+)(?:[\s-]+(\d+)\/(\d+))?|(\d+)\/(\d+))\s*(in|"|mm|cm|p)?$/);
+  if (text.trim() !== "" && !m) return null;
   if (text.trim() === "") return Number.isFinite(mm) ? write(mm / unit[units], ticks, units, fraction, "") : null;
-  const value = (m[1] ? -1 : 1) * (Number(m[2] ?? 0) + (m[3] ? Number(m[3]) / Number(m[4]) : 0));
+  const value = (m[1] ? -1 : 1) * (Number(m[2] ?? 0) + Number(m[3] ?? m[5] ?? 0) / Number(m[4] ?? m[6] ?? 1));
   if (!Number.isFinite(value)) return null;
-  const written = m[5] ?? "";
+  const written = m[7] ?? "";
   if (written === "p") return mixed(value + ticks / 4, 4) + "p";
   const in_ = written === '"' ? "in" : written || units;
   return write(value, ticks, in_, fraction, written);

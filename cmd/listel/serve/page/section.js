@@ -96,7 +96,7 @@ class SectionView {
   #sectioned() {
     const { model } = this;
     if (!model.doc) return;
-    this.board.units = model.section?.units ?? model.units;
+    this.board.setUnits(model.section?.units ?? model.units);
     this.#ghost();
     if (model.good && this.fitNext) {
       this.fitNext = false;

@@ -23,7 +23,7 @@ export function drawSheet(g, section, { selected = -1, ghost = null, centers = f
     nodes.push(svg("path", { class: "reach line", d: m.path, "data-member": m.index }, svg("title", null, m.title)));
   }
   for (const c of shownCenters(section, selected, centers)) {
-    nodes.push(svg("path", { class: "sweep line", d: radii(c, section.members[c.index]?.path ?? "") }));
+    nodes.push(svg("path", { class: "sweep line", d: arcEnds(c, section.members[c.index]?.path ?? "").map((p) => `M${c.at.join(" ")}L${p.join(" ")}`).join("") }));
   }
   g.replaceChildren(...nodes);
 }
@@ -38,23 +38,25 @@ export function drawOver(g, view, section, { selected = -1, sizes = true, center
   const laid = sizes ? layDims(view, box, once(section.dims), { names, selected }) : { nodes: [], used: {}, texts: [], lines: [] };
   const nodes = [...laid.nodes];
   laid.ink = onOutline(section.outline).map((p) => view.toScreen(p));
-  for (const c of shownCenters(section, selected, centers)) nodes.push(center(view, c, laid));
+  const shown = shownCenters(section, selected, centers);
+  for (const c of shown) laid.ink.push(...onRadii(view, c, arcEnds(c, section.members[c.index]?.path ?? "")));
+  for (const c of shown) nodes.push(center(view, c, laid));
   g.replaceChildren(...nodes);
   return laid.used;
 }
 
-// radii are lines from a center to the ends of its arc, as they are drawn with the compass.
-function radii(c, path) {
-  const ends = new Set();
+// arcEnds returns the ends of the arc of a center: lines from it to them are what a compass leaves on paper.
+function arcEnds(c, path) {
+  const ends = new Map();
   let at = null;
   for (const [, , numbers] of path.matchAll(/([MLA])([^MLAZ]*)/gi)) {
     const to = (numbers.match(/-?[\d.]+(?:e-?\d+)?/g) ?? []).map(Number).slice(-2);
     for (const p of [at, to]) {
-      if (p && Math.abs(Math.hypot(p[0] - c.at[0], p[1] - c.at[1]) - c.r) < 0.01) ends.add(`M${c.at.join(" ")}L${p.join(" ")}`);
+      if (p && Math.abs(Math.hypot(p[0] - c.at[0], p[1] - c.at[1]) - c.r) < 0.01) ends.set(p.join(" "), p);
     }
     at = to;
   }
-  return [...ends].join("");
+  return [...ends.values()];
 }
 
 // once leaves out what is said twice: a whole run above that is below as well, and the height of the only member.
@@ -76,6 +78,16 @@ function center(view, c, { texts, lines, ink }) {
   if (!spot) return mark;
   texts.push(spot);
   return svg("g", { class: "center" }, mark, lettering(c.text, { x: spot.x, y: spot.y + 13, size: 13 }));
+}
+
+// onRadii returns points of the screen along the lines from a center to the ends of its arc.
+function onRadii(view, c, ends) {
+  const [x, y] = view.toScreen(c.at);
+  return ends.flatMap((p) => {
+    const [px, py] = view.toScreen(p);
+    const n = Math.ceil(Math.hypot(px - x, py - y) / 6);
+    return Array.from({ length: n }, (_, i) => [x + ((px - x) * (i + 1)) / n, y + ((py - y) * (i + 1)) / n]);
+  });
 }
 
 let sampled = { d: "", points: [] };
