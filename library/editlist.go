@@ -17,7 +17,7 @@ func InsertElement(data []byte, at int, entry string) ([]byte, error) {
 	if err := oneLine("{" + entry + "}"); err != nil {
 		return nil, err
 	}
-	return editElements(data, func(l *elementList) error {
+	return editList(data, elementsKey, func(l *entryList) error {
 		if at < 0 || at > l.n() {
 			return fmt.Errorf("there is no place %d among %d elements", at+1, l.n())
 		}
@@ -26,9 +26,39 @@ func InsertElement(data []byte, at int, entry string) ([]byte, error) {
 	})
 }
 
+// elementsKey is the list that a profile is made of.
+const elementsKey = "elements"
+
+// AppendEntry returns the text of a file with an entry more at the end of the list of a key at its top level, moldings, which is added when
+// it is not there. entry is the keys of the entry on one line: name: waist, at: 38. The error says what keeps the text from being changed.
+func AppendEntry(data []byte, list, entry string) ([]byte, error) {
+	entry = "{" + entry + "}"
+	if err := oneLine(entry); err != nil {
+		return nil, err
+	}
+	return editList(data, list, func(l *entryList) error {
+		l.whole = true
+		l.order = append(l.order, -1)
+		return l.insert(l.n(), entry)
+	})
+}
+
+// RemoveEntry returns the text of a file without the entry at the index at of the list of a key at its top level, and without the comments
+// that stand above it.
+func RemoveEntry(data []byte, list string, at int) ([]byte, error) {
+	return editList(data, list, func(l *entryList) error {
+		if at < 0 || at >= l.n() {
+			return fmt.Errorf("there is no entry %d in %s", at+1, list)
+		}
+		l.order = slices.Delete(l.order, at, at+1)
+		l.remove(at)
+		return nil
+	})
+}
+
 // RemoveElement returns the text of a profile file without the element at the index at, and without the comments that stand above it.
 func RemoveElement(data []byte, at int) ([]byte, error) {
-	return editElements(data, func(l *elementList) error {
+	return editList(data, elementsKey, func(l *entryList) error {
 		if at < 0 || at >= l.n() {
 			return fmt.Errorf("there is no element %d", at+1)
 		}
@@ -41,7 +71,7 @@ func RemoveElement(data []byte, at int) ([]byte, error) {
 // MoveElement returns the text of a profile file with the element at the index from moved so that it stands at the index to; the
 // comments that stand above it come along.
 func MoveElement(data []byte, from, to int) ([]byte, error) {
-	return editElements(data, func(l *elementList) error {
+	return editList(data, elementsKey, func(l *entryList) error {
 		for _, i := range []int{from, to} {
 			if i < 0 || i >= l.n() {
 				return fmt.Errorf("there is no element %d", i+1)
@@ -54,10 +84,12 @@ func MoveElement(data []byte, from, to int) ([]byte, error) {
 	})
 }
 
-// An elementList is the list of a profile's elements in its text. An entry's span holds its comments, and ends before its line does; what
+// An entryList is the list of a profile's elements, or of the entries of another key, in its text. An entry's span holds its comments, and ends before its line does; what
 // lies between spans stays in its place.
-type elementList struct {
+type entryList struct {
 	editor
+	key   string
+	whole bool // a new entry brings its own braces
 	list  *yaml.Node
 	spans [][2]int // bytes of each entry
 	order []int    // which entry is to stand where, -1 for a new one
@@ -65,15 +97,15 @@ type elementList struct {
 	dash  int // columns before the dashes of a list that is not in brackets
 }
 
-func (l *elementList) n() int { return len(l.spans) }
+func (l *entryList) n() int { return len(l.spans) }
 
-// editElements lets change rewrite the list of elements, and returns the new text when it says what it should.
-func editElements(data []byte, change func(*elementList) error) ([]byte, error) {
+// editList lets change rewrite the list of a key, and returns the new text when it says what it should.
+func editList(data []byte, key string, change func(*entryList) error) ([]byte, error) {
 	root, err := parseDocument("", data)
 	if err != nil {
 		return nil, err
 	}
-	l := &elementList{editor: editor{text: bytes.TrimPrefix(data, []byte("\ufeff"))}}
+	l := &entryList{key: key, editor: editor{text: bytes.TrimPrefix(data, []byte("\ufeff"))}}
 	mark := data[:len(data)-len(l.text)]
 	if root.Style&yaml.FlowStyle != 0 {
 		return nil, errors.New("the file is written in one pair of braces; change it by hand")
@@ -93,14 +125,14 @@ func editElements(data []byte, change func(*elementList) error) ([]byte, error) 
 	return append(bytes.Clone(mark), l.text...), nil
 }
 
-// errByHand is what is said of a text whose elements are written in a way that is not followed.
-var errByHand = errors.New("the elements are written in a way that cannot be changed here; change them by hand")
+// errByHand is what is said of a text whose list is written in a way that is not followed.
+var errByHand = errors.New("the list is written in a way that cannot be changed here; change it by hand")
 
 // find finds the list and its entries.
-func (l *elementList) find(root *yaml.Node) error {
+func (l *entryList) find(root *yaml.Node) error {
 	line := 0
 	for i := 0; i+1 < len(root.Content); i += 2 {
-		if root.Content[i].Value == "elements" {
+		if root.Content[i].Value == l.key {
 			l.list, line = root.Content[i+1], root.Content[i].Line
 		}
 	}
@@ -119,7 +151,7 @@ func (l *elementList) find(root *yaml.Node) error {
 }
 
 // findLines finds the entries of a list with dashes; key is the line of its key.
-func (l *elementList) findLines(key int) error {
+func (l *entryList) findLines(key int) error {
 	lines := splitLines(l.text)
 	starts := make([]int, len(lines)+1)
 	for i, line := range lines {
@@ -180,7 +212,7 @@ func isComment(line []byte, over, most int) bool {
 }
 
 // findInBrackets finds the entries of a list in brackets.
-func (l *elementList) findInBrackets() error {
+func (l *entryList) findInBrackets() error {
 	for _, n := range l.list.Content {
 		from := l.offset(n.Line, n.Column)
 		if n.Kind == yaml.MappingNode && len(n.Content) == 2 && (from >= len(l.text) || l.text[from] != '{') {
@@ -196,7 +228,7 @@ func (l *elementList) findInBrackets() error {
 }
 
 // lineBreak returns the line break of the text.
-func (l *elementList) lineBreak() string {
+func (l *entryList) lineBreak() string {
 	if i := bytes.IndexByte(l.text, '\n'); i > 0 && l.text[i-1] == '\r' {
 		return "\r\n"
 	}
@@ -204,11 +236,15 @@ func (l *elementList) lineBreak() string {
 }
 
 // insert puts an entry into the text.
-func (l *elementList) insert(at int, entry string) error {
+func (l *entryList) insert(at int, entry string) error {
 	line := strings.Repeat(" ", l.dash) + "- " + entry
+	braced := entry
+	if !l.whole {
+		braced = "{" + entry + "}"
+	}
 	switch {
 	case l.list == nil:
-		text := "elements:" + l.lineBreak() + "  - " + entry + l.lineBreak()
+		text := l.key + ":" + l.lineBreak() + "  - " + entry + l.lineBreak()
 		if n := len(l.text); n > 0 && l.text[n-1] != '\n' {
 			text = l.lineBreak() + text
 		}
@@ -216,9 +252,9 @@ func (l *elementList) insert(at int, entry string) error {
 	case l.n() == 0:
 		return l.begin(entry)
 	case l.flow && at < l.n():
-		l.splice(l.spans[at][0], l.spans[at][0], "{"+entry+"}, ")
+		l.splice(l.spans[at][0], l.spans[at][0], braced+", ")
 	case l.flow:
-		l.splice(l.spans[at-1][1], l.spans[at-1][1], ", {"+entry+"}")
+		l.splice(l.spans[at-1][1], l.spans[at-1][1], ", "+braced)
 	case at < l.n():
 		l.splice(l.spans[at][0], l.spans[at][0], line+l.lineBreak())
 	default:
@@ -228,7 +264,7 @@ func (l *elementList) insert(at int, entry string) error {
 }
 
 // begin puts the first entry into a list that is empty: in place of a pair of brackets on a line of its own, else on a line below its key.
-func (l *elementList) begin(entry string) error {
+func (l *entryList) begin(entry string) error {
 	from := l.offset(l.list.Line, l.list.Column)
 	to := from
 	if !isNull(l.list) || l.list.Value != "" {
@@ -253,7 +289,7 @@ func (l *elementList) begin(entry string) error {
 }
 
 // remove takes the entry at an index out, and what parts it from the next: the last one's, from the one before.
-func (l *elementList) remove(at int) {
+func (l *entryList) remove(at int) {
 	switch {
 	case l.n() == 1 && l.flow: // a comma may stand after it
 		if end, err := l.end(l.list); err == nil {
@@ -269,7 +305,7 @@ func (l *elementList) remove(at int) {
 }
 
 // arrange writes the entries in their new order; what parts them stays where it is.
-func (l *elementList) arrange() {
+func (l *entryList) arrange() {
 	var out []byte
 	at := l.spans[0][0]
 	for place, i := range l.order {
@@ -281,14 +317,14 @@ func (l *elementList) arrange() {
 }
 
 // says returns an error unless the new text says what the old one did but for the order of the elements.
-func (l *elementList) says(before *yaml.Node) error {
+func (l *entryList) says(before *yaml.Node) error {
 	after, err := parseDocument("", l.text)
 	if err != nil {
 		return errByHand
 	}
 	elements := func(root *yaml.Node) (list []*yaml.Node, rest []*yaml.Node) {
 		for i := 0; i+1 < len(root.Content); i += 2 {
-			if root.Content[i].Value == "elements" {
+			if root.Content[i].Value == l.key {
 				list = root.Content[i+1].Content
 				continue
 			}
