@@ -398,13 +398,13 @@ func TestFullSizeOnScreen(t *testing.T) {
 	require.InDelta(t, 85.60*5, card[0], 1e-6)
 	require.InDelta(t, 53.98*5, card[1], 1e-6)
 	b.click("dialog button.main")
-	b.until(`document.querySelector(".ratio").textContent === "full size"`)
+	b.until(`document.querySelector(".ratio").selectedOptions[0].textContent === "full size"`)
 	high := `document.querySelector(".board .outline").getBoundingClientRect().height`
 	require.InDelta(t, 25.4*card[0]/85.60, value[float64](b, high), 0.01, "the molding is 1 in high")
 	b.reload()
 	b.until(outline)
 	b.click("#full-size")
-	b.until(`document.querySelector(".ratio").textContent === "full size" && !document.querySelector("dialog")`)
+	b.until(`document.querySelector(".ratio").selectedOptions[0].textContent === "full size" && !document.querySelector("dialog")`)
 }
 
 // TestTouchTargets holds that what a finger presses is 44 pixels high and wide on a tablet, and that all of it is on the screen.

@@ -15,7 +15,7 @@
 //
 // Pointers: drag on the ground moves the sheet; the wheel or two fingers magnify; a listener that wants a pointer for
 // itself (a handle) calls event.stopPropagation(). Keys, when the board has the focus: arrows move, + and - magnify,
-// 0 shows all (board.onhome), 1 full size.
+// 0 shows all (board.onhome), 1 full size (board.onfull, which may ask for the screen first).
 
 import { svg } from "./dom.js";
 import { recall, remember } from "./remember.js";
@@ -36,6 +36,7 @@ export class Board {
     this.pxPerMM = Number(recall("px-per-mm")) || 96 / 25.4;
     this.onview = () => {};
     this.onhome = () => {};
+    this.onfull = () => this.fullSize();
     this.onpress = () => {}; // a press on the ground
     this.sheet = svg("g", { class: "sheet" });
     this.over = svg("g", { class: "over" });
@@ -206,7 +207,7 @@ export class Board {
       ArrowLeft: () => this.pan(by, 0), ArrowRight: () => this.pan(-by, 0),
       ArrowUp: () => this.pan(0, by), ArrowDown: () => this.pan(0, -by),
       "+": () => this.zoom(1.25), "=": () => this.zoom(1.25), "-": () => this.zoom(0.8),
-      0: () => this.onhome(), 1: () => this.fullSize(),
+      0: () => this.onhome(), 1: () => this.onfull(),
     };
     if (!acts[e.key]) return;
     acts[e.key]();

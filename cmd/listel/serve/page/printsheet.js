@@ -18,9 +18,10 @@ export function printSheet(section, { stale, from }) {
   drawSheet(sheet, section);
   const width = view.x + section.projection_mm * px + (used.right ?? 0) + 16;
   const height = view.y + (used.bottom ?? 0) + 16;
+  const large = width > 7.5 * 96 || height > 7 * 96; // more than Letter or A4 hold beside the words
   document.body.append(el("div", { id: "print-sheet" },
     el("h1", null, section.title || section.name),
-    el("p", null, `Full size. Print at 100 %, never fitted to the page, and lay a rule on the bars.${stale ? " The last good drawing; the file has mistakes." : ""} From ${from}.`),
+    el("p", null, `Full size. Print at 100 %, never fitted to the page, and lay a rule on the bars.${stale ? " The last good drawing; the file has mistakes." : ""} From ${from}.${large ? " What the paper does not hold is printed on tiles, from Sheets." : ""}`),
     svg("svg", { width, height, viewBox: `0 0 ${width} ${height}` }, sheet, over),
     bars()));
 }

@@ -43,7 +43,8 @@ class SectionView {
     this.stale = el("div", { class: "stale", hidden: true }, this.staleWords, this.crown);
     this.hint = el("div", { class: "hint", hidden: true });
     this.figures = el("p", { class: "whole-figures" });
-    this.ratio = el("output", { class: "ratio", "aria-label": "Size on the screen" });
+    this.ratio = el("select", { class: "ratio", "aria-label": "Scale on this screen", onchange: () => this.scaleTo(this.ratio.value) },
+      el("option", { value: "now" }), [["1/4", "1 : 4"], ["1/2", "1 : 2"], ["1", "full size"], ["2", "2 : 1"], ["4", "4 : 1"], ["8", "8 : 1"]].map(([value, words]) => el("option", { value }, words)));
     const tool = (words, fn, more) => el("button", { type: "button", onclick: fn, ...more }, words);
     this.toggles = shows.map(([key, words, title]) => tool(words, () => this.toggle(key), { title, "aria-pressed": String(this.shown[key]), "data-show": key }));
     this.check = tool("Check it", () => checkScreen(this.board), { title: "Hold a bank card or a rule against the screen", id: "check-screen", hidden: true });
@@ -61,6 +62,7 @@ class SectionView {
     const { board, model, store } = this;
     board.onview = () => this.#viewed();
     board.onhome = () => this.home();
+    board.onfull = () => this.fullSize();
     board.onpress = (e, target) => {
       const at = target.closest?.("[data-member], [data-index]");
       model.select(at ? Number(at.dataset.member ?? at.dataset.index) : -1);
@@ -146,7 +148,8 @@ class SectionView {
     const { model, board } = this;
     const r = board.ratio;
     this.check.hidden = Math.abs(r - 1) >= 0.004;
-    this.ratio.textContent = Math.abs(r - 1) < 0.004 ? "full size" : r > 1 ? `${trim(r)} : 1` : `1 : ${trim(1 / r)}`;
+    this.ratio.value = "now";
+    this.ratio.options[0].textContent = Math.abs(r - 1) < 0.004 ? "full size" : r > 1 ? `${trim(r)} : 1` : `1 : ${trim(1 / r)}`;
     if (!model.good || !model.doc) return;
     this.used = drawOver(this.over.dims, board, model.good, { selected: model.selected, sizes: this.shown.sizes, centers: this.shown.centers });
     this.hand.draw(this.over.hand);
@@ -166,9 +169,16 @@ class SectionView {
     }
   }
 
-  async fullSize() {
+  fullSize() {
+    return this.scaleTo("1");
+  }
+
+  /** Shows it true to a scale: a number, or one over another. What a millimeter is on this screen has to be known for that. */
+  async scaleTo(text) {
+    this.ratio.value = "now";
     if (!screenKnown() && !(await checkScreen(this.board))) return;
-    this.board.fullSize();
+    const [n, d = 1] = text.split("/").map(Number);
+    this.board.zoom(n / d / this.board.ratio);
     const s = this.model.good;
     if (!s) return;
     const [x, y] = this.board.toScreen([s.projection_mm / 2, s.height_mm / 2]);
