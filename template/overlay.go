@@ -72,7 +72,7 @@ var overlayScales = [...]float64{8, 6, 5, 4, 3, 2.5, 2, 1.5, 1, 1.0 / 2, 1.0 / 3
 const moreOnOne = 1.6
 
 // footGap is the room between the parts of a foot, mm.
-const footGap = 8.0
+const footGap = 6.0
 
 // A foot is what stands under the view.
 type foot struct {

@@ -27,7 +27,7 @@ func (v overlayView) plain() overlayView {
 const (
 	overlayPaper = 4.0  // of the scan round the section, on the sheet
 	overlayRing  = 2.2  // radius of the ring round the worst place
-	overlayInset = 42.0 // side of the enlarged worst place
+	overlayInset = 38.0 // side of the enlarged worst place
 	outlineDot   = 0.32 // radius of a dot of the traced outline
 	outlineStep  = 2.2  // from dot to dot
 )
@@ -153,12 +153,12 @@ func (v overlayView) summary() sheet.Drawing {
 	return sheet.Table{Columns: []sheet.Column{{Head: "How true it is"}, {}}, Rows: rows, Size: noteSize}.Set(geom.Point{}).Drawing
 }
 
-// off returns what a length may be off by, in the units of the sheet.
+// off returns what a length may be off by, in the units of the sheet; what is less than their last figure counts as that.
 func (v overlayView) off(mm float64) string {
 	if v.st.Lengths.Units == measure.Inches {
-		return fmt.Sprintf("%.3f in", mm/measure.MMPerInch)
+		return fmt.Sprintf("%.3f in", max(0.001, mm/measure.MMPerInch))
 	}
-	return fmt.Sprintf("%.2f mm", mm)
+	return fmt.Sprintf("%.2f mm", max(0.01, mm))
 }
 
 // sizes returns the table of sizes; nil when there are none.

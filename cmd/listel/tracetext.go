@@ -126,9 +126,9 @@ func sizesOf(all []trace.Uncertain, element int, f measure.Format) string {
 		if s.Element != element {
 			continue
 		}
-		off := fmt.Sprintf("%.2f mm", s.Error)
+		off := fmt.Sprintf("%.2f mm", max(0.01, s.Error)) // what is less than the last figure counts as that
 		if f.Units == measure.Inches {
-			off = fmt.Sprintf("%.3f in", s.Error/measure.MMPerInch)
+			off = fmt.Sprintf("%.3f in", max(0.001, s.Error/measure.MMPerInch))
 		}
 		out = append(out, fmt.Sprintf("%s %s ± %s", s.Key, f.Bare(s.MM), off))
 	}

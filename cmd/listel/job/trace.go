@@ -175,7 +175,7 @@ func (p TracedProfile) offBy(element int) string {
 	var out []string
 	for _, s := range p.Truth.Sizes {
 		if s.Element == element {
-			out = append(out, fmt.Sprintf("%s within %.2f mm", s.Key, s.Error))
+			out = append(out, fmt.Sprintf("%s within %.2f mm", s.Key, max(0.01, s.Error)))
 		}
 	}
 	return strings.Join(out, ", ")
