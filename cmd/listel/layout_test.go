@@ -47,6 +47,8 @@ var onlyIn = map[string][]string{
 	"gopkg.in/yaml.v3":           {"library"},
 	"os":                         {"library", "cmd/", "template/sheet"},
 	"flag":                       {"cmd/"},
+	"net":                        {"cmd/listel/serve"}, // and net/http: nothing else listens or asks
+	"github.com/fsnotify":        {"cmd/listel/serve"},
 }
 
 func TestLayout(t *testing.T) {
@@ -65,6 +67,7 @@ func TestLayoutCatches(t *testing.T) {
 		{"template", `package template; import _ "github.com/tdewolff/canvas"`, "canvas"},
 		{"profile", `package profile; import _ "gopkg.in/yaml.v3"`, "yaml"},
 		{"library", `package library; import _ "github.com/spf13/cobra"`, "cobra"},
+		{"library", `package library; import _ "net/http"`, "net"},
 		{"template", `package template; import _ "listel/cmd/listel/serve"`, "may not import listel/cmd"},
 		{"template/sheet", `package sheet; import "time"; var x = time.Now()`, "clock"},
 		{"helpers", `package helpers`, "no such package"},
