@@ -183,10 +183,33 @@ func meet(r, next run, line float64) meeting {
 	if outer.Dist(corner) > most {
 		return meeting{}
 	}
-	in := func(t tip) tip { return tip{t.at.Add(geom.Pt(-t.way.Y, t.way.X).Mul(line / 2)), t.way} }
-	j.at, _ = cross(in(a), in(b))
+	j.at, _ = cross(a.inward(line/2), b.inward(line/2))
 	return j
 }
+
+// bridge returns the corner that a gap between r and next hides: where they come to when they go on, if that lies within the gap and not
+// straight ahead.
+func bridge(r, next run, line float64) meeting {
+	if len(r.points) < 4 || len(next.points) < 4 {
+		return meeting{}
+	}
+	a, b := r.tip(r.length(), true), next.tip(0, false)
+	turn := math.Atan2(a.way.Cross(b.way), a.way.Dot(b.way))
+	outer, ok := cross(a, b)
+	if !ok || math.Abs(turn) < 20*math.Pi/180 {
+		return meeting{}
+	}
+	far := a.at.Dist(b.at)
+	ahead, behind := outer.Sub(a.at).Dot(a.way), b.at.Sub(outer).Dot(b.way)
+	if ahead < -2 || behind < -2 || ahead > far+2 || behind > far+2 {
+		return meeting{}
+	}
+	at, _ := cross(a.inward(line/2), b.inward(line/2))
+	return meeting{sharp: true, at: at}
+}
+
+// inward returns the tip moved to the right of its way, which is where the section is.
+func (t tip) inward(d float64) tip { return tip{t.at.Add(geom.Pt(-t.way.Y, t.way.X).Mul(d)), t.way} }
 
 // cross returns where the straight lines through two tips cross. It reports false when they are parallel.
 func cross(a, b tip) (geom.Point, bool) {

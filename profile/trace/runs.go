@@ -24,8 +24,8 @@ func middle(edges []edge, line float64) (points []geom.Point, sigma float64) {
 		return nil, 0
 	}
 	kept = ordered(kept)
-	corners := corners(kept)
-	runs := split(kept, corners)
+	breaks := gaps(kept, corners(kept))
+	runs := split(kept, breaks)
 	var scatter []float64
 	for i := range runs {
 		scatter = append(scatter, runs[i].fair()...)
@@ -34,12 +34,17 @@ func middle(edges []edge, line float64) (points []geom.Point, sigma float64) {
 	if len(scatter) > 0 {
 		sigma = 1.4826 * scatter[len(scatter)/2] // of a normal distribution's median distance
 	}
-	if len(corners) == 0 {
+	if len(breaks) == 0 {
 		return runs[0].moved(0, runs[0].length(), line), sigma
 	}
 	meetings := make([]meeting, len(runs)) // at the end of each run
 	for i := range runs {
-		meetings[i] = meet(runs[i], runs[(i+1)%len(runs)], line)
+		next := runs[(i+1)%len(runs)]
+		if breaks[(i+1)%len(breaks)].gap {
+			meetings[i] = bridge(runs[i], next, line)
+		} else {
+			meetings[i] = meet(runs[i], next, line)
+		}
 	}
 	for i, r := range runs {
 		before := meetings[(i-1+len(runs))%len(runs)]
@@ -106,20 +111,50 @@ func walk(edges []edge, i, step int) geom.Point {
 	return edges[i].at
 }
 
-// split returns the runs between corners, all of the boundary when there are none.
-func split(edges []edge, corners []int) []run {
+// A parting is where one run ends and the next starts: at a corner, the same edge, or over a gap.
+type parting struct {
+	end, start int // indexes of edges
+	gap        bool
+}
+
+// leastGap is how far edges lie apart where some between them are missing, px.
+const leastGap = 6
+
+// gaps returns the partings at corners and at gaps in the edges, in order. A corner beside a gap is what the gap makes of it.
+func gaps(edges []edge, corners []int) []parting {
 	n := len(edges)
-	if len(corners) == 0 {
-		corners = []int{0}
+	var out []parting
+	for i := range edges {
+		if j := (i + 1) % n; edges[i].at.Dist(edges[j].at) > leastGap {
+			out = append(out, parting{i, j, true})
+		}
 	}
-	runs := make([]run, 0, len(corners))
-	for i, c := range corners {
-		end := corners[(i+1)%len(corners)]
-		if end <= c {
+	for _, c := range corners {
+		beside := slices.ContainsFunc(out, func(p parting) bool {
+			return p.gap && (edges[c].at.Dist(edges[p.end].at) <= cornerChord || edges[c].at.Dist(edges[p.start].at) <= cornerChord)
+		})
+		if !beside {
+			out = append(out, parting{c, c, false})
+		}
+	}
+	slices.SortFunc(out, func(a, b parting) int { return a.end - b.end })
+	return out
+}
+
+// split returns the runs from each parting to the next, all of the boundary when there are none.
+func split(edges []edge, breaks []parting) []run {
+	n := len(edges)
+	if len(breaks) == 0 {
+		breaks = []parting{{}}
+	}
+	runs := make([]run, 0, len(breaks))
+	for i, from := range breaks {
+		end := breaks[(i+1)%len(breaks)].end
+		if end <= from.start && !(from.gap && end == from.start) {
 			end += n
 		}
 		var r run
-		for j := c; j <= end; j++ {
+		for j := from.start; j <= end; j++ {
 			r.points = append(r.points, edges[j%n].at)
 			r.normals = append(r.normals, edges[j%n].out)
 		}

@@ -106,8 +106,12 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 	progress(StageMembers, 3, stages)
 	out := Traced{Name: w.Name, Profile: composed.Profile, Section: composed.Section,
 		Outline: geom.Polygon(at.points...), Pixels: at.pixels}
-	out.Truth = judge(at.points, composed.Section.Outline, at.pixels, w.tolerance(d)).withScale(composed.Sizes, s.err)
+	truth, hidden := comparison{at.points, composed.Section.Outline, at.pixels, (found.line + 2) * pixel}.judge(w.tolerance(d))
+	out.Truth = truth.withScale(composed.Sizes, s.err)
 	out.Notes = slices.Concat(s.notes, found.notes, composed.Notes)
+	if hidden > 4*pixel {
+		out.Notes = append(out.Notes, fmt.Sprintf("%.1f mm of the outline run in crevices that the ink fills; they follow from the members", hidden))
+	}
 	if deg := at.turn.Degrees(); math.Abs(deg) > 0.1 {
 		out.Notes = append(out.Notes, fmt.Sprintf("the section stood %.1f degrees off plumb; set upright", math.Abs(deg)))
 	}
@@ -135,6 +139,7 @@ func (w Wanted) tolerance(d Drawn) float64 {
 type foundOutline struct {
 	points []geom.Point // closed, px
 	sigma  float64      // px, across
+	line   float64      // px, the thickness of the line that it was drawn by, 0 for filled and clicked ones
 	notes  []string
 }
 
@@ -210,7 +215,7 @@ func (f *finder) measure(t tone, c patch) (foundOutline, error) {
 	for i := range points {
 		points[i] = points[i].Add(corner)
 	}
-	out := foundOutline{points: points, sigma: sigma, notes: f.notes}
+	out := foundOutline{points: points, sigma: sigma, line: line, notes: f.notes}
 	missed := 0
 	for _, e := range edges {
 		if !e.ok {
