@@ -223,7 +223,7 @@ func complete(t *cutter.Tool) {
 	default:
 		set(&t.PerPass, bitPerPass)
 		if t.Kind == cutter.Dovetail {
-			set(&t.Reach, t.Length)
+			set(&t.Reach, 2*t.Length) // of the tip over the table
 		}
 		if t.Kind == cutter.SlotCutter {
 			set(&t.Reach, t.Diameter*0.25) // to the hub or the bearing

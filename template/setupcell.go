@@ -194,6 +194,9 @@ func (c setupCell) remarks() []remark {
 	if len(u.Cleans) > 0 {
 		say("Clean now: %s.", memberWords(c.picture.plan.Section, u.Cleans))
 	}
+	if c.picture.plan.tool(u.Tool).Kind == cutter.Dovetail {
+		say("From end to end at this height: never plunge, raise or lower it in the wood.")
+	}
 	if u.Frees {
 		say("An offcut comes free.")
 	}

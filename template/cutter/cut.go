@@ -171,7 +171,7 @@ func (s *search) try(tool int, w *variant, v *view, x float64) {
 		return
 	}
 	c := cut{tool: tool, variant: w, view: v, x: x, h: h, rows: s.scratch, weight: 1, parts: [2]int{-1, -1}}
-	if w.pilot > 0 && !s.pilotRuns(&c) {
+	if w.pilot > 0 && !s.pilotRuns(&c) || w.oneWay() && s.tipHeight(&c) > s.tools[tool].Reach {
 		return
 	}
 	clear(s.scratch)
@@ -184,11 +184,25 @@ func (s *search) try(tool int, w *variant, v *view, x float64) {
 	s.cuts = append(s.cuts, c)
 }
 
+// oneWay reports whether a tool that comes from the side has a tip that points away from the table.
+func (w *variant) oneWay() bool { return w.side && !w.symmetric() }
+
+// tipHeight returns the height over the table of the tip of a cut that comes from the side one way up.
+func (s *search) tipHeight(c *cut) float64 {
+	if c.variant.mirror {
+		return c.x - c.view.lo.X
+	}
+	return c.view.hi.X - c.x
+}
+
 // floor returns the least height that a tool's reach and the blank allow.
 func (s *search) floor(t Tool, v *view, x float64) float64 {
 	h := v.lo.Y - 1
 	switch t.Works() {
 	case Router:
+		if t.Kind == Dovetail {
+			break // its reach is upward; its shank bounds how far it comes in
+		}
 		h = math.Max(h, s.t.sides[v.square].d-t.Reach)
 	case Saw:
 		deepest := math.Inf(1)

@@ -207,6 +207,17 @@ func (c curve) span() (a, b float64) {
 	return c[0].a, c[len(c)-1].b
 }
 
+// within returns the part of the curve over [a, b].
+func (c curve) within(a, b float64) curve {
+	var out curve
+	for _, p := range c {
+		if lo, hi := math.Max(a, p.a), math.Min(b, p.b); lo < hi {
+			out = append(out, p.part(lo, hi))
+		}
+	}
+	return out
+}
+
 // top returns the curve's greatest height.
 func (c curve) top() float64 {
 	best := math.Inf(-1)

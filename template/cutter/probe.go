@@ -174,8 +174,15 @@ func (s *search) stances(st *step, steps []step, faces [4][]probe) []stance {
 	}
 	switch {
 	case c.variant.side:
-		add((c.view.square+1)%4, c.view.square)
-		add((c.view.square+3)%4, c.view.square)
+		for _, table := range []int{(c.view.square + 1) % 4, (c.view.square + 3) % 4} {
+			down := c.view.right()
+			if c.variant.mirror {
+				down = down.Mul(-1)
+			}
+			if !c.variant.oneWay() || s.t.sides[table].n.Dot(down) > 0 {
+				add(table, c.view.square)
+			}
+		}
 	case t.Works() == Router:
 		add(c.view.square, (c.view.square+1)%4)
 		add(c.view.square, (c.view.square+3)%4)
@@ -298,7 +305,7 @@ func (s *search) bodyProbes(c *cut, steps []step) []probe {
 		const step = 0.45
 		var out []geom.Point
 		for _, p := range c.variant.body {
-			for u := p.a + 0.06; u < p.b; u += step {
+			for u := math.Max(p.a, c.view.lo.X-c.x) + 0.06; u < math.Min(p.b, c.view.hi.X-c.x); u += step {
 				for v := c.h + p.at(u) + 0.06; v < c.view.hi.Y; v += step {
 					if q := c.view.out(geom.Pt(c.x+u, v)); !s.t.poly.contains(q) {
 						out = append(out, q)

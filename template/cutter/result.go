@@ -139,6 +139,10 @@ func bodyOf(c *cut, t Tool) []geom.Point {
 		body = flat(d/2, math.Min(length, top-0.5-c.h))
 	}
 	a, b := body.span()
+	if c.variant.oneWay() { // down to the table
+		a, b = math.Max(a, c.view.lo.X-c.x), math.Min(b, c.view.hi.X-c.x)
+		body = body.within(a, b)
+	}
 	out := []geom.Point{geom.Pt(c.x+b, top), geom.Pt(c.x+a, top)}
 	for _, p := range body {
 		out = append(out, geom.Pt(c.x+p.a, math.Min(top-0.5, c.h+p.at(p.a))), geom.Pt(c.x+p.b, math.Min(top-0.5, c.h+p.at(p.b))))

@@ -68,7 +68,7 @@ func metricSet() []Tool {
 	ts = append(ts,
 		Tool{Name: "vee-90", Kind: Vee, Diameter: 20, Angle: 90 * geom.Degree, Reach: 35, PerPass: 6},
 		Tool{Name: "vee-60", Kind: Vee, Diameter: 16, Angle: 60 * geom.Degree, Reach: 35, PerPass: 6},
-		Tool{Name: "dovetail-14", Kind: Dovetail, Diameter: 12.7, Angle: 14 * geom.Degree, Length: 12, Reach: 12, PerPass: 12},
+		Tool{Name: "dovetail-14", Kind: Dovetail, Diameter: 12.7, Angle: 14 * geom.Degree, Length: 12, Reach: 26, PerPass: 12},
 	)
 	for _, w := range []float64{3, 4, 6} {
 		ts = append(ts, Tool{Name: fmt.Sprintf("slot-%g", w), Kind: SlotCutter, Diameter: 47, Width: w, Reach: 13, PerPass: 6})

@@ -27,6 +27,12 @@ const bodyClearance = 0.6
 // roughed out. Common practice, no source.
 const formBulk = 2
 
+// longShank is longer than any shank that stands out of a table, mm.
+const longShank = 300
+
+// neck returns the diameter of what stands behind a dovetail's cutting edge: its neck or its shank, the thicker.
+func (t Tool) neck() float64 { return math.Max(t.Shank, t.Diameter-2*t.Length*t.Angle.Tan()) }
+
 // shapeOf returns the shape of a valid tool.
 func shapeOf(t Tool) shape {
 	sh := shape{plain: !t.IsForm()}
@@ -38,7 +44,10 @@ func shapeOf(t Tool) shape {
 	case SlotCutter:
 		sh.cut, sh.side = flat(t.Width/2, 0), true
 	case Dovetail:
-		sh.cut = flat(t.Diameter/2, 0)
+		// It is wider at its tip than at its neck and cannot come down into wood: it comes from the side, its axis upright, u running from the
+		// tip down to the table, the shank behind it.
+		sh.cut, sh.side = curve{linePiece(geom.Pt(0, 0), geom.Pt(t.Length, t.Length*t.Angle.Tan()))}, true
+		sh.body = curve{linePiece(geom.Pt(t.Length, (t.Diameter-t.neck())/2), geom.Pt(t.Length+longShank, (t.Diameter-t.neck())/2))}
 	case RoundNose:
 		sh.cut = curve{arcPiece(geom.Pt(0, t.Radius), t.Radius, lowerHalf, -t.Radius, t.Radius)}
 	case RoundPlane:

@@ -54,7 +54,7 @@ type Tool struct {
 	Tip         float64    // flat cutting width at the point of a round-over, cove or ogee without pilot
 	Flip        bool       // ogee: the hollow is next to the tip, else the round
 	Quirk       float64    // side bead: width of the tooth beside the bead
-	Reach       float64    // greatest depth under the face it enters, > 0
+	Reach       float64    // greatest depth under the face it enters; of a dovetail, greatest height of its tip over the table; > 0
 	PerPass     float64    // greatest depth in one pass, > 0
 	MaxTilt     geom.Angle // saw blade: to either side
 	Profile     geom.Path  // form: lower edge from left to right, tip at the lowest point, u = 0 on the axis

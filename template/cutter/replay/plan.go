@@ -83,16 +83,27 @@ func (p Plan) Deepened(i int, d float64) Plan {
 	q := p
 	q.Setups = append([]Setup{}, p.Setups...)
 	s := q.Setups[i]
-	sin, cos := math.Sincos(s.Tilt * math.Pi / 180)
-	dir := Point{-sin, cos}
-	switch s.Enters {
-	case "fence":
-		dir = Point{1, 0}
-	case "above":
-		dir = Point{sin, -cos}
-	}
+	dir := s.machineEntry()
 	q.Setups[i] = s.moved(Point{dir[0] * d, dir[1] * d})
 	return q
+}
+
+// machineEntry returns the direction in which the tool enters the wood, in machine coordinates.
+func (s Setup) machineEntry() Point {
+	sin, cos := math.Sincos(s.Tilt * math.Pi / 180)
+	switch s.Enters {
+	case "fence":
+		return Point{1, 0}
+	case "above":
+		return Point{sin, -cos}
+	}
+	return Point{-sin, cos}
+}
+
+// entry returns the same in section coordinates.
+func (s Setup) entry() Point {
+	d, t := s.machineEntry(), s.Transform
+	return Point{t[0]*d[0] + t[2]*d[1], t[1]*d[0] + t[3]*d[1]}
 }
 
 // Shaken returns the plan with each set-up moved from the fence and the table by what shake returns for it, in mm.

@@ -18,7 +18,7 @@ type Options struct {
 // A Fault is one thing that a replay holds against a plan.
 type Fault struct {
 	Step  int    // of the set-ups, from 1; 0 when it is about the whole
-	Kind  string // "gouge", "left", "body", "table", "fence", "trapped", "apart", "clean", "takes"
+	Kind  string // "gouge", "left", "body", "table", "fence", "trapped", "apart", "clean", "takes", "sweep"
 	Value float64
 	Text  string
 }
@@ -132,6 +132,7 @@ func (b *bench) step(i int) {
 			}
 		}
 	})
+	b.sweep(i+1, s)
 	if taken > 0 {
 		taken += b.fall(i+1, s)
 	}
@@ -156,6 +157,28 @@ func (b *bench) step(i int) {
 	if s.Work == "router" && area > leastGrip {
 		sp.high = math.Max(sp.high, s.Height)
 		b.trapped(i+1, s, sp)
+	}
+}
+
+// sweep checks that a silhouette takes in the way of the tool from outside the blank: from each place on its edge in the blank it goes on,
+// against the way the tool enters, until it leaves the blank. A tool that is wider at its tip than behind it does not come that way.
+func (b *bench) sweep(n int, s Setup) {
+	const step = 0.25
+	back := s.entry()
+	worst := 0.0
+	along(s.Silhouette, 4*b.o.Cell, func(p Point) {
+		for d := step; ; d += step {
+			q := Point{p[0] - back[0]*d, p[1] - back[1]*d}
+			if !inside(b.plan.Blank.Polygon, q) {
+				return
+			}
+			if !inside(s.Silhouette, q) {
+				worst = math.Max(worst, boundaryDistance(s.Silhouette, q))
+			}
+		}
+	})
+	if worst > 0.02 {
+		b.fault(n, "sweep", worst, "the tool does not come that way: %.2f mm beside what it takes stands in its way", worst)
 	}
 }
 
