@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"listel/miter/stock"
 	"listel/profile"
@@ -243,9 +244,19 @@ func (p Purchase) Blank(key string) (Blank, bool) {
 	return Blank{}, false
 }
 
-// For names what is cut from the blank: the base, or the beads.
+// shortestWord is the least number of letters of a molding's name that reads as a word of its own.
+const shortestWord = 3
+
+// For names what is cut from the blank: the base, the beads, or the molding f.
 func (b Blank) For() string {
-	named := "the " + strings.Join(b.Moldings, " and the ")
+	var names []string
+	for _, m := range b.Moldings {
+		if utf8.RuneCountInString(m) < shortestWord {
+			m = "molding " + m
+		}
+		names = append(names, m)
+	}
+	named := "the " + strings.Join(names, " and the ")
 	switch r := b.role; {
 	case r == RoleRail:
 		return "the back rail of " + named

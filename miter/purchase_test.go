@@ -219,3 +219,8 @@ func TestPlainList(t *testing.T) {
 	require.ErrorAs(t, err, &all)
 	require.Equal(t, "pieces[0].length", all[0].Path)
 }
+
+// A name that is no word is told to be that of a molding.
+func TestForNamesMoldings(t *testing.T) {
+	require.Equal(t, "the base and the molding f", miter.Blank{Moldings: []string{"base", "f"}}.For())
+}

@@ -155,7 +155,7 @@ func (j Job) use(c *class, item int, width float64, layers int) {
 	it := j.Stock[item]
 	u := use{item: item, usable: roundDown(it.Length) - 2*roundUp(j.Shop.Trim), layers: layers}
 	if it.Width > 0 && c.Width > 0 {
-		u.width = int64(layers) * (roundUp(width) + roundUp(j.Shop.Joint) + roundUp(j.Shop.Kerf))
+		u.width = j.stripWidth(width, layers)
 		if u.width > j.board(item) {
 			return
 		}
@@ -165,18 +165,30 @@ func (j Job) use(c *class, item int, width float64, layers int) {
 	c.uses = append(c.uses, u)
 }
 
+// stripWidth returns what a number of strips of a width take of a board, in units: jointing and a kerf each included.
+func (j Job) stripWidth(width float64, layers int) int64 {
+	return int64(layers) * (roundUp(width) + roundUp(j.Shop.Joint) + roundUp(j.Shop.Kerf))
+}
+
 // board returns the width to share out among an item's strips, in units: its own and one kerf.
 func (j Job) board(item int) int64 { return roundDown(j.Stock[item].Width) + roundUp(j.Shop.Kerf) }
 
-// glue adds boards from which a blank can be glued up of strips as thick as the board.
+// glue adds boards from which a blank can be glued up of strips as thick as the board: the way it may lie that takes the fewest of them and,
+// of those, the least width.
 func (j Job) glue(c *class) {
 	for i, it := range j.Stock {
 		t := it.surfaced()
 		if c.Wood != "" && it.Wood != "" && c.Wood != it.Wood || t <= 0 || c.Width == 0 {
 			continue
 		}
-		layers := int(math.Ceil((c.Thickness - thicknessSlop) / t))
-		j.use(c, i, c.Width, layers)
+		width, layers := c.Width, int(math.Ceil((c.Thickness-thicknessSlop)/t))
+		if n := int(math.Ceil((c.Width - thicknessSlop) / t)); c.Turn && c.Thickness > 0 {
+			thick := j.stripWidth(c.Thickness, n)
+			if fits := thick <= j.board(i); fits && (n < layers || n == layers && c.Thickness < width || j.stripWidth(width, layers) > j.board(i)) {
+				width, layers = c.Thickness, n
+			}
+		}
+		j.use(c, i, width, layers)
 	}
 	c.glued = len(c.uses) > 0
 }

@@ -153,6 +153,27 @@ func TestGluedBlankIsMarked(t *testing.T) {
 	checkPlan(t, j, p)
 }
 
+// A blank 60 mm by 120 mm may lie either way. From boards 44.45 mm thick surfaced it takes two layers 120 mm wide, or three 60 mm wide; a board
+// 200 mm wide holds the three and not the two. Worked by hand.
+func TestGluedBlankMayBeTurned(t *testing.T) {
+	for _, tt := range []struct {
+		width, thickness, board, rip float64
+		layers                       int
+		turn                         bool
+	}{
+		{120, 60, 260, 120, 2, true}, {60, 120, 260, 120, 2, true}, {60, 120, 260, 60, 3, false}, {120, 60, 200, 60, 3, true}, {60, 120, 200, 60, 3, true},
+	} {
+		j := stock.Job{Profiles: []stock.Profile{{Key: "base", Width: tt.width, Thickness: tt.thickness, Turn: tt.turn}},
+			Pieces: []stock.Piece{{Mark: "A", Profile: "base", Length: 900}},
+			Stock:  []stock.Item{{Name: "8/4", Length: 2438.4, Width: tt.board, Thickness: 50.8, Price: 54, Have: stock.Unlimited}}}
+		p, err := stock.Solve(context.Background(), j)
+		require.NoError(t, err)
+		require.Equal(t, tt.layers, p.Sticks[0].Layers, "%+v", tt)
+		require.InDelta(t, tt.rip, p.Boards[0].Rips[0].Width, 1e-6, "%+v", tt)
+		checkPlan(t, j, p)
+	}
+}
+
 func TestOneBoardForSeveralProfiles(t *testing.T) {
 	// one board holds a strip of each, where boards of their own would cost twice as much
 	j := stock.Job{Shop: stock.Shop{Kerf: 3}, Profiles: []stock.Profile{{Key: "cornice", Width: 60, Thickness: 20}, {Key: "waist", Width: 80, Thickness: 18}},
