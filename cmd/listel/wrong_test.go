@@ -62,3 +62,27 @@ func TestCheckTellsWhatIsOdd(t *testing.T) {
 	require.Equal(t, exitDone, r.code, r.err)
 	require.Contains(t, r.out, "note: the case tells its room and no wood")
 }
+
+// A wood that is neither the case's nor in the library is a note with the wood that may have been meant; black cherry is in the library, and white oak the case's.
+func TestCheckTellsOfStrangeWoods(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "press.yaml")
+	require.NoError(t, os.WriteFile(file, []byte(`kind: case
+units: in
+plan: {width: 40, depth: 18}
+height: 30
+wood: White Oak
+moldings:
+  - {name: base, profile: press-base, at: 0, runs: [left, front, right], ends: wall}
+stock:
+  - {wood: white  oak, thickness: 8/4, width: 6, length: 8ft, price: 54}
+  - {wood: wite oak, thickness: 8/4, width: 6, length: 8ft, price: 54}
+  - {wood: zebra plank, thickness: 8/4, width: 6, length: 8ft, price: 54}
+  - {wood: black cherry, thickness: 8/4, width: 6, length: 8ft, price: 54}
+`), 0o666))
+	r := listel(t, "", "check", file)
+	require.Equal(t, exitDone, r.code, r.err)
+	require.Contains(t, r.out, `"wite oak" is neither the wood of the case, White Oak, nor in the library, and nothing is cut from it; White Oak?`)
+	require.Contains(t, r.out, `"zebra plank" is neither`)
+	require.NotContains(t, r.out, "cherry")
+	require.NotContains(t, r.out, "white  oak")
+}

@@ -43,14 +43,14 @@ func (c Case) buyable(ctx context.Context) (*template.Cutting, library.Mistakes,
 	return &cutting, nil, nil
 }
 
-// StockNotes returns what is wrong with the stock of a case, as far as a short search tells it.
+// StockNotes returns what is odd in the stock of a case, and what is wrong with it as far as a short search tells.
 func (c Case) StockNotes(ctx context.Context) []string {
 	if len(c.Case.Stock) == 0 {
 		return nil
 	}
 	_, err := c.Stock(ctx, stock.DefaultEffort/100)
 	var mistakes library.Mistakes
-	var out []string
+	out := c.strangeWoods()
 	if errors.As(err, &mistakes) {
 		for _, m := range mistakes {
 			out = append(out, m.Message())
