@@ -6,7 +6,6 @@ import (
 	"math"
 	"slices"
 
-	"listel/profile"
 	"listel/profile/geom"
 )
 
@@ -31,7 +30,7 @@ func Compose(d Drawn, w Wanted) (Composed, error) {
 		if len(r.parts) == 0 {
 			continue
 		}
-		if r.fit(c, 12); !math.IsInf(r.cost, 1) {
+		if r.fit(c, 25); !math.IsInf(r.cost, 1) {
 			readings = append(readings, r)
 		}
 	}
@@ -69,13 +68,21 @@ func compare(a, b float64) int {
 // compose makes the profile of a fitted reading and builds its section.
 func (c *chain) compose(r *reading, w Wanted) (Composed, error) {
 	out := Composed{Pieces: c.path()}
-	out.Profile, out.Sizes = r.profile(w)
-	sec, err := out.Profile.Section(nil)
-	if err != nil {
-		return out, err
+	exact := r.copied()
+	exact.fit(c, 20)
+	s := exact.snap(c, w)
+	var fault error
+	for _, p := range s.profiles(c, w) {
+		sec, err := p.profile.Section(nil)
+		if err == nil {
+			out.Profile, out.Section, out.Sizes, out.Notes = p.profile, sec, p.sizes, append(p.notes, c.notes(exact)...)
+			return out, nil
+		}
+		if fault == nil {
+			fault = err
+		}
 	}
-	out.Section = sec
-	return out, nil
+	return out, fault
 }
 
 // path returns the pieces as split.
@@ -91,97 +98,6 @@ func (c *chain) path() geom.Path {
 		}
 		mid := c.pts[(b.first+c.bits[last].last)/2]
 		out = append(out, b.bend.segment(b.from, mid, c.bits[last].to, b.arc))
-	}
-	return out
-}
-
-// profile returns the reading as a profile.
-func (r *reading) profile(w Wanted) (profile.Profile, []Uncertain) {
-	p := profile.Profile{Name: w.Name, Title: w.Title, Units: w.Units}
-	p.Ground = profile.MM(r.theta[unknownGround] - r.theta[unknownBack])
-	var sizes []Uncertain
-	for k := range r.parts {
-		p.Elements = append(p.Elements, r.entry(k))
-	}
-	at := r.backAt
-	switch r.back {
-	case rabbetTop, rabbetFoot:
-		p.Back.Rabbet = &profile.Rabbet{At: profile.AtTop, Width: profile.MM(r.theta[at]), Depth: profile.MM(r.theta[at+1])}
-		if r.back == rabbetFoot {
-			p.Back.Rabbet.At = profile.AtFoot
-		}
-	case springBack:
-		xs, ys := r.ends()
-		end := geom.Pt(xs[len(xs)-1].value(r.theta), ys[len(ys)-1].value(r.theta)).Sub(geom.Pt(r.theta[unknownBack], r.theta[unknownFoot]))
-		p.Back.Spring = &profile.Spring{Angle: springAngle(end, r.theta[at], r.theta[at+1]), Wall: profile.MM(r.theta[at])}
-	}
-	return p, sizes
-}
-
-// entry returns part k as an element of a profile.
-func (r *reading) entry(k int) profile.Entry {
-	p := r.parts[k]
-	own := r.theta[p.at : p.at+p.shape.own()]
-	e := profile.Entry{Height: profile.MM(own[0])}
-	if p.step >= 0 {
-		e.Set = profile.MM(r.theta[p.step])
-	}
-	if p.drip >= 0 {
-		d := r.theta[p.drip : p.drip+3]
-		e.Drip = &profile.Drip{Width: profile.MM(d[0]), Depth: profile.MM(d[1]), Inset: profile.MM(d[2])}
-	}
-	e.Kind = p.shape.form.kind()
-	switch {
-	case p.shape.form == free:
-		e.Height = profile.Size{}
-		e.Points = p.shape.curvePoints(own)
-	case e.Kind == profile.KindFlutes:
-		e.Count = 1
-	case e.Kind == profile.KindFillet && e.Drip != nil:
-		e.Kind = profile.KindCorona
-	case p.shape.form == slope || p.shape.form.curve() != "":
-		e.Projection = profile.MM(p.shape.run(own))
-		e.Curve = p.shape.form.curve()
-	}
-	return e
-}
-
-// kind returns the plain name of a form.
-func (f form) kind() profile.Kind {
-	switch f {
-	case flat:
-		return profile.KindFillet
-	case slope:
-		return profile.KindChamfer
-	case ovoloQuadrant, ovoloArc, ovoloEllipse:
-		return profile.KindOvolo
-	case coveQuadrant, coveArc, coveEllipse:
-		return profile.KindCove
-	case halfRound:
-		return profile.KindTorus
-	case halfHollow:
-		return profile.KindFlutes
-	case rectaFlat, rectaBold, rectaEllipse:
-		return profile.KindCymaRecta
-	case reversaFlat, reversaBold, reversaEllipse:
-		return profile.KindCymaReversa
-	case scotiaThirds, scotiaSevenths:
-		return profile.KindScotia
-	}
-	return profile.KindCurve
-}
-
-// curvePoints returns a free shape as the points of a curve.
-func (s shape) curvePoints(own []float64) []profile.CurvePoint {
-	var out []profile.CurvePoint
-	for _, seg := range s.drawFree(geom.Point{}, own) {
-		to := seg.End()
-		p := profile.CurvePoint{X: profile.MM(to.X), Y: profile.MM(to.Y)}
-		if _, ok := seg.(geom.Arc); ok {
-			mid := seg.At(0.5)
-			p.Through = &[2]profile.Size{profile.MM(mid.X), profile.MM(mid.Y)}
-		}
-		out = append(out, p)
 	}
 	return out
 }

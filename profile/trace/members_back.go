@@ -22,7 +22,13 @@ func (c *chain) back() (kind backKind, a, b float64, known bool) {
 	var f []bit
 	all := append(append([]bit{}, c.bits[min(c.top+1, len(c.bits)):]...), c.bits[:max(0, c.face-1)]...)
 	for _, p := range all {
-		if p.length() > 0.3+4*c.sigma {
+		n := len(f)
+		switch {
+		case p.length() <= 0.3+4*c.sigma:
+		case n == 0 && p.level(c.sigma): // the top goes on
+		case n > 0 && c.inLine(f[n-1], p):
+			f[n-1].to, f[n-1].last = p.to, p.last
+		default:
 			f = append(f, p)
 		}
 	}
@@ -50,10 +56,17 @@ func (c *chain) back() (kind backKind, a, b float64, known bool) {
 	return plainBack, 0, 0, false
 }
 
+// inLine reports whether two straight bits, one after the other, go on without a corner: noise has split them.
+func (c *chain) inLine(a, b bit) bool {
+	u, v := a.to.Sub(a.from), b.to.Sub(b.from)
+	turn := math.Abs(math.Atan2(u.Cross(v), u.Dot(v)))
+	return a.straight(c.sigma) && b.straight(c.sigma) && turn < a.tilt(c.sigma)+b.tilt(c.sigma)
+}
+
 // backStrands adds the strands from the end of the face round to its foot: top, back and, as the first strand of all, the foot. x, y are
 // the end of the face.
 func (r *reading) backStrands(x, y row) (foot strand, rest []strand) {
-	xb, y0, x0 := row{{unknownBack, 1}}, row{{unknownFoot, 1}}, row{{unknownGround, 1}}
+	xb, y0, x0 := row{{unknownBack, 1}}, row{{unknownFoot, 1}}, groundRow()
 	var a, b row
 	if r.back != plainBack {
 		a, b = row{{r.backAt, 1}}, row{{r.backAt + 1, 1}}
@@ -82,6 +95,9 @@ func (r *reading) backStrands(x, y row) (foot strand, rest []strand) {
 	}
 	return levelStrand(footLeft, x0, y0), append([]strand{levelStrand(x, left, y)}, rest...)
 }
+
+// groundRow is x of the face at the foot.
+func groundRow() row { return row{{unknownBack, 1}, {unknownGround, 1}} }
 
 func levelStrand(from, to, y row) strand {
 	return strand{[]row{from, to, y}, func(v []float64) geom.Path {

@@ -2,8 +2,6 @@ package trace
 
 import (
 	"math"
-
-	"listel/profile/geom"
 )
 
 // climb tries changes to a fitted reading, one member or two neighbors at a time, and keeps those that make it cheaper: another
@@ -20,7 +18,7 @@ func (r *reading) climb(c *chain) {
 		if !better {
 			return
 		}
-		r.fit(c, 10)
+		r.fit(c, 15)
 	}
 }
 
@@ -59,6 +57,12 @@ func (r *reading) try(c *chain, n change, known map[span]float64) float64 {
 		known[span{lo, hi}] = was
 	}
 	now := n.reading.local(c, lo, hi+n.parts-(n.hi-n.lo+1), r, hi)
+	for _, p := range n.reading.parts[n.lo : n.lo+n.parts] {
+		own := n.reading.theta[p.at : p.at+p.shape.own()]
+		if k, tied := p.shape.form.tie(); !(tied && k == 0) && p.shape.form != free && !p.shape.round(own) {
+			return math.Inf(1)
+		}
+	}
 	return now + n.reading.price() - was - r.price()
 }
 
@@ -152,6 +156,12 @@ func (r *reading) changes(k int) []change {
 			out = r.with(out, k, k, shape{form: f, sign: p.shape.sign}, v)
 		}
 	}
+	if h, _ := r.spread(k, k); curved && h < 4 { // mm: so small that a fillet between two rounded corners may pass for it
+		out = r.with(out, k, k, shape{form: flat, sign: 1}, steps{before: 1})
+		out = r.with(out, k, k, shape{form: flat, sign: 1}, steps{after: 1})
+		out = r.with(out, k, k, shape{form: flat, sign: 1}, steps{before: 1, after: 1})
+		out = r.with(out, k, k, shape{form: flat, sign: 1}, steps{})
+	}
 	if g := p.shape.form; g >= ovoloQuadrant && g <= coveEllipse {
 		for _, v := range []steps{{}, {before: 1}, {after: 1}} {
 			bow := 1.0 // a round bulges to the right as one goes up, a hollow to the left
@@ -183,6 +193,9 @@ func (r *reading) named(lo, hi int) []change {
 	for f := flat; f < free; f++ {
 		for _, v := range []steps{{}, {after: 1}, {before: 1}} {
 			out = r.with(out, lo, hi, shape{form: f, sign: math.Copysign(1, run)}, v)
+		}
+		if f != flat && f != slope {
+			out = append(out, r.beside(lo, hi, shape{form: f, sign: math.Copysign(1, run)})...)
 		}
 	}
 	return out
@@ -242,34 +255,36 @@ func (r *reading) merged(k int) []change {
 // parted returns a curved part with a flat before or after it.
 func (r *reading) parted(k int) []change {
 	var out []change
+	for _, f := range r.parts[k].shape.form.group() {
+		out = append(out, r.beside(k, k, shape{form: f, sign: r.parts[k].shape.sign})...)
+	}
+	return out
+}
+
+// beside returns the parts lo to hi as a shape with a flat before it, and with one after it.
+func (r *reading) beside(lo, hi int, s shape) []change {
+	var out []change
 	const short = 0.8 // mm, of the flat to start from
-	p := r.parts[k]
-	h, _ := r.spread(k, k)
+	h, run := r.spread(lo, hi)
 	if h < 3*short {
 		return nil
 	}
 	for _, below := range []bool{true, false} {
-		if below && k > 0 && r.parts[k-1].shape.form == flat || !below && k+1 < len(r.parts) && r.parts[k+1].shape.form == flat && r.parts[k+1].step < 0 {
+		if below && lo > 0 && r.parts[lo-1].shape.form == flat || !below && hi+1 < len(r.parts) && r.parts[hi+1].shape.form == flat && r.parts[hi+1].step < 0 {
 			continue
 		}
-		for _, f := range p.shape.form.group() {
-			n := r.copied()
-			own := n.startOwn(shape{form: f, sign: p.shape.sign}, h-short, p.shape.run(r.theta[p.at:p.at+p.shape.own()]))
-			curve := part{shape: shape{form: f, sign: p.shape.sign}, step: -1, drip: -1, at: n.unknowns(own)}
-			plain := part{shape: shape{form: flat, sign: 1}, step: -1, drip: -1, at: n.unknowns([]float64{short})}
-			both := []part{plain, curve}
-			if !below {
-				both = []part{curve, plain}
-			}
-			both[0].step, both[0].drip = p.step, p.drip
-			at := n.spans[k]
-			cut := at.first + int(float64(at.last-at.first)*short/h)
-			if !below {
-				cut = at.last - int(float64(at.last-at.first)*short/h)
-			}
-			n.replace(k, k, both, []span{{at.first, cut}, {cut, at.last}})
-			out = append(out, change{n.packed(), k, k, 2})
+		n := r.copied()
+		curve := part{shape: s, step: -1, drip: -1, at: n.unknowns(n.startOwn(s, h-short, run))}
+		plain := part{shape: shape{form: flat, sign: 1}, step: -1, drip: -1, at: n.unknowns([]float64{short})}
+		first, last := r.spans[lo].first, r.spans[hi].last
+		cut := first + int(float64(last-first)*short/h)
+		both := []part{plain, curve}
+		if !below {
+			both, cut = []part{curve, plain}, last-int(float64(last-first)*short/h)
 		}
+		both[0].step, both[0].drip = r.parts[lo].step, r.parts[lo].drip
+		n.replace(lo, hi, both, []span{{first, cut}, {cut, last}})
+		out = append(out, change{n.packed(), lo, hi, 2})
 	}
 	return out
 }
@@ -396,9 +411,4 @@ func (r *reading) packed() *reading {
 		move(&r.backAt, 2)
 	}
 	return r
-}
-
-// sagFrom returns the sagitta that points of the outline give an arc between two places.
-func (c *chain) sagFrom(i, j int, from, to geom.Point) float64 {
-	return to.Sub(from).Left().Unit().Dot(c.pts[(i+j)/2].Sub(from))
 }

@@ -76,10 +76,8 @@ func newChain(d Drawn) (*chain, error) {
 		return nil, err
 	}
 	sigma := math.Hypot(math.Max(d.Noise, d.Pixel/6), 0.015) // a hair of 0.015 mm for what no outline shows: the drawing's own truth
-	pieces, err := Split(pts, sigma, d.Pixel)
-	if err != nil {
-		return nil, err
-	}
+	// Pieces are cheap here: a joint too many costs the members nothing, one that is missing is hard to find.
+	pieces := splitAt(pts, sigma, d.Pixel, price{line: 14, arc: 20})
 	first := 0
 	for i, p := range pieces {
 		if at, least := p.Segment.Start(), pieces[first].Segment.Start(); at.X+at.Y < least.X+least.Y {
@@ -97,9 +95,13 @@ func newChain(d Drawn) (*chain, error) {
 		if b <= a {
 			b += n
 		}
-		c.bits = append(c.bits, c.parted(bit{
-			first: a, last: min(b, n), parent: i, bend: p.bend, arc: p.arc, from: p.Segment.Start(), to: p.Segment.End(),
-		}, p.Segment)...)
+		whole := bit{first: a, last: min(b, n), parent: i, bend: p.bend, arc: p.arc, from: p.Segment.Start(), to: p.Segment.End()}
+		if whole.straight(sigma) {
+			whole.arc = false
+			c.bits = append(c.bits, whole)
+			continue
+		}
+		c.bits = append(c.bits, c.parted(whole, p.Segment)...)
 	}
 	for i := range c.bits {
 		b := &c.bits[i]

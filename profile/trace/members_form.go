@@ -84,15 +84,37 @@ func (s shape) run(own []float64) float64 {
 	return own[1]
 }
 
-// cusps reports whether the shape starts, and whether it ends, level and round, so that a level step there meets it in a cusp.
-func (s shape) cusps() (lead, tail bool) {
+// levels reports whether the shape starts, and whether it ends, level or nearly so: a level step there goes on from it, or meets it in a
+// cusp that ink fills, and the outline hardly shows it.
+func (s shape) levels() (lead, tail bool) {
 	switch s.form {
-	case halfRound:
+	case halfRound, rectaFlat, rectaBold, rectaEllipse:
 		return true, true
-	case ovoloQuadrant, ovoloEllipse, rectaBold, rectaEllipse:
+	case ovoloQuadrant, ovoloEllipse:
 		return s.sign > 0, s.sign < 0
+	case coveQuadrant, coveEllipse:
+		return s.sign < 0, s.sign > 0
 	}
 	return false, false
+}
+
+// undercut reports whether a step before the shape, or after it, of that many mm, leaves its round end behind the edge of its neighbor: few are
+// drawn so, half rounds apart.
+func (s shape) undercut(before, after float64) bool {
+	switch s.form {
+	case ovoloQuadrant, ovoloEllipse, rectaFlat, rectaBold, rectaEllipse:
+		return s.sign > 0 && before < 0 || s.sign < 0 && after > 0
+	}
+	return false
+}
+
+// odd reports whether a quarter is no quadrant though its rise is nearly its run.
+func (s shape) odd(own []float64) bool {
+	switch s.form {
+	case ovoloArc, ovoloEllipse, coveArc, coveEllipse:
+		return math.Abs(math.Abs(own[1])-own[0]) < 0.12*own[0]
+	}
+	return false
 }
 
 // round reports whether rise and run are both such that the shape is told from a line.

@@ -7,7 +7,7 @@ import (
 	"listel/profile/geom"
 )
 
-// The unknowns that every reading has: x of the back, y of the foot, x of the face at the foot.
+// The unknowns that every reading has: x of the back, y of the foot, and how far the face at the foot lies from the back.
 const (
 	unknownBack = iota
 	unknownFoot
@@ -55,21 +55,26 @@ func (c *chain) newReading(ways []way) *reading {
 		default:
 			p := part{shape: w.shape, step: -1, drip: -1}
 			switch stepped := step != nil || w.lead || tail; {
-			case stepped && len(r.parts) == 0 && (step == nil || step.drip == nil): // along the foot: it is part of the ground
-				r.theta[unknownGround] = w.at.X
+			case len(r.parts) == 0 && (step == nil || step.drip == nil): // along the foot: it is part of the ground
+				r.theta[unknownGround], at.X = w.at.X, w.at.X
 			case stepped:
 				p.step = r.unknown(w.at.X - at.X)
+				at.X = w.at.X
 			}
 			if step != nil && step.drip != nil {
 				p.drip = r.unknown(step.drip.Width)
 				r.unknown(step.drip.Depth)
 				r.unknown(step.drip.Inset)
 			}
-			p.at = len(r.theta)
-			r.theta = append(r.theta, w.own...)
+			own := append([]float64(nil), w.own...)
+			if top := c.startAfter(ways, i); w.shape.form == flat && top-at.Y > shortBit {
+				own[0] = top - at.Y // flats take up what the members fitted each for itself leave between them
+			}
+			p.at = r.unknowns(own)
 			r.parts = append(r.parts, p)
 			r.spans = append(r.spans, span{first, face[w.to-1].last})
-			first, at, step, tail = face[w.to-1].last, w.end(), nil, w.tail
+			at = at.Add(geom.Pt(w.shape.run(own), own[0]))
+			first, step, tail = face[w.to-1].last, nil, w.tail
 		}
 	}
 	kind, a, b, _ := c.back()
@@ -80,6 +85,16 @@ func (c *chain) newReading(ways []way) *reading {
 	return r
 }
 
+// startAfter returns y where the member after way i starts, or that of the top.
+func (c *chain) startAfter(ways []way, i int) float64 {
+	for _, w := range ways[i+1:] {
+		if !w.step && !w.junk {
+			return w.at.Y
+		}
+	}
+	return c.bits[c.top-1].to.Y
+}
+
 // unknown adds an unknown and returns its index.
 func (r *reading) unknown(v float64) int {
 	r.theta = append(r.theta, v)
@@ -88,7 +103,7 @@ func (r *reading) unknown(v float64) int {
 
 // x and y of the end of part k, as rows.
 func (r *reading) ends() (x, y []row) {
-	atX, atY := row{{unknownGround, 1}}, row{{unknownFoot, 1}}
+	atX, atY := groundRow(), row{{unknownFoot, 1}}
 	for _, p := range r.parts {
 		if p.step >= 0 {
 			atX = atX.plus(row{{p.step, 1}}, 1)
@@ -113,7 +128,7 @@ func (r *reading) build(c *chain) {
 	foot, rest := r.backStrands(xs[n-1], ys[n-1])
 	strands := []strand{foot}
 	where := make([]int, n)
-	x, y := row{{unknownGround, 1}}, row{{unknownFoot, 1}}
+	x, y := groundRow(), row{{unknownFoot, 1}}
 	for k, p := range r.parts {
 		if p.step >= 0 {
 			to := x.plus(row{{p.step, 1}}, 1)
@@ -209,7 +224,32 @@ func (r *reading) price() float64 {
 			sum += freePrice
 		}
 	}
+	for k := range r.parts {
+		if r.undercut(k) {
+			sum += cuspPrice
+		}
+		if r.odd(k) {
+			sum += oddPrice
+		}
+	}
 	return sum
+}
+
+// undercut reports whether part k lies so between its steps.
+func (r *reading) undercut(k int) bool {
+	step := func(k int) float64 {
+		if k >= len(r.parts) || r.parts[k].step < 0 {
+			return 0
+		}
+		return r.theta[r.parts[k].step]
+	}
+	return r.parts[k].shape.undercut(step(k), step(k+1))
+}
+
+// odd reports whether part k is struck otherwise than as a quadrant though its rise is nearly its run: nobody would have drawn it so.
+func (r *reading) odd(k int) bool {
+	p := r.parts[k]
+	return p.shape.odd(r.theta[p.at : p.at+p.shape.own()])
 }
 
 // greatest returns the greatest distance of the outline's points from the section as read, in mm.

@@ -15,6 +15,8 @@ const (
 	sizePrice   = 8.0
 	freePrice   = 6.0
 	junkPrice   = 10.0
+	cuspPrice   = 12.0
+	oddPrice    = 10.0
 )
 
 // A way is how to read the bits from one joint of the face to a later one: as a member, as a level step with or without a drip, or as
@@ -47,7 +49,7 @@ func (c *chain) ways() []way {
 			out = append(out, c.steps(a, b)...)
 			out = append(out, c.members(a, b)...)
 		}
-		if face[a].length() < 0.4+4*c.sigma {
+		if face[a].length() < 0.5+6*c.sigma {
 			out = append(out, way{from: a, to: a + 1, junk: true, cost: junkPrice})
 		}
 	}
@@ -135,7 +137,7 @@ func (c *chain) members(a, b int) []way {
 				continue
 			}
 			s := shape{form: f, sign: sign}
-			lead, tail := s.cusps()
+			lead, tail := s.levels()
 			for _, v := range [][2]bool{{false, false}, {true, false}, {false, true}, {true, true}} {
 				if v[0] && !lead || v[1] && !tail {
 					continue
@@ -285,10 +287,19 @@ func (f *edgeFit) try(s shape, h, p float64, lead, tail bool) (way, bool) {
 	}
 	// A few points tell what a form costs more than the split, all of them what that costs.
 	cost += f.squares - f.split + memberPrice + sizePrice*float64(s.own())
-	for _, cusp := range []bool{lead, tail} {
-		if cusp {
-			cost += sizePrice
-		}
+	if s.odd(theta[2:]) {
+		cost += oddPrice
+	}
+	start := geom.Pt(theta[0], theta[1])
+	before, after := 0.0, 0.0
+	if lead {
+		cost, before = cost+sizePrice, start.X-f.from.X
+	}
+	if tail {
+		cost, after = cost+sizePrice, f.to.X-start.X-s.run(theta[2:])
+	}
+	if s.undercut(before, after) {
+		cost += cuspPrice
 	}
 	return way{from: f.a, to: f.b, shape: s, own: theta[2:], at: geom.Pt(theta[0], theta[1]), lead: lead, tail: tail, cost: cost}, true
 }
@@ -296,17 +307,23 @@ func (f *edgeFit) try(s shape, h, p float64, lead, tail bool) (way, bool) {
 // beyond returns how far the shape's ends may lie from the joints: where a neighbor is tangent, its line may be taken for the shape's.
 func (f *edgeFit) beyond(lead, tail bool) [2]float64 {
 	out := [2]float64{0.1 + 2*f.c.sigma, 0.1 + 2*f.c.sigma}
+	slack := f.c.slack(f.from.Dist(f.to))
 	if lead || f.c.smooth(f.c.face+f.a) {
-		out[0] = tangentSlack
+		out[0] = slack
 	}
 	if tail || f.c.smooth(f.c.face+f.b) {
-		out[1] = tangentSlack
+		out[1] = slack
 	}
 	return out
 }
 
 // tangentSlack is how far in mm the end of a member may lie from the joint that the split has put between two tangent pieces.
 const tangentSlack = 1.5
+
+// slack is the same for a member whose ends are so far apart: small ones would else be drawn from points that are not theirs.
+func (c *chain) slack(chord float64) float64 {
+	return math.Max(0.1+2*c.sigma, math.Min(tangentSlack, 0.3*chord))
+}
 
 // smooth reports whether the outline goes on without a corner at the joint before bit i, or doubles back there.
 func (c *chain) smooth(i int) bool {

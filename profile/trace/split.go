@@ -28,15 +28,22 @@ func Split(pts []geom.Point, noise, pixel float64) ([]Piece, error) {
 	if err := checkOutline(pts); err != nil {
 		return nil, err
 	}
+	return splitAt(pts, noise, pixel, price{line: 18, arc: 25}), nil
+}
+
+// splitAt splits a checked outline with pieces at a price.
+func splitAt(pts []geom.Point, noise, pixel float64, p price) []Piece {
 	start := 0
 	s := newSplitter(pts, start, noise, pixel)
+	s.price = p
 	breaks := s.breaks()
 	if k := s.sharpest(breaks); k != 0 { // once more from a corner: where the points happen to start need be none
 		start = k % len(pts)
 		s = newSplitter(pts, start, noise, pixel)
+		s.price = p
 		breaks = s.breaks()
 	}
-	return s.pieces(breaks, start), nil
+	return s.pieces(breaks, start)
 }
 
 func checkOutline(pts []geom.Point) error {
@@ -54,12 +61,9 @@ func checkOutline(pts []geom.Point) error {
 	return nil
 }
 
-// The prices of a piece, in units of a squared distance of one sigma: the choice between models by N. Schwarz's rule takes ln n, some seven,
-// for each number a model is free in; two for a line and three for an arc, and its end.
-const (
-	linePrice = 14
-	arcPrice  = 20
-)
+// A price is what a piece costs, in units of a squared distance of one sigma: the choice between models by G. Schwarz's rule takes ln n, some
+// seven, for each number a model is free in; two for a line and three for an arc, and its end.
+type price struct{ line, arc float64 }
 
 // A splitter splits a closed polyline that is cut open at one of its points, which is then both first and last.
 type splitter struct {
@@ -69,6 +73,7 @@ type splitter struct {
 	sigma2 float64
 	sparse bool // few points, clicked: a piece may not turn far between two of them
 	edge   []float64
+	price  price
 }
 
 func newSplitter(pts []geom.Point, start int, noise, pixel float64) *splitter {
@@ -114,10 +119,10 @@ func (s *splitter) squares(i, j int) (line, arc float64) {
 func (s *splitter) cost(i, j int) (best, bare float64) {
 	line, arc := s.squares(i, j)
 	bare = math.Min(line, arc)
-	if s.sparse && arc+arcPrice < line+linePrice && s.leaps(i, j) {
+	if s.sparse && arc+s.price.arc < line+s.price.line && s.leaps(i, j) {
 		arc = math.Inf(1)
 	}
-	return math.Min(line+linePrice, arc+arcPrice), bare
+	return math.Min(line+s.price.line, arc+s.price.arc), bare
 }
 
 // leaps reports whether the best arc from i to j turns by more than forty degrees between two points: corners, not a curve.
@@ -238,7 +243,7 @@ func (s *splitter) along(b bend, i, j int, at geom.Point) geom.Point {
 func (s *splitter) fit(i, j int) (bend, bool) {
 	line, arc := s.squares(i, j)
 	c := s.sums[j+1].minus(s.sums[i]).central()
-	if !(arc+arcPrice < line+linePrice) || s.sparse && s.leaps(i, j) {
+	if !(arc+s.price.arc < line+s.price.line) || s.sparse && s.leaps(i, j) {
 		_, dir := c.line()
 		mid := geom.Point{}
 		for k := i; k <= j; k++ {
