@@ -189,6 +189,23 @@ func TestCaseChanges(t *testing.T) {
 	require.ErrorContains(t, err, "moldings[9]")
 }
 
+// A molding is added with a name of its own and taken out again; the case fits with it.
+func TestCaseMoldingMoreAndLess(t *testing.T) {
+	s := serving(t)
+	text := exampleText(t, library.ExampleName)
+	q := caseRequest{Name: "press", Text: text, Change: &caseChange{Path: "moldings", Value: "press-shelf-bead"}}
+	a := askCase(t, s, q)
+	require.Contains(t, a.Text, "    ends: open\n  - {name: molding, on: lower, profile: press-shelf-bead, at: 0, ends: wall}\n")
+	require.Len(t, a.Moldings, 5)
+	q.Text = a.Text
+	b := askCase(t, s, q)
+	require.Contains(t, b.Text, "{name: molding-2, on: lower")
+	q.Change = &caseChange{Path: "moldings[4]"}
+	require.Equal(t, text, askCase(t, s, q).Text)
+	q.Change = &caseChange{Path: "moldings", Value: "x: {y"}
+	require.Equal(t, http.StatusUnprocessableEntity, asked(t, s.postCase, "/api/case", q).Code)
+}
+
 // lines returns the lines of a stream.
 func lines(t testing.TB, w *httptest.ResponseRecorder) []map[string]any {
 	t.Helper()

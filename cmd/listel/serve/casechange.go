@@ -1,13 +1,61 @@
 package serve
 
 import (
+	"fmt"
+	"net/http"
+	"regexp"
+	"strconv"
 	"strings"
 
 	"listel/library"
 )
 
-// applied returns the text with the change made, and with what follows it when that is asked for.
+// newMolding returns the keys of a molding that is added to the case that text says: on the lowest stage, its foot on the floor, of a profile
+// that is chosen, with a name of its own.
+func newMolding(text, profile string) (string, error) {
+	if !plainName.MatchString(profile) {
+		return "", refused(http.StatusUnprocessableEntity, "%q is no name of a profile", profile)
+	}
+	keys, err := library.ReadKeyed([]byte(text))
+	if err != nil {
+		return "", err
+	}
+	taken := map[string]bool{}
+	for i := range keys.Len("moldings") {
+		name, _ := keys.Text(fmt.Sprintf("moldings[%d].name", i))
+		taken[name] = true
+	}
+	name := "molding"
+	for n := 2; taken[name]; n++ {
+		name = fmt.Sprintf("molding-%d", n)
+	}
+	entry := "name: " + name
+	if on, ok := keys.Text("stages[0].name"); ok {
+		entry += ", on: " + on
+	}
+	return entry + ", profile: " + profile + ", at: 0, ends: wall", nil
+}
+
+// plainName is the name of a profile as a file can hold it without quotes.
+var plainName = regexp.MustCompile(`^[\pL\pN][\pL\pN_.-]*$`)
+
+// molding is the path of a molding as a whole.
+var molding = regexp.MustCompile(`^moldings\[(\d{1,4})\]$`)
+
+// applied returns the text with the change made, and with what follows it when that is asked for. The path moldings adds a molding of the
+// profile that the value names; that of one molding, without a value, takes it out.
 func (c caseChange) applied(text string) (string, error) {
+	switch m := molding.FindStringSubmatch(c.Path); {
+	case c.Path == "moldings":
+		entry, err := newMolding(text, c.Value)
+		if err != nil {
+			return "", err
+		}
+		return changed(library.AppendEntry([]byte(text), "moldings", entry))
+	case m != nil && c.Value == "":
+		at, _ := strconv.Atoi(m[1])
+		return changed(library.RemoveEntry([]byte(text), "moldings", at))
+	}
 	var more []caseChange
 	if c.Follow {
 		more = followers(text, c)
@@ -25,18 +73,18 @@ func (c caseChange) applied(text string) (string, error) {
 func (c caseChange) apply(text string) (string, error) {
 	value := strings.TrimSpace(c.Value)
 	if value == "" {
-		out, err := library.UnsetKey([]byte(text), c.Path)
-		if err != nil {
-			return "", refused(422, "%s", err)
-		}
-		return string(out), nil
+		return changed(library.UnsetKey([]byte(text), c.Path))
 	}
 	path, value := grouped(text, c.Path, value)
-	out, err := library.SetKey([]byte(text), path, value)
+	return changed(library.SetKey([]byte(text), path, value))
+}
+
+// changed returns a changed text, or that it does not take the change.
+func changed(text []byte, err error) (string, error) {
 	if err != nil {
-		return "", refused(422, "%s", err)
+		return "", refused(http.StatusUnprocessableEntity, "%s", err)
 	}
-	return string(out), nil
+	return string(text), nil
 }
 
 // grouped returns the key to set so that path comes to hold the value: the path itself, or the first group on its way that is not there

@@ -118,6 +118,7 @@ func (f *fielding) molding(i int, c miter.Case) {
 			stages = append(stages, s)
 		}
 	}
+	f.add(caseField{Path: path("name"), Label: "Name", Can: "a word", Words: true})
 	f.add(caseField{Path: path("profile"), Label: "Profile", Can: "a profile of the folder or the library", List: string(library.KindProfile)})
 	if len(stages) > 1 {
 		f.add(caseField{Path: path("on"), Label: "On", Options: stages})

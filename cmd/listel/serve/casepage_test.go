@@ -118,6 +118,28 @@ func TestCaseTakesEditedSection(t *testing.T) {
 	require.Equal(t, pressFiles(t)["herb-press.yaml"], b.read("herb-press.yaml"))
 }
 
+// A molding is chosen from the library and put on the case, given its height and a name, and taken off again; undo goes back all the way.
+func TestCaseAddMolding(t *testing.T) {
+	b := openCase(t, desk)
+	b.click("#case-add")
+	b.click(`dialog [data-name="press-shelf-bead"]`)
+	b.until(`document.querySelectorAll(".moldings .member").length === 6`)
+	b.until(`document.activeElement.closest('[data-path="moldings[4].at"]')`)
+	b.enter(`[data-path="moldings[4].at"] input`, "4 1/4") // between the base and the drawers
+	b.until(`document.querySelector('.moldings [data-molding="molding"]').textContent.includes("4 1/4 in")`)
+	b.enter(`[data-path="moldings[4].name"] input`, "belt")
+	b.until(`document.querySelector('.moldings [data-molding="belt"]')?.getAttribute("aria-pressed") === "true"`)
+	require.Equal(t, "Belt: pieces to cut", b.all(".pieces h2")[0])
+	b.click("#case-remove")
+	b.until(`document.querySelectorAll(".moldings .member").length === 5`)
+	for range 4 {
+		b.click("#undo")
+	}
+	b.until(`document.querySelector("#undo").disabled`)
+	b.until(`document.querySelectorAll(".moldings .member").length === 5`)
+	require.Equal(t, "saved", b.all("#file-state")[0])
+}
+
 // With a case open, axe-core finds no serious fault in the case and in its sheets: at the desk, dark, and on a tablet.
 func TestCaseAxe(t *testing.T) {
 	script := axe(t)

@@ -150,6 +150,7 @@ class CaseView {
     const ys = numbers.filter((_, i) => i % 2 === 1);
     const [x, y] = [Math.min(...xs), Math.min(...ys)];
     this.seen = "section";
+    this.#over();
     this.board.fit([x + dx, y + dy, Math.max(...xs) - x, Math.max(...ys) - y], { left: 110, right: 110, top: 70, bottom: 70 });
     this.#mark("");
   }
@@ -192,6 +193,7 @@ class CaseView {
 
   #over() {
     const { good } = this.model;
+    this.board.svg.dataset.only = this.seen;
     if (good && this.laid) drawOver(this.board.over, this.board, good, this.laid, { selected: this.model.selected, only: this.seen === "all" ? "" : this.seen });
   }
 

@@ -4,7 +4,7 @@
 //                    millimeters on a board of that many pixels; k is the scale at which all is seen
 //   drawViews(sheet, answer, places, {selected, run})     the outlines into board.sheet
 //   drawOver(over, board, answer, laid, {selected, only})   sizes, names and titles into board.over; only is the view that is looked
-//                    at by itself: it has all its sizes and names, and the others keep out of their way; "" for all of them
+//                    at by itself: it has all its sizes and names, and stands alone; "" for all of them
 //
 // Outlines carry data-molding and data-run, sizes data-path, names data-molding and data-path.
 
@@ -94,16 +94,16 @@ function ground(view) {
 
 export function drawOver(over, board, answer, laid, { selected, only }) {
   const nodes = [];
-  for (const name of order) {
+  for (const name of only ? [only] : order) {
     const view = answer.views.find((v) => v.view === name);
     const [dx, dy] = laid.places[name];
     const at = { toScreen: ([x, y]) => board.toScreen([x + dx, y + dy]) };
-    if (only ? only === name : board.k > 0.93 * laid.k) {
+    if (only || board.k > 0.93 * laid.k) {
       const upright = name === "end" || name === "plan" || Boolean(only);
       nodes.push(...sizes(at, { ...view, dims: view.dims.map((d, index) => ({ ...d, index })) }, board.k, upright));
       if (name === "front" || only) nodes.push(...names(at, view, selected));
     }
-    nodes.push(title(at, view, only === name));
+    nodes.push(title(at, view, Boolean(only)));
   }
   over.replaceChildren(...nodes);
 }

@@ -107,8 +107,15 @@ export class CaseModel {
   #take(answer, text, stock = false) {
     this.shownText = text;
     this.answer = answer;
+    const before = this.molding;
     if (answer.ok) this.good = answer;
-    if (this.selected && this.selected !== "beads" && this.good && !this.good.moldings.some((m) => m.name === this.selected)) this.selected = this.run = "";
+    if (before && !this.molding) {
+      // A molding that has another name now stays chosen.
+      const { moldings } = this.good;
+      const renamed = moldings.length > before.index && this.good.moldings[before.index].profile === before.profile ? moldings[before.index] : null;
+      this.selected = renamed?.name ?? "";
+      this.run = "";
+    }
     this.tell("answer");
     // Whether the stock will do takes a search: it is asked when the hands rest.
     if (answer.ok && !stock) this.stockTimer = setTimeout(() => this.paused || this.#ask(true), 700);

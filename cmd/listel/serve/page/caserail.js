@@ -5,9 +5,10 @@
 
 import * as api from "./api.js";
 import { CaseText } from "./casetext.js";
-import { el } from "./dom.js";
+import { el, note } from "./dom.js";
 import { Choice, Field } from "./field.js";
 import { thumb } from "./files.js";
+import { pickProfile } from "./start.js";
 import { capital } from "./casepieces.js";
 
 export class CaseRail {
@@ -31,7 +32,7 @@ export class CaseRail {
     this.groups = el("div", { class: "groups" });
     const follow = el("input", { id: "case-follow", type: "checkbox", checked: true, onchange: () => (this.model.follow = follow.checked) });
     this.follow = el("label", { for: "case-follow", class: "tick-box" }, follow, "What hangs on a size follows it: the other stages, the moldings above");
-    this.sizes = el("div", { class: "rail-sizes" }, el("h2", null, "Moldings"), this.list, this.chosen, this.groups);
+    this.sizes = el("div", { class: "rail-sizes" }, el("div", { class: "rail-head" }, el("h2", null, "Moldings"), el("button", { type: "button", class: "main", id: "case-add", onclick: () => this.#add().catch((e) => note(e.message, { bad: true })) }, "Add")), this.list, this.chosen, this.groups);
     this.text.node.hidden = true;
     host.append(el("div", { class: "rail-head tabs", role: "group", "aria-label": "What stands here" }, Object.values(this.tabs)), this.faults, this.sizes, this.text.node);
   }
@@ -193,10 +194,30 @@ export class CaseRail {
       this.section = el("button", { type: "button", class: "main", id: "edit-section", onclick: () => this.editSection(model.molding) }, "Edit its section");
       this.where = el("p", { class: "quiet" });
       this.chosen.replaceChildren(el("div", { class: "rail-head" }, el("h2", null, capital(molding.name)), this.section), this.where,
-        this.moldingGroups?.get(molding.name) ?? "");
+        this.moldingGroups?.get(molding.name) ?? "",
+        el("p", { class: "choices" }, el("button", { type: "button", id: "case-remove", onclick: () => this.#remove(model.molding).catch((e) => note(e.message, { bad: true })) }, "Take it off the case")));
     }
     const names = { project: `in ${molding.file}`, user: "in your library", embedded: "in the library that comes with listel" };
     this.where.textContent = `${molding.profile}, ${names[molding.from] ?? molding.where}`;
+  }
+
+  // add asks for a profile, and puts a molding of it on the case.
+  async #add() {
+    const name = await pickProfile("Add a molding");
+    if (!name) return;
+    const before = new Set((this.model.good?.moldings ?? []).map((m) => m.name));
+    await this.model.edit({ op: "set", path: "moldings", value: name }, { label: "adding a molding" });
+    const added = this.model.good?.moldings.find((m) => !before.has(m.name));
+    if (!added) return;
+    this.model.select(added.name);
+    note("It stands on the floor. Give it its height and its name.");
+    this.focusPath(`moldings[${added.index}].at`);
+  }
+
+  async #remove(molding) {
+    this.model.select("");
+    await this.model.edit({ op: "unset", path: `moldings[${molding.index}]` }, { label: `taking off the ${molding.name}` });
+    note(`The ${molding.name} is off the case. Undo puts it back.`);
   }
 
   #key(e) {

@@ -1,6 +1,7 @@
 // start.js: what stands on the board before there is a molding: three ways to begin.
 //
 //   const start = startPanel(store)     start.node; start.update() after the folder changed
+//   await pickProfile(title)            a dialog with the profiles that there are; the name of the one chosen
 //   await takeFromLibrary(store)        a dialog with the library's profiles; opens a copy of one
 
 import * as api from "./api.js";
@@ -35,14 +36,15 @@ export function beginEmpty(store) {
   store.section.select(0);
 }
 
-export async function takeFromLibrary(store) {
+/** Lets the reader choose a profile of the folder or the library by looking; resolves to its name, null when left. */
+export async function pickProfile(title) {
   const { entries } = await api.get("/api/library?kind=profile");
   const search = el("input", { id: "library-search", type: "search", placeholder: "cornice, ovolo, 1760 ...", autocomplete: "off" });
   const list = el("ul", { class: "kinds library" });
   const none = el("p", { class: "quiet", hidden: true }, "Nothing of that name.");
   const cards = entries.map((e) => ({ e, words: [e.name, e.title, e.source, e.family, ...(e.members ?? [])].join(" ").toLowerCase() }));
-  const name = await ask({
-    title: "Take a molding from the library",
+  return ask({
+    title,
     className: "picker",
     body: [el("p", { class: "search" }, el("label", { for: "library-search" }, "Look for"), search), none, list],
     choices: [{ label: "Leave", value: null }],
@@ -66,6 +68,10 @@ export async function takeFromLibrary(store) {
       search.focus();
     },
   });
+}
+
+export async function takeFromLibrary(store) {
+  const name = await pickProfile("Take a molding from the library");
   if (!name) return;
   const { text } = await api.get(`/api/library/text?kind=profile&name=${encodeURIComponent(name)}`);
   store.start("profile", text, { name, origin: { label: "in the library", text } });
