@@ -54,10 +54,10 @@ func drawnAs(outline geom.Path, pixel, sigma float64, rng *rand.Rand) trace.Draw
 	return d
 }
 
-// A stroke is what an outline shows of a member. Members that draw the same are the same stroke: fillet, fascia, corona and the blocks of dentils
+// A trait is what an outline shows of a member. Members that draw the same are the same trait: fillet, fascia, corona and the blocks of dentils
 // are flats, one over the other with no step between is one; torus, astragal and bead are half rounds; a bead's quirks and a thumb's fillet are
 // flats; reeds and flutes are half rounds and half hollows with flats between; a conge is a cove.
-type stroke struct {
+type trait struct {
 	family    string
 	set, h, p float64
 	from      geom.Point
@@ -75,13 +75,13 @@ func family(k profile.Kind) string {
 	return string(k)
 }
 
-// strokes returns what the section's members draw, from the foot upward.
-func strokes(s profile.Section) []stroke {
-	var out []stroke
+// traits returns what the section's members draw, from the foot upward.
+func traits(s profile.Section) []trait {
+	var out []trait
 	at := geom.Pt(s.Ground, 0)
 	add := func(f string, path geom.Path) {
 		from, to := path.Start(), path.End()
-		st := stroke{family: f, from: from, set: math.Round((from.X-at.X)*1e6) / 1e6, h: to.Y - from.Y, p: to.X - from.X, path: path}
+		st := trait{family: f, from: from, set: math.Round((from.X-at.X)*1e6) / 1e6, h: to.Y - from.Y, p: to.X - from.X, path: path}
 		if n := len(out); n > 0 && f == "flat" && out[n-1].family == "flat" && math.Abs(st.set) < 0.1 {
 			out[n-1].h += st.h
 			out[n-1].path = geom.Path{geom.Line{A: out[n-1].from, B: to}}
@@ -125,7 +125,7 @@ func strokes(s profile.Section) []stroke {
 	return out
 }
 
-func told(ss []stroke) string {
+func told(ss []trait) string {
 	out := ""
 	for _, s := range ss {
 		out += fmt.Sprintf(" %s(%.2f,%.2f,%.2f)", s.family, s.set, s.h, s.p)
@@ -142,10 +142,10 @@ type verdict struct {
 
 func (v verdict) right() bool { return v.members && v.size <= 0.2 && v.away < 0.15 }
 
-// judge compares a section as read with the true one. Strokes of different families count as the same when they lie within 0.1 mm of each other.
+// judge compares a section as read with the true one. Traits of different families count as the same when they lie within 0.1 mm of each other.
 func judge(got, want profile.Section) verdict {
 	v := verdict{away: geom.Hausdorff(brushed(got.Outline, 0.1), brushed(want.Outline, 0.1), 0.2)}
-	a, b := strokes(got), strokes(want)
+	a, b := traits(got), traits(want)
 	a = joined(a, b)
 	v.members = len(a) == len(b)
 	size := func(what string, x, y float64) {
@@ -184,8 +184,8 @@ func judge(got, want profile.Section) verdict {
 
 // joined returns what was read with two neighbors made one where they draw what is one curve in truth: where a curve is cut makes no difference to
 // its shape.
-func joined(read, truth []stroke) []stroke {
-	var out []stroke
+func joined(read, truth []trait) []trait {
+	var out []trait
 	for i := 0; i < len(read); i++ {
 		t := read[i]
 		if k := len(out); k < len(truth) && truth[k].family == "curve" && i+1 < len(read) && read[i+1].set == 0 {
@@ -217,7 +217,7 @@ func (c *tally) read(t *testing.T, name string, units measure.Units, want profil
 	c.took += took
 	c.slowest = max(c.slowest, took)
 	if err != nil {
-		t.Logf("%s: %v\n   true%s", name, err, told(strokes(want)))
+		t.Logf("%s: %v\n   true%s", name, err, told(traits(want)))
 		return
 	}
 	v := judge(got.Section, want)
@@ -229,7 +229,7 @@ func (c *tally) read(t *testing.T, name string, units measure.Units, want profil
 		c.right++
 	}
 	if !v.right() || os.Getenv("LOOK") != "" {
-		t.Logf("%s: members right %v, greatest error of a size %.3f mm (%s), distance %.3f mm, %v\n   true%s\n   read%s", name, v.members, v.size, v.why, v.away, took, told(strokes(want)), told(strokes(got.Section)))
+		t.Logf("%s: members right %v, greatest error of a size %.3f mm (%s), distance %.3f mm, %v\n   true%s\n   read%s", name, v.members, v.size, v.why, v.away, took, told(traits(want)), told(traits(got.Section)))
 	}
 }
 
