@@ -2,7 +2,7 @@
 
 import * as api from "./api.js";
 import { Board } from "./board.js";
-import { drawOver, drawViews, layViews } from "./casedraw.js";
+import { drawOver, drawViews, frontPicture, layViews } from "./casedraw.js";
 import { CaseModel } from "./casemodel.js";
 import { piecesPanel } from "./casepieces.js";
 import { CaseRail } from "./caserail.js";
@@ -49,7 +49,7 @@ class CaseView {
 
   #start() {
     const way = (id, title, words, fn) => el("button", { type: "button", class: "way", id, onclick: () => Promise.resolve(fn()).catch((e) => note(e.message, { bad: true })) },
-      el("b", null, title), el("span", null, words));
+      el("span", { class: "drawings" }), el("b", null, title), el("span", { class: "words" }, words));
     this.openWay = way("case-start-open", "Open a case", "", () => openFile(this.store, "case"));
     return el("div", { class: "start" },
       el("h2", null, "A case to put moldings on"),
@@ -57,6 +57,17 @@ class CaseView {
         this.openWay,
         way("case-start-press", "Begin with a press", "A low press in two stages: base, waist, cornice, drawers with beads. Change its sizes to yours.", () => this.begin("herb-press")),
         way("case-start-cabinet", "Begin with a breakfront", "A cabinet with canted corners, its middle standing forward under a broken pediment.", () => this.begin("seed-cabinet"))));
+  }
+
+  // pictures shows the examples from the front, once, when there is nothing open.
+  async #pictures() {
+    if (this.pictured || this.model.doc) return;
+    this.pictured = true;
+    for (const [id, name] of [["case-start-press", "herb-press"], ["case-start-cabinet", "seed-cabinet"]]) {
+      const { text } = await api.get(`/api/library/text?kind=example&name=${name}`);
+      const answer = await api.post("/api/case", { name, text });
+      this.start.querySelector(`#${id} .drawings`).replaceChildren(frontPicture(answer));
+    }
   }
 
   async begin(name) {
@@ -98,6 +109,7 @@ class CaseView {
 
   show() {
     this.#ways();
+    this.#pictures().catch(() => {}); // the words stand without them
     this.model.pause(false);
     this.draw();
   }

@@ -73,6 +73,13 @@ export function drawViews(sheet, answer, places, { selected, run }) {
   sheet.replaceChildren(svg("defs", null, hatch()), ...groups);
 }
 
+/** A small picture of a case from the front. */
+export function frontPicture(answer) {
+  const { box: [x, y, w, h], shapes } = answer.views.find((v) => v.view === "front");
+  return svg("svg", { class: "thumb case-thumb", viewBox: `${x - 20} ${-y - h - 20} ${w + 40} ${h + 40}`, "aria-hidden": "true" },
+    svg("g", { transform: "scale(1 -1)" }, shapes.map((s) => svg("path", { class: `line on-case ${s.kind}`, d: s.d }))));
+}
+
 // hatch is the ruling of cut wood, as wide as it looks well on a whole case.
 const hatch = () => svg("pattern", { id: "cut-wood", width: 7, height: 7, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" },
   svg("rect", { class: "cut-ground", width: 7, height: 7 }), svg("path", { class: "cut-line", d: "M0 0V7" }));
