@@ -13,6 +13,7 @@ import (
 type blankLayout struct {
 	blank   geom.Path // on paper, mm of wood, its lower left corner at the origin
 	section geom.Path
+	gap     geom.Path // the outline between dentils, nil without them
 	joints  []geom.Point
 	w, h    float64
 	left    string // names of the faces that distances are measured from
@@ -39,6 +40,7 @@ func newBlankLayout(p SetupPlan) blankLayout {
 	turn = turn.Then(geom.Translation(geom.Point{}.Sub(b.Min)))
 	l.blank, l.section = blank.Translate(geom.Point{}.Sub(b.Min)), p.Section.Outline.Transform(turn)
 	l.w, l.h = b.Width(), b.Height()
+	l.gap = p.Section.Gap.Transform(turn)
 	for _, f := range p.Plan.Faces {
 		for _, q := range [][2]float64{f.Points[0], f.Points[len(f.Points)-1]} {
 			l.joints = append(l.joints, turn.Apply(geom.Pt(q[0], q[1])))
@@ -93,6 +95,9 @@ func (l blankLayout) drawing(k float64, st Style) sheet.Drawing {
 	}
 	for _, y := range ys {
 		d = d.Add(sheet.Line(geom.Pt(0, y*k), geom.Pt(w+scribeOver, y*k), sheet.PenHair))
+	}
+	if len(l.gap) > 0 {
+		d = d.Add(sheet.Stroke{Path: l.gap.Transform(m), Pen: sheet.PenHidden})
 	}
 	d = d.Add(sheet.Stroke{Path: section, Pen: sheet.PenOutline}, sheet.Stroke{Path: blank, Pen: sheet.PenOutline})
 	d = d.Add(scribeLabels(append(xs, l.w), k, st, func(along, out float64) geom.Point { return geom.Pt(along, -out) }, true)...)

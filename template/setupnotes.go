@@ -110,6 +110,9 @@ func (c *setupComposer) blocks() []noteBlock {
 	for _, words := range c.hints(false) {
 		out = append(out, c.say(noteSize, sheet.Regular, words))
 	}
+	for _, words := range betweenDentils(c.plan.Section, c.st.Lengths.Drawing) {
+		out = append(out, c.say(noteSize, sheet.Regular, words))
+	}
 	out = append(out, c.toolTable)
 	if !c.byHand() {
 		if len(c.openings().Rows) > 0 {

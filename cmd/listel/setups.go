@@ -153,6 +153,9 @@ func printSetups(out io.Writer, l job.Profile, set library.ToolSet, p job.Plan, 
 	for _, words := range template.ThinPlan(p.Result, f) {
 		fmt.Fprintln(out, "caution: "+words)
 	}
+	for _, words := range template.BetweenDentils(l.Section, f) {
+		fmt.Fprintln(out, "then: "+words)
+	}
 	for _, s := range p.Setups {
 		if s.Warning != "" {
 			fmt.Fprintf(out, "watch in %d: %s\n", s.N, s.Warning)
