@@ -161,7 +161,7 @@ func (s *search) boundOf(p plan, bound int) (int, error) {
 		return bound, nil
 	}
 	s.needed.andNot(m)
-	s.nodes = max(s.nodes, s.budget()/4)
+	s.nodes = max(s.nodes, s.budget()/16)
 	_, low, _, err := s.leastCover(0)
 	return min(bound, low), err
 }
