@@ -11,8 +11,10 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/input"
+	"github.com/chromedp/cdproto/performance"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/require"
@@ -342,13 +344,21 @@ func TestEditToDrawing(t *testing.T) {
 	b := openTab(t, map[string]string{"press-cornice.yaml": string(text)}, desk)
 	b.open("press-cornice.yaml")
 	b.choose(0)
-	const figure = 50.0 // ms
+	const (
+		figure = 50.0 // ms from the key to the drawing
+		work   = 25.0 // ms that the page itself may work on an edit: it leaves as much for the server and the screen
+		n      = 100
+	)
+	_, err = chromedp.Call(b.ctx, performance.Enable, performance.EnableParams{TimeDomain: performance.EnableTimeDomainThreadTicks})
+	require.NoError(t, err)
 	best := math.Inf(1)
 	for range 3 {
-		times := value[[]float64](b, fmt.Sprintf("(%s)(%s, 100)", editTimes, js(rise)))
+		before := b.worked()
+		times := value[[]float64](b, fmt.Sprintf("(%s)(%s, %d)", editTimes, js(rise), n))
+		own := (b.worked() - before) / n
 		slices.Sort(times)
-		t.Logf("from a key to the drawing: half under %.1f ms, 95 of 100 under %.1f ms", times[49], times[94])
-		if best = min(best, times[94]); best < figure {
+		t.Logf("from a key to the drawing: half under %.1f ms, 95 of 100 under %.1f ms; of it the page works %.1f ms", times[n/2-1], times[n*95/100-1], own)
+		if best = min(best, times[n*95/100-1]); best < figure && own < work {
 			return
 		}
 	}
@@ -356,6 +366,20 @@ func TestEditToDrawing(t *testing.T) {
 		t.Skipf("%.1f ms is not under %.0f ms, but the machine has other work: its load is %.1f", best, figure, load)
 	}
 	require.Less(t, best, figure)
+}
+
+// worked returns how long the page's thread has worked, in ms of its processor: other work on the machine does not count.
+func (b *tab) worked() float64 {
+	b.t.Helper()
+	r, err := chromedp.Call(b.ctx, performance.GetMetrics, cdp.Empty{})
+	require.NoError(b.t, err)
+	for _, m := range r.Metrics {
+		if m.Name == "TaskDuration" {
+			return m.Value * 1000
+		}
+	}
+	require.Fail(b.t, "the browser does not tell how long it worked")
+	return 0
 }
 
 // busyMachine returns the work that waited over the last minute, and whether it is more than this machine and its browser make of it. Where

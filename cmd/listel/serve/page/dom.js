@@ -2,6 +2,7 @@
 //
 //   el("button", {class: "quiet", onclick: f, "aria-label": "..."}, "Save", child)   an HTML element
 //   svg("path", {d: "..."})                                                          an SVG element
+//   put(node, "words")       its text, written only when it differs
 //   say("words")            tells a change in the live region
 //   note("words", {bad})    the same, and shows it for a while at the foot of the page
 //   ask({title, body, choices: [{label, value, main}], className})   a dialog; resolves to the value of the choice, null when left
@@ -24,6 +25,11 @@ function fill(node, attributes, children) {
 
 export const el = (tag, attributes, ...children) => fill(document.createElement(tag), attributes, children);
 export const svg = (tag, attributes, ...children) => fill(document.createElementNS(svgSpace, tag), attributes, children);
+
+/** Puts a text into a node unless it is there already: what does not change need not be laid out anew. */
+export function put(node, text) {
+  if (node.textContent !== text) node.textContent = text;
+}
 
 let live;
 

@@ -6,7 +6,7 @@
 // Enter or leaving the field sends what is typed; Escape takes it back; the up and down keys go by one fraction. An emptied
 // field takes the key out of the file. What cannot be is said under it in the server's words, and stays as typed.
 
-import { el, note } from "./dom.js";
+import { el, note, put } from "./dom.js";
 import { nudge } from "./nudge.js";
 
 let count = 0;
@@ -33,15 +33,17 @@ export class Field {
     this.node.dataset.path = size.path;
     const typing = document.activeElement === this.input && this.input.value !== this.input.defaultValue;
     if (!typing) this.#put(size.text);
-    this.input.placeholder = size.text === "" ? size.shown ?? "" : "";
-    this.input.title = size.can ?? "";
+    const shown = size.text === "" ? size.shown ?? "" : "";
+    if (this.input.placeholder !== shown) this.input.placeholder = shown;
+    if (this.input.title !== (size.can ?? "")) this.input.title = size.can ?? "";
     const words = mistakes.map((m) => m.text.replace(/^line \d+: /, "")).join(" ");
-    this.words.textContent = words;
+    put(this.words, words);
     this.words.hidden = words === "";
-    this.input.setAttribute("aria-invalid", words !== "");
+    this.input.setAttribute("aria-invalid", String(words !== ""));
   }
 
   #put(text) {
+    if (this.input.value === text && this.input.defaultValue === text) return;
     this.input.value = text;
     this.input.defaultValue = text;
     if (this.long) this.input.rows = Math.min(6, Math.ceil((text.length + 1) / 32));

@@ -11,6 +11,7 @@ const raised = 0.32; // of the size: how far the numerator stands up
 
 const pen = document.createElement("canvas").getContext("2d");
 const widths = new Map();
+const split = new Map();
 
 let face = "";
 
@@ -28,7 +29,10 @@ function plainWidth(text, size) {
 export const spelled = (text) => text.replace(/(\d)(?=[\u00bc-\u00be\u2150-\u215e])/g, "$1 ").normalize("NFKD").replaceAll("\u2044", "/");
 
 // pieces splits a text at its fractions: [plain, numerator, denominator, plain, ...].
-const pieces = (text) => spelled(text).split(/ ?(\d+)\/(\d+)/);
+function pieces(text) {
+  if (!split.has(text)) split.set(text, spelled(text).split(/ ?(\d+)\/(\d+)/));
+  return split.get(text);
+}
 
 // gap is what stands before a fraction.
 const gap = (before, size) => (before === "" ? 0 : /[-\u2212+]$/.test(before) ? size * 0.06 : /\d$/.test(before) ? size * 0.12 : size * 0.3);

@@ -67,7 +67,8 @@ function head() {
   $("file-name").textContent = d ? d.path || d.name : "";
   $("file-state").textContent = !d ? "" : d.path === "" ? "not saved yet" : d.dirty ? "changed" : "saved";
   $("file").classList.toggle("changed", Boolean(d?.dirty));
-  document.title = d ? `${d.dirty ? "• " : ""}${d.name} · listel` : "listel";
+  const title = d ? `${d.dirty ? "• " : ""}${d.name} · listel` : "listel";
+  if (document.title !== title) document.title = title;
   showOutside(store, $("outside"), d);
 }
 

@@ -126,6 +126,9 @@ export class Rail {
   #updateFaults(section, mistakes) {
     const open = this.model.selected; // its panel says what is wrong with it
     const all = [...mistakes.filter((m) => m.index < 0 || m.index !== open).map((m) => ({ ...m, bad: true })), ...(section.warnings ?? [])];
+    const told = JSON.stringify(all);
+    if (told === this.told) return;
+    this.told = told;
     this.faults.hidden = all.length === 0;
     this.faults.replaceChildren(...all.map((m) => el("li", { class: m.bad ? "bad" : "odd" },
       el("button", { type: "button", onclick: () => this.focusMistake(m) }, m.text))));

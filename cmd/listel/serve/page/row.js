@@ -1,7 +1,8 @@
 // row.js: one member in the rail: its drawing, its name, its sizes; opened, the fields and what can be done with it.
 
-import { el, svg } from "./dom.js";
+import { el, put, svg } from "./dom.js";
 import { Choice, Field } from "./field.js";
+import { pathPoints } from "./pathpoints.js";
 import { lettering, widthOf } from "./lettering.js";
 
 const labels = { height: "Height", projection: "Projection", set: "Set", curve: "Curve", depth: "Depth", count: "Count", gap: "Gap", block: "Block", fillet: "Fillet", profile: "Profile" };
@@ -54,7 +55,7 @@ export class Row {
     this.button.setAttribute("aria-expanded", selected);
     this.button.tabIndex = reachable ? 0 : -1;
     this.panel.hidden = !selected;
-    this.name.textContent = m.title;
+    put(this.name, m.title);
     const shown = good?.sizes ?? m.sizes;
     this.#drawFigures(shown, mistakes);
     if (good?.path) this.#drawMember(good);
@@ -66,7 +67,9 @@ export class Row {
     const bare = (text) => text.replace(/ (in|mm)$/, "").replace(/^-/, "\u2212");
     const run = of("projection");
     const text = [of("height"), run].filter(Boolean).map(bare).join(" × ");
-    this.spoken.textContent = `${of("height") ? `, rise ${of("height")}` : ""}${run ? `, run ${run}` : ""}${mistakes.length ? ", has a mistake" : ""}`;
+    put(this.spoken, `${of("height") ? `, rise ${of("height")}` : ""}${run ? `, run ${run}` : ""}${mistakes.length ? ", has a mistake" : ""}`);
+    if (text === this.figured) return;
+    this.figured = text;
     const w = Math.ceil(widthOf(text, 14)) + 4;
     this.figures.setAttribute("width", w);
     this.figures.replaceChildren(lettering(text, { x: w - 2, y: 15, anchor: "end", size: 14 }));
@@ -79,11 +82,7 @@ export class Row {
     const path = svg("path", { class: "part line", d: m.path });
     const g = svg("g", null, path);
     this.drawing.replaceChildren(g);
-    const b = path.getBBox?.() ?? { x: 0, y: 0, width: 1, height: 1 };
-    if (!b.width && !b.height) {
-      this.drawn = null; // not on the page yet
-      return;
-    }
+    const b = bounds(pathPoints(m.path, 1));
     const k = Math.min(40 / Math.max(b.width, 0.1), 28 / Math.max(b.height, 0.1), 3);
     g.setAttribute("transform", `translate(${24 - (b.x + b.width / 2) * k} ${18 + (b.y + b.height / 2) * k}) scale(${k} ${-k})`);
   }
@@ -101,7 +100,14 @@ export class Row {
     }
     for (const w of wanted) this.fields.get(w.path).update(w, mistakes.filter((x) => x.key === w.path), { units });
     const rest = mistakes.filter((x) => !this.fields.has(x.key));
-    this.words.textContent = rest.map((x) => x.text.replace(/^line \d+: /, "")).join(" ");
+    put(this.words, rest.map((x) => x.text.replace(/^line \d+: /, "")).join(" "));
     this.words.hidden = rest.length === 0;
   }
+}
+
+function bounds(points) {
+  const xs = points.map((p) => p[0]);
+  const ys = points.map((p) => p[1]);
+  const [x, y] = [Math.min(...xs), Math.min(...ys)];
+  return { x, y, width: Math.max(...xs) - x, height: Math.max(...ys) - y };
 }

@@ -140,7 +140,7 @@ class SectionView {
       return;
     }
     const { centers, blank } = this.shown;
-    drawSheet(board.sheet, good, { selected: model.selected, centers, blank, ghost: this.shown.ghost ? this.ghost : null });
+    drawSheet(board.sheet, good, { selected: model.selected, centers, blank, ghost: this.shown.ghost && this.ghost !== good.outline ? this.ghost : null });
     this.#viewed();
   }
 
@@ -204,7 +204,7 @@ class SectionView {
     const button = this.toggles.find((t) => t.dataset.show === "ghost");
     const text = doc?.outside?.text ?? doc?.origin?.text ?? null;
     button.disabled = !text;
-    if (!text || text === doc.text) {
+    if (!text) {
       this.ghost = null;
       this.ghostText = null;
       return;

@@ -8,6 +8,7 @@
 import { svg } from "./dom.js";
 import { layDims } from "./dims.js";
 import { lettering, round, widthOf } from "./lettering.js";
+import { pathPoints } from "./pathpoints.js";
 
 export function drawSheet(g, section, { selected = -1, ghost = null, centers = false, blank = false } = {}) {
   const nodes = [];
@@ -37,8 +38,8 @@ export function drawOver(g, view, section, { selected = -1, sizes = true, center
   const names = section.members.map((m) => m.title.replace(/^\d+ /, ""));
   const laid = sizes ? layDims(view, box, once(section.dims), { names, selected }) : { nodes: [], used: {}, texts: [], lines: [] };
   const nodes = [...laid.nodes];
-  laid.ink = onOutline(section.outline).map((p) => view.toScreen(p));
   const shown = shownCenters(section, selected, centers);
+  laid.ink = shown.length ? pathPoints(section.outline, 6 / view.k).map((p) => view.toScreen(p)) : [];
   for (const c of shown) laid.ink.push(...onRadii(view, c, arcEnds(c, section.members[c.index]?.path ?? "")));
   for (const c of shown) nodes.push(center(view, c, laid));
   g.replaceChildren(...nodes);
@@ -88,22 +89,6 @@ function onRadii(view, c, ends) {
     const n = Math.ceil(Math.hypot(px - x, py - y) / 6);
     return Array.from({ length: n }, (_, i) => [x + ((px - x) * (i + 1)) / n, y + ((py - y) * (i + 1)) / n]);
   });
-}
-
-let sampled = { d: "", points: [] };
-
-// onOutline returns points along an outline, so near to each other that no figure fits between two.
-function onOutline(d) {
-  if (sampled.d === d) return sampled.points;
-  const path = svg("path", { d });
-  const n = 240;
-  const step = path.getTotalLength() / n;
-  const points = Array.from({ length: n }, (_, i) => {
-    const p = path.getPointAtLength(i * step);
-    return [p.x, p.y];
-  });
-  sampled = { d, points };
-  return points;
 }
 
 const overlap = (a, b) => a.x < b.x + b.w && b.x < a.x + a.w && a.y < b.y + b.h && b.y < a.y + a.h;
