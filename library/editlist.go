@@ -143,11 +143,22 @@ func (l *entryList) find(root *yaml.Node) error {
 		return nil
 	case l.list.Kind != yaml.SequenceNode:
 		return errByHand
-	case l.list.Style&yaml.FlowStyle != 0:
-		l.flow = true
-		return l.findInBrackets()
 	}
-	return l.findLines(line)
+	entries := func() error { return l.findLines(line) }
+	if l.flow = l.list.Style&yaml.FlowStyle != 0; l.flow {
+		entries = l.findInBrackets
+	}
+	if err := entries(); err != nil {
+		return err
+	}
+	at := 0
+	for _, s := range l.spans { // an end that was taken for another's leaves no order
+		if s[0] < at || s[1] < s[0] || s[1] > len(l.text) {
+			return errByHand
+		}
+		at = s[1]
+	}
+	return nil
 }
 
 // findLines finds the entries of a list with dashes; key is the line of its key.
