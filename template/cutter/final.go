@@ -27,16 +27,21 @@ func (s *search) final(p plan) plan {
 	}
 }
 
-// safest returns the order with the fewest violations of three, the first of equals: that of a beam, that of the cuts before, that of a wider beam.
+// safest returns the order of the cuts before, where there was one and it is safe without what was dropped; else the order with the fewest
+// violations of that, the one that a beam finds and the one that a wider beam finds.
 func (s *search) safest(o *orderer, before []*cut) []placed {
-	best, cost := o.best(s.finalBeam())
-	if order, c, ok := o.follow(before); ok && (violations(order) < violations(best) || violations(order) == violations(best) && c < cost) {
-		best = order
+	kept, _, ok := o.follow(before)
+	if ok && violations(kept) == 0 {
+		return kept
 	}
+	best, _ := o.best(s.finalBeam())
 	if violations(best) > 0 {
 		if order, _ := o.best(4 * s.finalBeam()); violations(order) < violations(best) {
 			best = order
 		}
+	}
+	if ok && violations(kept) < violations(best) {
+		return kept
 	}
 	return best
 }

@@ -163,10 +163,10 @@ func (b *bench) step(i int) {
 // sweep checks that a silhouette takes in the way of the tool from outside the blank: from each place on its edge in the blank it goes on,
 // against the way the tool enters, until it leaves the blank. A tool that is wider at its tip than behind it does not come that way.
 func (b *bench) sweep(n int, s Setup) {
-	const step = 0.25
+	const step = 1.0 // mm: no tool narrows and widens again in less
 	back := s.entry()
 	worst := 0.0
-	along(s.Silhouette, 4*b.o.Cell, func(p Point) {
+	along(s.Silhouette, 0.5, func(p Point) {
 		for d := step; ; d += step {
 			q := Point{p[0] - back[0]*d, p[1] - back[1]*d}
 			if !inside(b.plan.Blank.Polygon, q) {
