@@ -82,54 +82,71 @@ func fill(room geom.Rect, blocks []noteBlock) (sheet.Drawing, []noteBlock) {
 	return d, blocks
 }
 
+// blocks returns what is told before the pictures, in its order.
 func (c *setupComposer) blocks() []noteBlock {
-	plan := c.plan.Plan
 	out := []noteBlock{c.say(figureSize, sheet.Bold, c.summary())}
-	if len(c.plan.Faults) > 0 {
-		out = append(out, c.say(figureSize, sheet.Bold, "DO NOT CUT FROM THESE SHEETS: the plan did not pass its check. "+strings.Join(c.plan.Faults, ". ")+"."))
-	}
-	for _, words := range c.hints(true) {
-		out = append(out, c.say(figureSize, sheet.Bold, words))
-	}
-	if words := c.uprightWords(); words != "" {
-		out = append(out, c.say(figureSize, sheet.Bold, words))
-	}
-	for i, words := range c.thinWords() {
-		if i == 0 {
-			out = append(out, c.say(figureSize, sheet.Bold, words))
+	add := func(n SetupNote) {
+		if n.Strong {
+			out = append(out, c.say(figureSize, sheet.Bold, n.Text))
 		} else {
-			out = append(out, c.say(noteSize, sheet.Regular, words))
+			out = append(out, c.say(noteSize, sheet.Regular, n.Text))
 		}
 	}
-	out = append(out, c.say(noteSize, sheet.Regular, fmt.Sprintf("Every cut was checked by a second reckoning: the deepest goes %s into the section, at most %s is left on it.",
-		c.st.fine(c.plan.Gouge), c.st.fine(c.plan.Left))))
-	for _, u := range plan.Unreached {
-		out = append(out, c.say(noteSize, sheet.Regular, fmt.Sprintf("Not reached, from %s to %s up: %s stays; %s.", c.st.Lengths.Drawing(u.Y0),
-			c.st.Lengths.Drawing(u.Y1), c.st.Lengths.Drawing(u.Depth), u.Because(c.st.Lengths.Drawing))))
-	}
-	for _, words := range c.hints(false) {
-		out = append(out, c.say(noteSize, sheet.Regular, words))
-	}
-	for _, words := range betweenDentils(c.plan.Section, c.st.Lengths.Drawing) {
-		out = append(out, c.say(noteSize, sheet.Regular, words))
+	for _, n := range c.notes() {
+		add(n)
 	}
 	out = append(out, c.toolTable)
-	if !c.byHand() {
-		if len(c.openings().Rows) > 0 {
-			out = append(out, c.clearance)
-		}
-		out = append(out, c.say(noteSize, sheet.Regular, "Speeds are those of a common workshop table by diameter; what the maker of the bit or the router states prevails. "+
-			"Fence distances run to the nearest cutting edge, heights from the table to the highest cutting point."))
-	} else {
-		out = append(out, c.say(noteSize, sheet.Regular, "Work to the scribed lines: gauge them along the whole stick, cut the rabbets and chamfers to them, then the hollows and rounds that run "+
-			"on the edges so made. Distances run from the stop to the nearest cutting edge, heights from the bench to the lowest."))
+	if !c.byHand() && len(c.openings().Rows) > 0 {
+		out = append(out, c.clearance)
 	}
-	for i, s := range plan.Cautions {
+	add(SetupNote{Text: c.aboutWords()})
+	for i, s := range c.plan.Plan.Cautions {
 		w := sheet.Regular
 		if i == 0 {
 			w = sheet.Bold
 		}
 		out = append(out, c.say(noteSize, w, "• "+s))
+	}
+	return out
+}
+
+// aboutWords says how distances are measured.
+func (c *setupComposer) aboutWords() string {
+	if c.byHand() {
+		return "Work to the scribed lines: gauge them along the whole stick, cut the rabbets and chamfers to them, then the hollows and rounds that run " +
+			"on the edges so made. Distances run from the stop to the nearest cutting edge, heights from the bench to the lowest."
+	}
+	return "Speeds are those of a common workshop table by diameter; what the maker of the bit or the router states prevails. " +
+		"Fence distances run to the nearest cutting edge, heights from the table to the highest cutting point."
+}
+
+// notes returns what is to be known before the first cut.
+func (c *setupComposer) notes() []SetupNote {
+	plan := c.plan.Plan
+	var out []SetupNote
+	if len(c.plan.Faults) > 0 {
+		out = append(out, SetupNote{"DO NOT CUT FROM THESE SHEETS: the plan did not pass its check. " + strings.Join(c.plan.Faults, ". ") + ".", true})
+	}
+	for _, words := range c.hints(true) {
+		out = append(out, SetupNote{words, true})
+	}
+	if words := c.uprightWords(); words != "" {
+		out = append(out, SetupNote{words, true})
+	}
+	for i, words := range c.thinWords() {
+		out = append(out, SetupNote{words, i == 0})
+	}
+	out = append(out, SetupNote{Text: fmt.Sprintf("Every cut was checked by a second reckoning: the deepest goes %s into the section, at most %s is left on it.",
+		c.st.fine(c.plan.Gouge), c.st.fine(c.plan.Left))})
+	for _, u := range plan.Unreached {
+		out = append(out, SetupNote{Text: fmt.Sprintf("Not reached, from %s to %s up: %s stays; %s.", c.st.Lengths.Drawing(u.Y0),
+			c.st.Lengths.Drawing(u.Y1), c.st.Lengths.Drawing(u.Depth), u.Because(c.st.Lengths.Drawing))})
+	}
+	for _, words := range c.hints(false) {
+		out = append(out, SetupNote{Text: words})
+	}
+	for _, words := range betweenDentils(c.plan.Section, c.st.Lengths.Drawing) {
+		out = append(out, SetupNote{Text: words})
 	}
 	return out
 }
@@ -184,21 +201,10 @@ func (c *setupComposer) toolTable(width float64) part {
 	if !c.byHand() {
 		t.Columns = append(t.Columns, sheet.Column{Head: "At most", Align: sheet.AlignRight}, sheet.Column{Head: "Rim", Align: sheet.AlignRight})
 	}
-	rows := map[string]int{}
-	for _, u := range c.plan.Plan.Setups {
-		n := strconv.Itoa(u.N)
-		if i, ok := rows[u.Tool]; ok {
-			t.Rows[i][1] += ", " + n
-			continue
-		}
-		rows[u.Tool] = len(t.Rows)
-		row := []string{u.Tool, n}
-		for _, s := range c.plan.Plan.Speeds {
-			if s.Tool == u.Tool && s.RPM > 0 {
-				row = append(row, fmt.Sprintf("%d rpm", s.RPM), fmt.Sprintf("%.0f m/s", s.Rim))
-			} else if s.Tool == u.Tool {
-				row = append(row, "not on a router", "")
-			}
+	for _, tool := range c.tools() {
+		row := []string{tool.Tool, tool.Used}
+		if tool.Speed != "" {
+			row = append(row, tool.Speed, tool.Rim)
 		}
 		t.Rows = append(t.Rows, row)
 	}

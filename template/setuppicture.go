@@ -83,13 +83,19 @@ func (v setupPicture) reach(w float64) float64 {
 
 // bed returns table and fence.
 func (v setupPicture) bed(w, h float64) sheet.Drawing {
+	table, fence := v.boxes(w, h)
+	return sheet.Drawing{sheet.FillBox(table, 0.8), sheet.Box(table, sheet.PenThin), sheet.FillBox(fence, 0.8), sheet.Box(fence, sheet.PenThin)}
+}
+
+// boxes returns where table and fence are drawn; w and h are the extent of the wood on paper.
+func (v setupPicture) boxes(w, h float64) (table, fence geom.Rect) {
 	high := max(8, h*0.75)
 	if v.setup().Work == cutter.Plane {
 		high = max(4, h*0.3)
 	}
-	table := geom.Rect{Min: geom.Pt(-w-bedBeyond, -bedThick), Max: geom.Pt(bedThick, 0)}
-	fence := geom.Rect{Min: geom.Point{}, Max: geom.Pt(bedThick, high)}
-	return sheet.Drawing{sheet.FillBox(table, 0.8), sheet.Box(table, sheet.PenThin), sheet.FillBox(fence, 0.8), sheet.Box(fence, sheet.PenThin)}
+	table = geom.Rect{Min: geom.Pt(-w-bedBeyond, -bedThick), Max: geom.Pt(bedThick, 0)}
+	fence = geom.Rect{Min: geom.Point{}, Max: geom.Pt(bedThick, high)}
+	return table, fence
 }
 
 // toolMarks returns the tool: what cuts, and the shank or body behind it.

@@ -1,0 +1,32 @@
+package template_test
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"listel/profile/measure"
+	"listel/template"
+	"listel/template/cutter"
+)
+
+// The wood of real plans, upright, sprung and by hand, comes away by what the planner says each set-up takes, so far as it reckons in columns.
+func TestViewOfRealPlans(t *testing.T) {
+	t.Parallel()
+	plans := []template.SetupPlan{keptPlan(t, "press-cornice"), keptPlan(t, "press-waist"), planOf(t, "press-waist", cutter.Plane)}
+	for _, p := range plans {
+		start := time.Now()
+		v := template.ViewSetups(p, measure.Format{Units: measure.Inches, Fraction: 64})
+		t.Log(p.Section.Name, time.Since(start))
+		area := func(n int) (sum float64) {
+			for _, loop := range v.Wood[n] {
+				sum += loop.Area()
+			}
+			return sum
+		}
+		for i, u := range p.Plan.Setups {
+			require.InDelta(t, u.Removed, area(i)-area(i+1), 0.5+u.Removed*0.005, "%s, set-up %d", p.Section.Name, u.N)
+		}
+	}
+}
