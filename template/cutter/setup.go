@@ -19,7 +19,9 @@ func (s *search) result(p plan, bound int, stopped bool) Result {
 	a, b := s.t.piece.Blank[0].Dist(s.t.piece.Blank[1]), s.t.piece.Blank[1].Dist(s.t.piece.Blank[2])
 	r.Blank.Width, r.Blank.Thickness = round(math.Max(a, b), 1e4), round(math.Min(a, b), 1e4)
 	s.writeSetups(&r, p)
-	r.Proven = len(r.Setups) <= bound
+	r.Proven = len(r.Setups) == bound
+	// Fewer than the bound do where one step leaves another nothing to take: then what is known of the least number is no more than that.
+	r.LowerBound = min(bound, len(r.Setups))
 	s.writeFaces(&r, p)
 	r.Speeds, r.Cautions = speedsFor(s.usedTools(p)), cautionsFor(r)
 	return r
