@@ -213,17 +213,7 @@ func printSetupTable(out io.Writer, l job.Profile, p job.Plan, f measure.Format)
 
 // boundWords says how good the number of set-ups is known to be.
 func boundWords(p job.Plan) string {
-	s := fmt.Sprintf("%d set-ups", len(p.Setups))
-	if len(p.Setups) == 1 {
-		s = "1 set-up"
-	}
-	switch {
-	case p.Proven:
-		s += ", proven least"
-	default:
-		s += fmt.Sprintf(", at least %d are needed", p.LowerBound)
-	}
-	s += fmt.Sprintf(" of %d cuts looked at", p.Candidates)
+	s := p.BoundWords()
 	if p.Stopped {
 		s += "; the search ended before it was done (--effort long looks further)"
 	}

@@ -65,18 +65,23 @@ func (t ToPlan) key() string {
 		fmt.Appendf(nil, "%#v", o))
 }
 
+// Kept returns the plan from the cache; ok is false when it is not there, as in a nil cache.
+func (t ToPlan) Kept(cache Cache) (p Plan, ok bool) {
+	if cache == nil {
+		return p, false
+	}
+	data, ok := cache.Get(t.key())
+	if !ok || json.Unmarshal(data, &p) != nil {
+		return Plan{}, false
+	}
+	return p, true
+}
+
 // Plan returns the plan from the cache, or finds, verifies and keeps it; a nil cache keeps nothing. The error of ctx comes back when it
 // ends the search.
 func (t ToPlan) Plan(ctx context.Context, cache Cache) (Plan, error) {
-	key := ""
-	if cache != nil {
-		key = t.key()
-		if data, ok := cache.Get(key); ok {
-			var p Plan
-			if json.Unmarshal(data, &p) == nil {
-				return p, nil
-			}
-		}
+	if p, ok := t.Kept(cache); ok {
+		return p, nil
 	}
 	r, err := cutter.Plan(ctx, t.piece(), t.Tools.Tools, t.Options)
 	if err != nil {
@@ -91,9 +96,23 @@ func (t ToPlan) Plan(ctx context.Context, cache Cache) (Plan, error) {
 		if err != nil {
 			return Plan{}, err
 		}
-		cache.Put(key, data)
+		cache.Put(t.key(), data)
 	}
 	return p, nil
+}
+
+// BoundWords says how good the number of set-ups is known to be: 7 set-ups, proven least of 913 cuts looked at.
+func (p Plan) BoundWords() string {
+	s := fmt.Sprintf("%d set-ups", len(p.Setups))
+	if len(p.Setups) == 1 {
+		s = "1 set-up"
+	}
+	if p.Proven {
+		s += ", proven least"
+	} else {
+		s += fmt.Sprintf(", at least %d are needed", p.LowerBound)
+	}
+	return s + fmt.Sprintf(" of %d cuts looked at", p.Candidates)
 }
 
 // verify replays a plan, as its JSON tells it.

@@ -137,6 +137,7 @@ func (s *Server) routes() http.Handler {
 		"POST /api/section":     s.postSection,
 		"POST /api/edit":        s.postEdit,
 		"POST /api/case":        s.postCase,
+		"POST /api/setups":      s.postSetups,
 		"POST /api/sheets":      s.postSheets,
 		"POST /api/packet":      s.postPacket,
 		"GET /api/papers":       s.getPapers,
