@@ -33,10 +33,10 @@ func (f MiterFace) Mirrored() MiterFace {
 func (m *fitting) faceList() []MiterFace {
 	var out []MiterFace
 	for _, r := range m.runs {
-		e := r.left
-		if e.kind != CutMiter || r.ret || meetsReturn(e) {
+		if p, ok := placeOf(r, LeftHand); !ok || p != atRuns {
 			continue
 		}
+		e := r.left
 		k := r.section.Projection / m.profile.Projection
 		f := MiterFace{Left: e.meets, Right: r.name, Corner: e.corner, Stretch: k * math.Hypot(1, e.slope)}
 		if m.faceKnown(out, f) {

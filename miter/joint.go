@@ -1,7 +1,9 @@
 package miter
 
 import (
+	"fmt"
 	"math"
+	"slices"
 
 	"listel/profile/geom"
 )
@@ -16,7 +18,88 @@ type joint struct {
 	from  geom.Affine // from the profile to the joint's section
 	slope float64     // of the miter over the level plan, positive at outside corners
 	in    geom.Point  // how far something sunk 1 mm into the face has moved in the joint's section
+	ret   bool        // the piece is a return, cut square at its back: as long as its section is deep at that place
 }
+
+// A jointPlace names the miters of a molding that take a spline or a pin all alike, or none of them.
+type jointPlace string
+
+// The places of joints, in the order in which they are served.
+const (
+	atRuns       jointPlace = "the corners between runs"
+	atPeak       jointPlace = "the peak"
+	atReturns    jointPlace = "the returned corners"
+	atTopReturns jointPlace = "the top returns"
+)
+
+// placeOf returns the place of one end of a run, false where no joint can be.
+func placeOf(r *run, h Hand) (jointPlace, bool) {
+	e := r.end(h)
+	peak := e.kind == CutPlumb && (e.meets == leftRake || e.meets == rightRake)
+	switch {
+	case peak:
+		return atPeak, true
+	case e.kind != CutMiter:
+		return "", false
+	case r.name == leftTopReturn || r.name == rightTopReturn || e.meets == leftTopReturn || e.meets == rightTopReturn:
+		return atTopReturns, true
+	case r.ret || e.meets == returnName(LeftHand) || e.meets == returnName(RightHand):
+		return atReturns, true
+	}
+	return atRuns, true
+}
+
+// jointPlaces returns the places that the molding has.
+func (m *fitting) jointPlaces() []jointPlace {
+	has := map[jointPlace]bool{}
+	for _, r := range m.runs {
+		for _, h := range []Hand{LeftHand, RightHand} {
+			if p, ok := placeOf(r, h); ok {
+				has[p] = true
+			}
+		}
+	}
+	var out []jointPlace
+	for _, p := range []jointPlace{atRuns, atPeak, atReturns, atTopReturns} {
+		if has[p] {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// serve tries the places of the molding one after the other, each with those that could be served before it, and returns those that can be: all
+// or some. try reports whether what is sunk into the miters there has a place in all of them.
+func (m *fitting) serve(try func([]jointPlace) bool) (served, left []jointPlace) {
+	for _, p := range m.jointPlaces() {
+		if all := append(slices.Clone(served), p); try(all) {
+			served = all
+		} else if p == atRuns {
+			return nil, nil // the file asks for these above all
+		} else {
+			left = append(left, p)
+		}
+	}
+	return served, left
+}
+
+// leftOut notes the places that what is sunk into the miters is not sunk into.
+func (m *fitting) leftOut(what string, left []jointPlace) {
+	for _, p := range left {
+		m.out.Notes = append(m.out.Notes, fmt.Sprintf("no %s at %s: the wood there has no room for it beside the others; glue them", what, p))
+	}
+}
+
+// across returns what 1 mm on the miter face, square to a line there, is in the joint's section; along is the line's direction in the section.
+func (j joint) across(along geom.Point) geom.Point {
+	// A step d of the section is d and g.d along the piece on a face that slopes by g, so that the face measures with I + g g'.
+	g := j.in.Mul(1 / math.Sqrt(1-j.in.Dot(j.in)))
+	n := along.Add(g.Mul(g.Dot(along))).Left()
+	return n.Mul(1 / math.Hypot(n.Norm(), g.Dot(n)))
+}
+
+// behind returns how much of a return is left behind something depth deep at x out from its back, in mm.
+func (j joint) behind(x, depth float64) float64 { return x - depth/j.stretch() }
 
 // stretch returns by how much the miter face is longer across than the section.
 func (j joint) stretch() float64 { return math.Hypot(1, j.slope) }
@@ -42,16 +125,16 @@ const (
 
 func clamp(t float64) float64 { return max(0, min(1, t)) }
 
-// joints returns the different sides of the miters between runs, returns aside.
-func (m *fitting) joints() []joint {
+// joints returns the different sides of the miters at these places.
+func (m *fitting) joints(places []jointPlace) []joint {
 	var out []joint
 	for _, r := range m.runs {
 		for _, h := range []Hand{LeftHand, RightHand} {
-			e := r.end(h)
-			if e.kind != CutMiter || r.ret || meetsReturn(*e) {
+			if p, ok := placeOf(r, h); !ok || !slices.Contains(places, p) {
 				continue
 			}
-			j := joint{from: r.section.from, slope: e.slope, in: geom.Pt(e.cut.X, e.cut.Y).Mul(1 / math.Hypot(1, math.Hypot(e.cut.X, e.cut.Y)))}
+			e := r.end(h)
+			j := joint{from: r.section.from, slope: e.slope, ret: r.ret, in: geom.Pt(e.cut.X, e.cut.Y).Mul(1 / math.Hypot(1, math.Hypot(e.cut.X, e.cut.Y)))}
 			if h == LeftHand {
 				j.in = j.in.Mul(-1)
 			}
@@ -65,18 +148,9 @@ func (m *fitting) joints() []joint {
 
 func knownJoint(list []joint, j joint) bool {
 	for _, o := range list {
-		if near(o.from.A, j.from.A, 1e-9) && near(o.from.B, j.from.B, 1e-9) && near(o.slope, j.slope, 1e-9) && o.in.Near(j.in, 1e-9) {
+		if near(o.from.A, j.from.A, 1e-9) && near(o.from.B, j.from.B, 1e-9) && near(o.slope, j.slope, 1e-9) && o.ret == j.ret && o.in.Near(j.in, 1e-9) {
 			return true
 		}
-	}
-	return false
-}
-
-// meetsReturn reports whether an end meets one of the small pieces that turn a molding back to the case.
-func meetsReturn(e runEnd) bool {
-	switch e.meets {
-	case returnName(LeftHand), returnName(RightHand), leftTopReturn, rightTopReturn:
-		return true
 	}
 	return false
 }

@@ -3,6 +3,7 @@ package miter
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"listel/profile"
 	"listel/profile/geom"
@@ -55,7 +56,7 @@ func same(p, q Piece) bool {
 }
 
 func alike(a, b End) bool {
-	return a.Kind == b.Kind && near(a.Tenon, b.Tenon, lengthTol) && near(a.Cut.X, b.Cut.X, 1e-9) && near(a.Cut.Y, b.Cut.Y, 1e-9)
+	return a.Kind == b.Kind && a.Spline == b.Spline && a.Pin == b.Pin && near(a.Tenon, b.Tenon, lengthTol) && near(a.Cut.X, b.Cut.X, 1e-9) && near(a.Cut.Y, b.Cut.Y, 1e-9)
 }
 
 // mirrored returns the end as it is on the piece's mirror image.
@@ -161,6 +162,10 @@ func (m *fitting) end(r *run, h Hand) End {
 	e := r.end(h)
 	out := End{End: h, Kind: e.kind, Corner: e.corner, Tenon: e.tenon, Meets: e.meets, Cut: e.cut, along: e.along}
 	out.Cut.S -= r.left.cut.S
+	if p, ok := placeOf(r, h); ok {
+		out.Spline = m.out.Spline != nil && slices.Contains(m.splined, p)
+		out.Pin = m.out.Pin != nil && slices.Contains(m.pinned, p)
+	}
 	b := standingBed
 	if s := r.section.Spring; s != nil {
 		b = nestedBed

@@ -18,6 +18,8 @@ type fitting struct {
 	chain   chain
 	runs    []*run  // with returns and rails, from left to right
 	used    []*used // sections, the profile's own first
+	splined []jointPlace
+	pinned  []jointPlace
 	out     MoldingResult
 }
 

@@ -98,8 +98,10 @@ type End struct {
 	Standing Saw        `json:"standing"`
 	Flat     *Saw       `json:"flat"` // sprung moldings lying on their back, else nil
 
-	Meets string `json:"meets,omitempty"` // the run it meets, "" for none
-	Cut   Plane  `json:"-"`               // the plane; of a cope the miter that shows its line, of a vee one side of it, of a tenon its shoulder
+	Meets  string `json:"meets,omitempty"`  // the run it meets, "" for none
+	Spline bool   `json:"spline,omitempty"` // the groove for the molding's spline is cut into it
+	Pin    bool   `json:"pin,omitempty"`    // the hole for its pin is bored into it
+	Cut    Plane  `json:"-"`                // the plane; of a cope the miter that shows its line, of a vee one side of it, of a tenon its shoulder
 
 	along string // what a free end is cut along when that is not the wall: "edge"
 }

@@ -2,6 +2,7 @@ package miter
 
 import (
 	"container/heap"
+	"fmt"
 	"math"
 
 	"listel/profile/geom"
@@ -16,8 +17,8 @@ const (
 	pinCover = 25.4 / 8 // mm, the least wood round a pin, to the surface and to the spline; common practice, no source
 )
 
-// pin finds the place of a pin across the miters with the most wood around it, and returns it with the spline, which is
-// shortened when it left the pin no room. The pin is nil and a fault noted when there is none.
+// pin finds the place of a pin across the miters with the most wood around it, in all miters of the molding that have room for it, and returns it with
+// the spline, which is shortened when it left the pin no room. The pin is nil and a fault noted when there is none.
 func (m *fitting) pin(s *Spline) (*Pin, *Spline) {
 	spec := m.Molding.Pin
 	if spec == nil {
@@ -27,25 +28,43 @@ func (m *fitting) pin(s *Spline) (*Pin, *Spline) {
 	before := len(m.list)
 	positive(spec.Diameter, path+".diameter", &m.faults)
 	positive(spec.Depth, path+".depth", &m.faults)
-	js := m.joints()
-	if len(js) == 0 && len(m.list) == before {
-		m.add(path, "the molding has no miter between two runs for a pin to hold")
+	if len(m.jointPlaces()) == 0 && len(m.list) == before {
+		m.add(path, "the molding has no miter for a pin to hold")
 	}
 	if len(m.list) > before {
 		return nil, s
 	}
-	for _, t := range s.shortened() {
-		if p := m.pinBeside(*spec, js, t); p.Cover >= pinCover {
-			if t != nil && t != s {
-				t.Cover = m.coverOf(*t)
+	var out *Pin
+	beside := s
+	why := &Error{Path: path, Reason: fmt.Sprintf("a pin of %s that enters %s comes within %s of the surface or the spline wherever it lies; make it thinner or less deep",
+		m.mm(spec.Diameter), m.mm(spec.Depth), m.mm(pinCover))}
+	served, left := m.serve(func(places []jointPlace) bool {
+		js := m.joints(places)
+		for _, t := range s.shortened() {
+			p := m.pinBeside(*spec, js, t)
+			if p.Cover < pinCover {
+				continue
 			}
-			m.apart(path+".depth", "pins", spec.Depth, geom.Pt(p.At[0], p.At[1]))
-			return p, t
+			words := m.apart("pins", spec.Depth, places, geom.Pt(p.At[0], p.At[1]))
+			if words != "" {
+				why = &Error{Path: path + ".depth", Reason: words}
+				return false
+			}
+			out, beside = p, t
+			return true
 		}
+		return false
+	})
+	if out == nil {
+		m.list = append(m.list, why)
+		return nil, s
 	}
-	m.add(path, "a pin of %s that enters %s comes within %s of the surface or the spline wherever it lies; make it thinner or less deep",
-		m.mm(spec.Diameter), m.mm(spec.Depth), m.mm(pinCover))
-	return nil, s
+	m.pinned = served
+	m.leftOut("pin", left)
+	if beside != nil && beside != s {
+		beside.Cover = m.coverOf(*beside)
+	}
+	return out, beside
 }
 
 // pinBeside returns the best pin beside the spline, which may be nil.
@@ -65,9 +84,9 @@ func (m *fitting) pinBeside(spec PinSpec, js []joint, s *Spline) *Pin {
 func (s splineSearch) block(g groove) block {
 	a, b := s.strip(g)
 	if g.upright {
-		return block{Min: geom.Pt(a, g.from+s.sweep.Min.Y), Max: geom.Pt(b, g.to+s.sweep.Max.Y)}
+		return block{Min: geom.Pt(a, g.from+s.sweep.Min.Y-s.lean.Y), Max: geom.Pt(b, g.to+s.sweep.Max.Y+s.lean.Y)}
 	}
-	return block{Min: geom.Pt(g.from+s.sweep.Min.X, a), Max: geom.Pt(g.to+s.sweep.Max.X, b)}
+	return block{Min: geom.Pt(g.from+s.sweep.Min.X-s.lean.X, a), Max: geom.Pt(g.to+s.sweep.Max.X+s.lean.X, b)}
 }
 
 // shortened returns the spline, then shorter ones to leave room for a pin, first at its far end and then at its near one.
@@ -137,6 +156,9 @@ func (s pinSearch) atLeast(p geom.Point, limit float64) float64 {
 		d := clearOf(j.outline, a, a.Add(j.end))
 		if !within(j.outline, a) {
 			d = -d
+		}
+		if j.ret {
+			d = min(d, j.behind(a.X, s.Depth))
 		}
 		if s.groove != nil {
 			d = min(d, j.scale*rectDistance(*s.groove, p, p.Add(j.moved)))

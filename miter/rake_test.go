@@ -202,7 +202,7 @@ func TestPedimentJoints(t *testing.T) {
 			}
 			leastGroove, leastPin = math.Min(leastGroove, depth(groove)), math.Min(leastPin, depth(pin))
 		}
-		require.InDelta(t, leastGroove, sp.Cover, 0.05)
+		require.GreaterOrEqual(t, leastGroove, sp.Cover-0.05, "the least is at this miter or at the peak")
 		require.GreaterOrEqual(t, leastPin, m.Pin.Cover-0.01)
 		require.Greater(t, sp.Cover, 2.0)
 	}

@@ -13,7 +13,7 @@ import (
 )
 
 // MiterFaces returns the sheets with the miter faces of a case at full size, for the left and the right end of a piece: the section as the
-// sloping cut shows it, with the groove for a spline and the hole for a pin where the molding has them. Pieces whose faces are the
+// sloping cut shows it, with the groove for a spline and the hole for a pin where the end has them. Pieces whose faces are the
 // same share one. Ends cut square or along the wall have none, nor has an end that no piece is cut to; a case without miters gives no pages.
 func MiterFaces(r miter.Result, st Style) []sheet.Page {
 	var sets []patternSet
@@ -33,6 +33,8 @@ type miterFace struct {
 	section profile.Section
 	cut     miter.Plane // of an end of the face's hand, its slope along the section
 	corner  geom.Angle
+	spline  bool        // it has the molding's groove
+	pin     bool        // and its hole
 	marks   [2][]string // of the pieces, by left and right end
 }
 
@@ -49,7 +51,7 @@ func miterFaces(m miter.MoldingResult) []*miterFace {
 			}
 			f := findFace(out, *p.Section, e)
 			if f == nil {
-				f = &miterFace{section: *p.Section, cut: e.Cut, corner: e.Corner}
+				f = &miterFace{section: *p.Section, cut: e.Cut, corner: e.Corner, spline: e.Spline, pin: e.Pin}
 				out = append(out, f)
 			}
 			if !slices.Contains(f.marks[i], p.Mark) {
@@ -75,7 +77,7 @@ const sameFace = 1e-5
 func findFace(all []*miterFace, s profile.Section, e miter.End) *miterFace {
 	for _, f := range all {
 		near := func(a, b float64) bool { return math.Abs(a-b) < sameFace }
-		if f.section.Name == s.Name && near(math.Abs(f.cut.X), math.Abs(e.Cut.X)) && near(math.Abs(f.cut.Y), math.Abs(e.Cut.Y)) &&
+		if f.section.Name == s.Name && f.spline == e.Spline && f.pin == e.Pin && near(math.Abs(f.cut.X), math.Abs(e.Cut.X)) && near(math.Abs(f.cut.Y), math.Abs(e.Cut.Y)) &&
 			near(f.cut.X*f.cut.Y, e.Cut.X*e.Cut.Y) {
 			return f
 		}
@@ -141,12 +143,12 @@ func (f *miterFace) joint(m miter.MoldingResult, st Style) (sheet.Drawing, []str
 	to := faceMap(f.cut)
 	var d sheet.Drawing
 	var words []string
-	if s := m.Spline; s != nil {
+	if s := m.Spline; s != nil && f.spline {
 		a, b := to.Apply(geom.Pt(s.From[0], s.From[1])), to.Apply(geom.Pt(s.To[0], s.To[1]))
 		d = d.Add(groove(a, b, s.Thickness)...)
 		words = append(words, fmt.Sprintf("groove %s wide, %s deep", st.Lengths.Drawing(s.Thickness), st.Lengths.Drawing(s.Depth)))
 	}
-	if p := m.Pin; p != nil {
+	if p := m.Pin; p != nil && f.pin {
 		at := to.Apply(geom.Pt(p.At[0], p.At[1]))
 		d = d.Add(sheet.Ring(at, p.Diameter/2, sheet.PenThin)).Add(sheet.CenterMark(at, p.Diameter/2+2)...)
 		words = append(words, fmt.Sprintf("pin %s, %s deep", st.Lengths.Drawing(p.Diameter), st.Lengths.Drawing(p.Depth)))

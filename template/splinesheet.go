@@ -60,7 +60,7 @@ func (st Style) splineRows(m miter.MoldingResult) [][]string {
 			continue
 		}
 		for i, e := range p.Ends {
-			if i > 1 || e.Kind != miter.CutMiter || !joins(e) || e.Meets == "" {
+			if i > 1 || !e.Spline {
 				continue
 			}
 			to := faceMap(e.Cut)
