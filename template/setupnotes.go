@@ -184,9 +184,9 @@ func (c *setupComposer) say(size float64, w sheet.Weight, text string) noteBlock
 // summary says what the plan is.
 func (c *setupComposer) summary() string {
 	p, f := c.plan.Plan, c.st.Lengths
-	what := "set-ups"
-	if c.byHand() {
-		what = "steps with planes"
+	what := map[bool]string{false: "set-ups", true: "steps with planes"}[c.byHand()]
+	if len(p.Setups) == 1 {
+		what = map[bool]string{false: "set-up", true: "step with a plane"}[c.byHand()]
 	}
 	s := fmt.Sprintf("Blank %s × %s. %d %s", f.Drawing(p.Blank.Width), f.Drawing(p.Blank.Thickness), len(p.Setups), what)
 	if p.Proven {

@@ -59,7 +59,8 @@ type planStepView struct {
 	N       int          `json:"n"`
 	Tool    string       `json:"tool"`
 	Work    cutter.Work  `json:"work"`
-	Place   [6]float64   `json:"place"` // a b c d e f of an SVG matrix
+	Enters  string       `json:"enters"` // table, fence or above: where the tool comes from
+	Place   [6]float64   `json:"place"`  // a b c d e f of an SVG matrix
 	Cut     string       `json:"cut"`
 	Body    string       `json:"body"`   // "" where it is not drawn
 	Table   [4]float64   `json:"table"`  // x, y, width, height on the machine
@@ -118,7 +119,7 @@ func newPlanView(p job.Profile, plan job.ToPlan, found job.Plan, f measure.Forma
 func newPlanStep(s template.SetupView) planStepView {
 	u, a := s.Setup, s.Place
 	out := planStepView{
-		N: u.N, Tool: s.Tool, Work: u.Work, Place: [6]float64{a.A, a.B, a.C, a.D, a.E, a.F}, Cut: pathD(s.Cut, true),
+		N: u.N, Tool: s.Tool, Work: u.Work, Enters: u.Enters, Place: [6]float64{a.A, a.B, a.C, a.D, a.E, a.F}, Cut: pathD(s.Cut, true),
 		Table: boxOf(s.Table), Fence: boxOf(s.Fence), Edge: tidy(-s.Setting), Height: tidy(u.Height), Setting: s.SettingText, Over: s.HeightText,
 		Passes: u.Passes, Cleans: append([]int{}, u.Cleans...), Words: s.Cleans, Warning: u.Warning, Remarks: []planRemark{},
 	}

@@ -1,0 +1,243 @@
+// setups.js: the view of the set-ups: step through them, forward and back, and see the wood come away.
+
+import * as api from "./api.js";
+import { Board } from "./board.js";
+import { el, note, say, svg } from "./dom.js";
+import { thumb } from "./files.js";
+import { widthOf } from "./lettering.js";
+import { drawBlank, drawDone, drawSettings, drawStep, room, standing } from "./setupsdraw.js";
+import { SetupsModel } from "./setupsmodel.js";
+import { wordsOf } from "./setupswords.js";
+
+export function mount(root, store) {
+  const view = new SetupsView(root, store);
+  return { show: () => view.show(), hide: () => view.hide(), refresh: () => view.update(), print: () => view.toSheets() };
+}
+
+const stages = {
+  waiting: "waiting for another search to end", candidates: "looking for cuts that clear the waste and leave the molding", cover: "choosing the fewest of them",
+  order: "finding an order in which the stick always bears", "": "beginning",
+};
+
+class SetupsView {
+  constructor(root, store) {
+    this.root = root;
+    this.store = store;
+    this.model = new SetupsModel(store);
+    this.at = 0;
+    this.#build();
+    this.board = new Board(this.boardHost, { label: "The set-up. Left and right arrow go to the one before and the next; with Shift they move the picture; plus and minus magnify it, 0 shows all.", scales: false });
+    this.settings = svg("g");
+    this.board.over.append(this.settings);
+    this.board.onview = () => this.#over();
+    this.board.onhome = () => this.home();
+    this.boardHost.addEventListener("keydown", (e) => this.#boardKey(e), true);
+    this.model.on(() => this.update());
+    this.model.onfound = (doc, { kept }) => this.#found(doc, kept);
+    store.on("current", (kind) => kind === "profile" && !root.hidden && this.model.look());
+    store.section.on("section", () => this.#uprightBox());
+  }
+
+  #build() {
+    const tool = (words, fn, more) => el("button", { type: "button", onclick: fn, ...more }, words);
+    const { model } = this;
+    const choice = (id, label, key, options) => {
+      const select = el("select", { id, onchange: () => model.choose({ [key]: select.value }) }, options.map(([value, words]) => el("option", { value }, words)));
+      select.value = model.choice[key];
+      return el("span", { class: "set" }, el("label", { for: id }, label), select);
+    };
+    this.upright = el("input", { id: "setups-upright", type: "checkbox", checked: model.choice.upright, onchange: () => model.choose({ upright: this.upright.checked }) });
+    this.uprightBox = el("label", { for: "setups-upright", class: "tick-box", title: "More wood, fewer set-ups: the back is sawn last" }, this.upright, "from an upright blank");
+    this.go = tool("Plan the set-ups", () => model.search(), { class: "main", id: "setups-plan" });
+    this.stopButton = tool("Stop", () => model.stop(), { id: "setups-stop" });
+    this.choices = el("div", { class: "tools setup-choices", role: "group", "aria-label": "What they are planned with" },
+      choice("setups-work", "Worked", "work", [["machine", "by machine"], ["plane", "with hand planes"]]),
+      choice("setups-tools", "tools", "tools", [["", "the usual tools"]]), this.uprightBox,
+      choice("setups-effort", "search", "effort", [["quick", "quick"], ["usual", "usual"], ["long", "long"]]), this.go);
+    this.state = el("div", { class: "setup-state", role: "status" });
+    this.list = el("ol", { class: "setup-list", "aria-label": "Set-ups, in their order", onkeydown: (e) => this.#listKey(e) });
+    this.boardHost = el("div", { class: "board" });
+    this.words = el("aside", { class: "rail setup-words", "aria-label": "What to set, and what to watch", tabindex: "0" });
+    this.before = tool("Before", () => this.step(this.at - 1), { id: "setup-before" });
+    this.next = tool("Next", () => this.step(this.at + 1), { id: "setup-next" });
+    this.count = el("span", { class: "setup-count" });
+    this.acts = el("div", { class: "tools setup-acts", role: "toolbar", "aria-label": "Set-ups" },
+      el("span", { class: "set" }, this.before, this.next, this.count),
+      el("span", { class: "set" }, tool("−", () => this.board.zoom(0.8), { "aria-label": "Smaller" }), tool("+", () => this.board.zoom(1.25), { "aria-label": "Larger" }), tool("All", () => this.home(), { title: "Show all of it (0)" })),
+      el("span", { class: "set" }, tool("To the sheets", () => this.toSheets(), { id: "setups-sheets", title: "The set-ups as they print, one picture each" })));
+    this.desk = el("div", { class: "setup-desk" }, this.list, this.boardHost, this.words);
+    this.idle = el("div", { class: "setup-idle" });
+    this.none = el("div", { class: "start" }, el("h2", null, "No molding is open"), el("p", null, "Set-ups are planned for the molding that is open: which cutter, which face, which fence, in which order."),
+      el("p", { class: "choices to-start" }, tool("To the section", () => (location.hash = "#section"), { class: "main" })));
+    this.root.append(this.choices, this.state, this.desk, this.idle, this.acts, this.none);
+  }
+
+  show() {
+    this.#toolSets().catch((e) => note(e.message, { bad: true }));
+    this.#uprightBox();
+    this.model.look();
+    this.update();
+  }
+
+  hide() {} // a search goes on
+
+  async #toolSets() {
+    const { entries } = await api.get("/api/library?kind=tool");
+    const select = this.root.querySelector("#setups-tools");
+    const { choice } = this.model;
+    select.replaceChildren(el("option", { value: "" }, "the usual tools"), ...entries.filter((e) => !e.fault).map((e) => el("option", { value: e.name }, e.title || e.name)));
+    select.value = choice.tools;
+    if (select.value !== choice.tools) this.model.choose({ tools: "" }); // gone from the folder
+  }
+
+  // An upright blank is a choice for what is sprung.
+  #uprightBox() {
+    const sprung = this.store.section.section?.back?.kind === "spring";
+    this.uprightBox.hidden = !sprung && !this.model.choice.upright;
+  }
+
+  #found(doc, kept) {
+    if (doc === this.store.profile) this.at = this.plan === this.model.plan ? this.at : Math.min(this.at, this.model.plan.steps.length + 1);
+    if (kept) return;
+    const n = this.model.plan?.steps.length;
+    if (this.root.hidden || doc !== this.store.profile) note(`The set-ups of ${doc.name} are planned.`);
+    else say(`Planned: ${n} set-ups.`);
+  }
+
+  update() {
+    const { model, root } = this;
+    const { plan, state, doc } = model;
+    root.classList.toggle("empty", !doc);
+    root.classList.toggle("unplanned", !plan);
+    root.setAttribute("aria-busy", String(state.busy));
+    this.go.hidden = state.busy;
+    this.go.textContent = plan ? "Plan anew" : "Plan the set-ups";
+    this.go.disabled = Boolean(plan && !model.stale && !plan.stopped);
+    this.#state(state, plan);
+    this.#idle(state);
+    const { units } = this.store.prefs;
+    const asShown = plan && plan === this.shown && units === this.units;
+    this.shown = plan;
+    this.units = units;
+    if (plan && !asShown) {
+      this.#fill(plan);
+      this.step(Math.min(this.at, plan.steps.length + 1), { quiet: true });
+      this.home();
+    }
+  }
+
+  #state(state, plan) {
+    const parts = [];
+    if (state.busy) {
+      this.progress ??= el("progress", { "aria-label": "Planning the set-ups" });
+      this.progressWords ??= el("span", { class: "progress-words" });
+      this.progressWords.textContent = `${stages[state.stage] ?? state.stage}${state.done ? `: ${state.done.toLocaleString("en-US")} so far` : ""}`;
+      if (this.state.firstChild === this.progress) return; // it goes on smoothly
+      parts.push(this.progress, this.progressWords, this.stopButton);
+    } else {
+      if (plan && this.model.stale) {
+        parts.push(el("p", { class: "odd" }, this.model.stale === "text" ? "The molding has changed since this was planned." : "This was planned with other choices."),
+          el("button", { type: "button", class: "main", id: "setups-anew", onclick: () => this.model.search() }, "Plan it anew"));
+      }
+      if (state.words) parts.push(el("p", { class: "mistake" }, state.words));
+      for (const m of state.mistakes.slice(0, 3)) parts.push(el("p", { class: "mistake" }, m.line ? `line ${m.line}: ${m.text}` : m.text));
+      if (plan && !plan.good) parts.push(el("p", { class: "mistake" }, "Do not cut from this: the plan did not pass its check."));
+    }
+    this.state.replaceChildren(...parts);
+  }
+
+  #idle(state) {
+    if (this.model.plan || !this.model.doc) return;
+    const key = `${state.busy}`;
+    if (this.idle.dataset.busy === key) return;
+    this.idle.dataset.busy = key;
+    this.idle.replaceChildren(state.busy
+      ? el("p", { class: "quiet" }, "Go on with the molding meanwhile: the search runs by itself.")
+      : el("div", null, el("h2", null, "Not planned yet"), el("p", { class: "quiet" }, "As few set-ups as can be, from the smallest blank, in an order in which the stick always bears on table and fence. It takes some seconds; you can go on meanwhile."),
+        el("p", { class: "choices to-start" }, el("button", { type: "button", class: "main", onclick: () => this.model.search() }, "Plan the set-ups"))));
+  }
+
+  // fill puts the steps into the list: the blank, the set-ups, the stick as it comes off the machine.
+  #fill(plan) {
+    const held = this.list.contains(document.activeElement);
+    const row = (i, title, words, wood) => {
+      const drawing = thumb(wood, plan.box);
+      drawing.append(svg("path", { class: "to-come line", transform: "scale(1 -1)", d: plan.section }));
+      return el("li", null, el("button", { type: "button", "data-step": i, tabindex: "-1", onclick: () => this.step(i) }, drawing, el("span", null, title, words ? el("small", null, words) : null)));
+    };
+    this.list.replaceChildren(
+      row(0, "The blank", plan.blank, plan.wood[0]),
+      ...plan.steps.map((s) => row(s.n, [el("b", null, `${s.n} `), s.tool], s.words && `clean: ${s.words}`, plan.wood[s.n])),
+      row(plan.steps.length + 1, plan.by_hand ? "Off the planes" : "Off the machine", "for the scraper", plan.wood.at(-1)));
+    if (held) this.buttons[this.at]?.focus();
+  }
+
+  get buttons() {
+    return [...this.list.querySelectorAll("button")];
+  }
+
+  /** Shows a step: 0 is the blank, then the set-ups, then the stick as it comes off the machine. */
+  step(i, { quiet = false } = {}) {
+    const plan = this.shown;
+    if (!plan || i < 0 || i > plan.steps.length + 1) return;
+    const forward = i === this.at + 1;
+    const turned = this.#onMachine(this.at) !== this.#onMachine(i);
+    this.at = i;
+    for (const [n, b] of this.buttons.entries()) {
+      b.setAttribute("aria-current", n === i ? "step" : "false");
+      b.tabIndex = n === i ? 0 : -1;
+    }
+    this.buttons[i]?.scrollIntoView({ block: "nearest" });
+    this.before.disabled = i === 0;
+    this.next.disabled = i === plan.steps.length + 1;
+    const step = plan.steps[i - 1];
+    this.count.textContent = step ? `set-up ${step.n} of ${plan.steps.length}` : i === 0 ? "before the first" : "after the last";
+    if (step) drawStep(this.board.sheet, plan, step, { enter: forward && !quiet });
+    else if (i === 0) drawBlank(this.board.sheet, plan);
+    else drawDone(this.board.sheet, plan);
+    this.words.replaceChildren(...wordsOf(plan, i));
+    this.words.scrollTo(0, 0);
+    if (turned && !quiet) this.home();
+    else this.#over();
+    if (!quiet) say(step ? `Set-up ${step.n} of ${plan.steps.length}: ${step.tool}` : i === 0 ? "The blank" : "Off the machine");
+  }
+
+  #onMachine(i) {
+    return Boolean(this.shown?.steps[i - 1]);
+  }
+
+  #over() {
+    const step = this.shown?.steps[this.at - 1];
+    if (step) drawSettings(this.settings, this.board, step);
+    else this.settings.replaceChildren();
+  }
+
+  home() {
+    const plan = this.shown;
+    if (!plan) return;
+    const widest = Math.max(40, ...plan.steps.map((s) => widthOf(s.over, 17)));
+    if (this.#onMachine(this.at)) this.board.fit(room(plan), { left: widest + 56, right: 36, top: 30, bottom: 70 });
+    else this.board.fit(standing(plan), { left: 60, right: 60, top: 60, bottom: 60 });
+  }
+
+  toSheets() {
+    this.store.setPrefs({ sheets: { ...this.store.prefs.sheets, what: "setups" } });
+    location.hash = "#sheets";
+  }
+
+  #listKey(e) {
+    const way = { ArrowDown: 1, ArrowUp: -1, ArrowRight: 1, ArrowLeft: -1, Home: -Infinity, End: Infinity }[e.key];
+    if (!way || !this.shown) return;
+    e.preventDefault();
+    this.step(Math.max(0, Math.min(this.shown.steps.length + 1, this.at + way)));
+    this.buttons[this.at]?.focus();
+  }
+
+  #boardKey(e) {
+    const way = { ArrowRight: 1, ArrowLeft: -1, PageDown: 1, PageUp: -1 }[e.key];
+    if (!way || e.shiftKey || e.ctrlKey || e.altKey || e.metaKey) return;
+    e.preventDefault();
+    e.stopPropagation();
+    this.step(this.at + way);
+  }
+}
