@@ -5,7 +5,6 @@ import (
 	"encoding/binary"
 	"image/color"
 	"io"
-	"os"
 )
 
 // decodingBytes returns how many bytes of memory reading a picture takes for each of its pixels, at most: those of the pixels as they
@@ -40,7 +39,7 @@ func decodingBytes(h pictureHead, progressive bool) float64 {
 // jpegHead reads the segments of a JPEG file up to its frame and returns whether that is progressive, and the orientation that a
 // camera noted in an EXIF segment, 1 when there is none. Markers are those of ITU-T T.81, table B.1; the orientation is tag 274 of
 // TIFF 6.0 in an APP1 segment that begins with "Exif" (CIPA DC-008; all from memory).
-func jpegHead(f *os.File) (progressive bool, turn int, err error) {
+func jpegHead(f io.ReadSeeker) (progressive bool, turn int, err error) {
 	if _, err := f.Seek(2, io.SeekStart); err != nil {
 		return false, 1, err
 	}

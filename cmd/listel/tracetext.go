@@ -4,13 +4,11 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
-	"strings"
 	"text/tabwriter"
 
 	"listel/cmd/listel/job"
 	"listel/library"
 	"listel/profile/measure"
-	"listel/profile/trace"
 )
 
 // tracedJSON is what trace --json prints, in millimeters.
@@ -100,12 +98,12 @@ func printTracedSection(out io.Writer, t job.Tracing, p job.TracedProfile, f mea
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(w, "no.\tmember\tsizes, and what they may be off by")
 	for i, e := range p.Profile.Elements {
-		fmt.Fprintf(w, "%d\t%s\t%s\n", i+1, e.Kind, sizesOf(u.Sizes, i+1, f))
+		fmt.Fprintf(w, "%d\t%s\t%s\n", i+1, e.Kind, p.SizeWords(i+1, f))
 	}
 	if err := w.Flush(); err != nil {
 		return err
 	}
-	if whole := sizesOf(u.Sizes, 0, f); whole != "" {
+	if whole := p.SizeWords(0, f); whole != "" {
 		fmt.Fprintln(out, "\n"+whole)
 	} else {
 		fmt.Fprintln(out)
@@ -117,20 +115,4 @@ func printTracedSection(out io.Writer, t job.Tracing, p job.TracedProfile, f mea
 	_, err := fmt.Fprintf(out, "off the drawing: %.2f mm (%.1f px) at most, at x %s, y %s; %.3f mm (%.2f px) in the mean; %s the %.2f mm allowed\n",
 		u.Greatest, u.GreatestPx, f.Length(u.Worst.X), f.Length(u.Worst.Y), u.Mean, u.MeanPx, verdict, u.Tolerance)
 	return err
-}
-
-// sizesOf returns the sizes of an element: height 1/4 ± 0.006 in, ...; "" when none is known.
-func sizesOf(all []trace.Uncertain, element int, f measure.Format) string {
-	var out []string
-	for _, s := range all {
-		if s.Element != element {
-			continue
-		}
-		off := fmt.Sprintf("%.2f mm", max(0.01, s.Error)) // what is less than the last figure counts as that
-		if f.Units == measure.Inches {
-			off = fmt.Sprintf("%.3f in", max(0.001, s.Error/measure.MMPerInch))
-		}
-		out = append(out, fmt.Sprintf("%s %s ± %s", s.Key, f.Bare(s.MM), off))
-	}
-	return strings.Join(out, ", ")
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"listel/library"
+	"listel/profile/measure"
 	"listel/profile/trace"
 	"listel/template"
 	"listel/template/sheet"
@@ -177,6 +178,23 @@ func (p TracedProfile) offBy(element int) string {
 		if s.Element == element {
 			out = append(out, fmt.Sprintf("%s within %.2f mm", s.Key, max(0.01, s.Error)))
 		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// SizeWords returns the sizes of an element, from 1, 0 for those of the profile as a whole, and what they may be off by: height 1/4 ± 0.006 in,
+// ...; "" when none is known.
+func (p TracedProfile) SizeWords(element int, f measure.Format) string {
+	var out []string
+	for _, s := range p.Truth.Sizes {
+		if s.Element != element {
+			continue
+		}
+		off := fmt.Sprintf("%.2f mm", max(0.01, s.Error)) // what is less than the last figure counts as that
+		if f.Units == measure.Inches {
+			off = fmt.Sprintf("%.3f in", max(0.001, s.Error/measure.MMPerInch))
+		}
+		out = append(out, fmt.Sprintf("%s %s ± %s", s.Key, f.Bare(s.MM), off))
 	}
 	return strings.Join(out, ", ")
 }

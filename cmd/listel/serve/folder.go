@@ -49,7 +49,7 @@ const (
 // The kinds of file by their names' ends.
 var (
 	yamlEnds  = []string{".yaml", ".yml"}
-	imageEnds = []string{".png", ".jpg", ".jpeg", ".tif", ".tiff"}
+	imageEnds = []string{".png", ".jpg", ".jpeg", ".gif", ".tif", ".tiff"}
 )
 
 func hasEnd(name string, ends []string) bool {

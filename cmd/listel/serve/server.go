@@ -35,6 +35,8 @@ type Server struct {
 	news   *newsroom
 	stop   context.CancelFunc
 	slots  chan struct{} // one for each plan of set-ups that may be searched for at once
+	// pictures is entered while a picture is held in memory: one at a time, since it may take most of it.
+	pictures chan struct{}
 }
 
 // The limits of one server.
@@ -64,7 +66,7 @@ func New(o Options) (*Server, error) {
 	s := &Server{
 		user: o.User, cache: o.Cache, folder: f, listen: listen, stop: stop,
 		guard: newGuard(listen.Addr().(*net.TCPAddr).Port, rand.Text()),
-		slots: make(chan struct{}, maxPlans),
+		slots: make(chan struct{}, maxPlans), pictures: make(chan struct{}, 1),
 	}
 	s.news = newNewsroom(f)
 	s.http = &http.Server{
@@ -127,20 +129,22 @@ func (s *Server) routes() http.Handler {
 	mux.HandleFunc("GET /{$}", s.getIndex)
 	mux.HandleFunc("GET /page/{name...}", s.getAsset)
 	for pattern, h := range map[string]handler{
-		"GET /api/files":        s.getFiles,
-		"GET /api/file":         s.getFile,
-		"PUT /api/file":         s.putFile,
-		"GET /api/events":       s.getEvents,
-		"GET /api/library":      s.getLibrary,
-		"GET /api/library/text": s.getLibraryText,
-		"GET /api/kinds":        s.getKinds,
-		"POST /api/section":     s.postSection,
-		"POST /api/edit":        s.postEdit,
-		"POST /api/case":        s.postCase,
-		"POST /api/setups":      s.postSetups,
-		"POST /api/sheets":      s.postSheets,
-		"POST /api/packet":      s.postPacket,
-		"GET /api/papers":       s.getPapers,
+		"GET /api/files":         s.getFiles,
+		"GET /api/file":          s.getFile,
+		"PUT /api/file":          s.putFile,
+		"GET /api/events":        s.getEvents,
+		"GET /api/library":       s.getLibrary,
+		"GET /api/library/text":  s.getLibraryText,
+		"GET /api/kinds":         s.getKinds,
+		"POST /api/section":      s.postSection,
+		"POST /api/edit":         s.postEdit,
+		"POST /api/case":         s.postCase,
+		"POST /api/setups":       s.postSetups,
+		"POST /api/scan/picture": s.postPicture,
+		"POST /api/scan/trace":   s.postTrace,
+		"POST /api/sheets":       s.postSheets,
+		"POST /api/packet":       s.postPacket,
+		"GET /api/papers":        s.getPapers,
 	} {
 		mux.Handle(pattern, h)
 	}
