@@ -107,12 +107,16 @@ func lacks(bits uint8) func(uint8) bool { return func(p uint8) bool { return p&b
 func (f *finder) flood() {
 	f.spill(nil, 0, isOutside) // through every gap
 	d := f.distances(has(isInk), false)
-	narrow, first := f.leaks(d, f.gap) // fine hatching, whose strips hold no wider disc
-	wide, second := f.leaks(d, 2*f.gap)
-	for _, i := range slices.Concat(narrow, wide) {
+	// A narrow gap is a gap even before the small space of a corner or of fine hatching; a wide one only before a space that is wider still.
+	var held, spaces []int
+	for _, radius := range []float64{2, f.gap, 1.5 * f.gap, 2 * f.gap} {
+		h, s := f.leaks(d, radius)
+		held, spaces = append(held, h...), append(spaces, s...)
+	}
+	for _, i := range held {
 		f.pix[i] &^= isOutside
 	}
-	f.closed = slices.Concat(first, second)
+	f.closed = spaces
 }
 
 // inside returns how many pixels are not outside.

@@ -16,6 +16,9 @@ const (
 	springBack
 )
 
+// backLean is the tangent of the angle from plumb up to which a back is no spring: nobody springs a molding by less than some 15 degrees.
+const backLean = 0.1
+
 // back returns how the back goes, with its two sizes: width and depth of a rabbet, wall and top of a spring. Known is false when
 // it is none of them and was taken for plain.
 func (c *chain) back() (kind backKind, a, b float64, known bool) {
@@ -33,10 +36,12 @@ func (c *chain) back() (kind backKind, a, b float64, known bool) {
 		}
 	}
 	is := func(i int, level bool) bool {
+		d := f[i].to.Sub(f[i].from)
+		across, along := math.Abs(d.X), math.Abs(d.Y)
 		if level {
-			return f[i].level(c.sigma)
+			across, along = along, across
 		}
-		return f[i].plumb(c.sigma)
+		return f[i].straight(2*c.sigma) && across <= math.Max(backLean*along, 0.1+2*c.sigma)
 	}
 	end := c.bits[min(c.top, len(c.bits)-1)]
 	switch {
@@ -60,7 +65,7 @@ func (c *chain) back() (kind backKind, a, b float64, known bool) {
 func (c *chain) inLine(a, b bit) bool {
 	u, v := a.to.Sub(a.from), b.to.Sub(b.from)
 	turn := math.Abs(math.Atan2(u.Cross(v), u.Dot(v)))
-	return a.straight(c.sigma) && b.straight(c.sigma) && turn < a.tilt(c.sigma)+b.tilt(c.sigma)
+	return a.straight(2*c.sigma) && b.straight(2*c.sigma) && turn < math.Max(backLean, a.tilt(c.sigma)+b.tilt(c.sigma))
 }
 
 // backStrands adds the strands from the end of the face round to its foot: top, back and, as the first strand of all, the foot. x, y are

@@ -14,6 +14,7 @@ type route struct {
 	cost float64
 	last way
 	from *route
+	row  string // of its members, without their sizes
 }
 
 // search returns the cheapest readings of the face, the cheapest first: dynamic programming over its joints. After a level step a
@@ -45,7 +46,7 @@ func (c *chain) search() [][]way {
 					default:
 						now = 0
 					}
-					after[w.to][now] = append(after[w.to][now], &route{r.cost + w.cost, w, r})
+					after[w.to][now] = append(after[w.to][now], &route{r.cost + w.cost, w, r, r.row + w.mark()})
 				}
 			}
 		}
@@ -62,6 +63,33 @@ func (c *chain) search() [][]way {
 	return out
 }
 
+// mark tells what w reads its bits as, without sizes: flats and curves are as they are wherever they part.
+func (w way) mark() string {
+	switch {
+	case w.junk:
+		return ""
+	case w.step && w.drip != nil:
+		return "d"
+	case w.step:
+		return "s"
+	}
+	m := []byte{'a' + byte(w.shape.form), '+'}
+	if w.shape.sign < 0 {
+		m[1] = '-'
+	}
+	if w.lead {
+		m = append([]byte{'s'}, m...)
+	}
+	if w.tail {
+		m = append(m, 's')
+	}
+	for _, arc := range w.shape.arcs {
+		m = append(m, map[bool]byte{true: ')', false: '|'}[arc])
+	}
+	return string(m)
+}
+
+// cheapest returns the cheapest routes, of those with the same members the cheapest alone: they lead to the same sizes.
 func cheapest(routes []*route) []*route {
 	slices.SortStableFunc(routes, func(a, b *route) int {
 		switch {
@@ -71,6 +99,12 @@ func cheapest(routes []*route) []*route {
 			return 1
 		}
 		return 0
+	})
+	seen := map[string]bool{}
+	routes = slices.DeleteFunc(routes, func(r *route) bool {
+		was := seen[r.row]
+		seen[r.row] = true
+		return was
 	})
 	if len(routes) > kept {
 		routes = routes[:kept]

@@ -244,7 +244,7 @@ func (c *chain) jointHolds(i int, at geom.Point, x, y row) []hold {
 		turn := math.Abs(math.Atan2(in.Cross(out), in.Dot(out)))
 		if c.smooth(i) {
 			across, along = 0.12+2*c.sigma, tangentSlack
-			if u = in.Add(out).Unit(); turn > 2.7 {
+			if u = in.Add(out).Unit(); turn > doubled {
 				u = in.Sub(out).Unit()
 			}
 		}
@@ -320,6 +320,9 @@ func (f *edgeFit) beyond(lead, tail bool) [2]float64 {
 // tangentSlack is how far in mm the end of a member may lie from the joint that the split has put between two tangent pieces.
 const tangentSlack = 1.5
 
+// doubled is the turn from which an outline doubles back: a cusp that ink has filled.
+const doubled = 2.4
+
 // slack is the same for a member whose ends are so far apart: small ones would else be drawn from points that are not theirs.
 func (c *chain) slack(chord float64) float64 {
 	return math.Max(0.1+2*c.sigma, math.Min(tangentSlack, 0.3*chord))
@@ -332,7 +335,7 @@ func (c *chain) smooth(i int) bool {
 	}
 	in, out := c.bits[i-1].travel(true), c.bits[i].travel(false)
 	turn := math.Abs(math.Atan2(in.Cross(out), in.Dot(out)))
-	return turn < 0.45 || turn > 2.7
+	return turn < 0.45 || turn > doubled
 }
 
 // near reports whether a first look at a few points finds none of them far from the shape.
@@ -353,7 +356,10 @@ func (f *edgeFit) near(s shape, from geom.Point, own []float64) bool {
 // freeEdge returns the bits as lines and arcs that nothing names.
 func (c *chain) freeEdge(a, b int) (way, bool) {
 	face := c.bits[c.face:c.top][a:b]
-	e := way{from: a, to: b, shape: shape{form: free}}
+	e := way{from: a, to: b, shape: shape{form: free}, at: face[0].from}
+	if b-a > 1 && (face[0].level(c.sigma) || face[len(face)-1].level(c.sigma)) {
+		return e, false // a level step beside it
+	}
 	own, parent := []float64{face[len(face)-1].to.Y - face[0].from.Y, face[len(face)-1].to.X - face[0].from.X}, -1
 	for i, p := range face {
 		e.cost += p.squares

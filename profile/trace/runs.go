@@ -85,13 +85,17 @@ func corners(edges []edge) []int {
 			continue
 		}
 		best := true
-		for j := 1; j < n && best; j++ { // the sharpest within a chord either way
+		for j := 1; j < n && best; j++ { // the sharpest within a chord either way, and of two edges with none between them
 			a, b := (i+j)%n, (i-j+n)%n
-			if edges[a].at.Dist(edges[i].at) > cornerChord && edges[b].at.Dist(edges[i].at) > cornerChord {
+			da, db := edges[a].at.Dist(edges[i].at), edges[b].at.Dist(edges[i].at)
+			if j > 1 && da > cornerChord && db > cornerChord {
 				break
 			}
-			best = !(edges[a].at.Dist(edges[i].at) <= cornerChord*0.8 && turn[a] > turn[i]) &&
-				!(edges[b].at.Dist(edges[i].at) <= cornerChord*0.8 && turn[b] >= turn[i])
+			near := cornerChord * 0.8
+			if j == 1 {
+				near = leastGap
+			}
+			best = !(da <= near && turn[a] > turn[i]) && !(db <= near && turn[b] >= turn[i])
 		}
 		if best {
 			out = append(out, i)

@@ -175,10 +175,31 @@ func (s *splitter) breaks() []int {
 	}
 	out = append(out, 0)
 	slices.Reverse(out)
-	if stride > 1 {
-		s.settle(out, stride)
+	if stride == 1 {
+		return out
 	}
-	return out
+	for {
+		s.settle(out, stride)
+		k := s.needless(out)
+		if k == 0 {
+			return out
+		}
+		out = slices.Delete(out, k, k+1)
+	}
+}
+
+// needless returns the inner end without which the pieces cost least, 0 when they cost more without any: ends tried at some places only
+// leave short pieces beside a corner that lies between two of them.
+func (s *splitter) needless(breaks []int) int {
+	least, where := 0.0, 0
+	for k := 1; k+1 < len(breaks); k++ {
+		left, _ := s.cost(breaks[k-1], breaks[k])
+		right, _ := s.cost(breaks[k], breaks[k+1])
+		if whole, _ := s.cost(breaks[k-1], breaks[k+1]); whole-left-right < least {
+			least, where = whole-left-right, k
+		}
+	}
+	return where
 }
 
 // settle moves each inner end to the best point within a stride, until none moves.

@@ -206,6 +206,7 @@ func (f *finder) measure(t tone, c patch) (foundOutline, error) {
 	line := 0.0
 	if !f.filled {
 		line = thickness(edges)
+		spoil(edges, line)
 	}
 	points, sigma := middle(edges, line)
 	if len(points) < 12 {
