@@ -31,7 +31,7 @@ func (m *fitting) mark(prefix string) {
 			q.Places = append(q.Places, r.back())
 		}
 		m.out.Runs = append(m.out.Runs, PlacedRun{Run: r.name, Mark: m.out.Pieces[i].Mark,
-			Inner: r.planLine(0), Outer: r.planLine(r.section.Projection), main: !r.ret && !r.rail})
+			Inner: r.planLine(0), Outer: r.planLine(r.section.Projection), main: !r.ret && !r.rail, Side: !r.ret && !r.rail && m.stage.sideways(r.edge) > 0})
 	}
 	m.out.Closed = m.chain.closed
 	for _, u := range m.used {

@@ -71,23 +71,67 @@ func (m *fitting) movement() *Movement {
 	if m.air == nil || m.Side.Framed {
 		return nil
 	}
-	var side *run
-	for _, r := range m.runs {
-		if (r.name == "left" || r.name == "right") && (side == nil || r.edge.Length() > side.edge.Length()-lengthTol) {
-			side = r
-		}
-	}
+	side := m.longestSide()
 	if side == nil {
 		return nil
 	}
 	a, cut, width := m.air, m.Side.Cut, side.edge.Length()
 	swell := func(from, to float64) float64 { return a.wood.Change(width, cut, from, to) }
-	out := &Movement{Side: side.name, Glue: math.Min(glueMost, width*gluePart), Slots: []Slot{},
+	out := &Movement{Side: side.name, FrontEnd: m.stage.nearFront(side.edge), Glue: math.Min(glueMost, width*gluePart), Slots: []Slot{},
 		Width: width, Dry: a.dry, Built: a.built, Wet: a.wet, Shrinks: -swell(a.built, a.dry), Swells: swell(a.built, a.wet)}
 	out.Seasonal = out.Shrinks + out.Swells
 	out.Screw = m.screw()
 	m.slots(out)
 	return out
+}
+
+// sideways returns the sine of the angle between an edge and the front, 0 for one that is parallel to it: along that the case's width moves with the molding.
+func (s StagePlan) sideways(e Edge) float64 {
+	sin := math.Abs(e.Dir().Cross(s.front().Dir()))
+	if sin < cornerTol.Sin() {
+		return 0
+	}
+	return sin
+}
+
+// front returns the edge named front, or without one that which lies foremost.
+func (s StagePlan) front() Edge {
+	if e, ok := s.Edge("front"); ok {
+		return e
+	}
+	best := s.Edges[0]
+	for _, e := range s.Edges[1:] {
+		if e.A.Y+e.B.Y < best.A.Y+best.B.Y-lengthTol {
+			best = e
+		}
+	}
+	return best
+}
+
+// nearFront returns the end of a side that lies nearer to the front.
+func (s StagePlan) nearFront(e Edge) Hand {
+	if e.Dir().Dot(s.front().Out()) > 0 {
+		return RightHand
+	}
+	return LeftHand
+}
+
+// longestSide returns the run along the longest edge that is not parallel to the front, of equal ones that which lies squarest to it; nil without
+// one. The side of the case under it is a board whose grain stands upright.
+func (m *fitting) longestSide() *run {
+	var side *run
+	var sin float64
+	for _, r := range m.runs {
+		s := m.stage.sideways(r.edge)
+		if s == 0 || r.ret || r.rail {
+			continue
+		}
+		longer := side == nil || r.edge.Length() > side.edge.Length()+lengthTol
+		if longer || r.edge.Length() > side.edge.Length()-lengthTol && s > sin-1e-9 {
+			side, sin = r, s
+		}
+	}
+	return side
 }
 
 // slots places the slots between the glue and the wall, clear of the mortise for a back rail.

@@ -227,3 +227,41 @@ func TestUnknownWood(t *testing.T) {
 	_, err = miter.Fit(c, with(ogee()), unknown)
 	require.NoError(t, err)
 }
+
+// TestSidesByTheirDirection: the sides of a case are the edges that do not run along its front, whatever they are called; the longest tells how the case moves.
+func TestSidesByTheirDirection(t *testing.T) {
+	c := moving(miter.Molding{At: 100})
+	c.Stages[0].Plan = miter.Plan{Outline: []geom.Point{{X: 0, Y: 450}, {X: 0, Y: 60}, {X: 60, Y: 0}, {X: 940, Y: 0}, {X: 1000, Y: 60}, {X: 1000, Y: 450}},
+		Edges: []string{"west", "southwest", "front", "southeast", "east", "back"}}
+	r, err := miter.Fit(c, with(ogee()), woods)
+	require.NoError(t, err)
+	m := r.Moldings[0]
+	require.NotNil(t, m.Movement)
+	require.Equal(t, "east", m.Movement.Side)
+	require.Equal(t, miter.LeftHand, m.Movement.FrontEnd)
+	require.InDelta(t, 390, m.Movement.Width, 1e-9)
+	sides := ""
+	for _, run := range m.Runs {
+		if run.Side {
+			sides += run.Run + " "
+		}
+	}
+	require.Equal(t, "west southwest southeast east ", sides)
+
+	c.Moldings[0].Runs = []string{"west", "southwest", "front"}
+	r, err = miter.Fit(c, with(ogee()), woods)
+	require.NoError(t, err)
+	require.Equal(t, "west", r.Moldings[0].Movement.Side)
+	require.Equal(t, miter.RightHand, r.Moldings[0].Movement.FrontEnd)
+
+	c.Moldings[0].Runs = []string{"front"}
+	r, err = miter.Fit(c, with(ogee()), woods)
+	require.NoError(t, err)
+	require.Nil(t, r.Moldings[0].Movement, "nothing lies across the grain")
+
+	c.Stages[0].Plan = miter.Plan{Octagon: 600, Freestanding: true}
+	c.Moldings[0].Runs = nil
+	r, err = miter.Fit(c, with(ogee()), woods)
+	require.NoError(t, err)
+	require.Equal(t, "right", r.Moldings[0].Movement.Side)
+}

@@ -48,6 +48,8 @@ type PlacedRun struct {
 	Inner [2]geom.Point // the back, x = 0
 	Outer [2]geom.Point // at the section's projection
 
+	Side bool // along a side of the case, an edge that is not parallel to its front
+
 	main bool // neither a return nor a rail
 }
 
@@ -186,7 +188,8 @@ type Movement struct {
 	Glue     float64 `json:"glue_mm"`     // glued back from the front miter
 	Slots    []Slot  `json:"slots"`
 	Screw    Screw   `json:"screw"`
-	Side     string  `json:"side"` // the run on the longer side: places are measured along it from the corner that it shares with its neighbor
+	Side     string  `json:"side"`      // the run on the longer side: places are measured along it from the corner that it shares with its neighbor
+	FrontEnd Hand    `json:"front_end"` // the end of that run which lies nearer to the front: where they are measured from
 
 	Width   float64 `json:"width_mm"`       // of the side, across its grain
 	Dry     float64 `json:"moisture_dry"`   // moisture content in the driest air, per cent

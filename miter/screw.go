@@ -77,7 +77,7 @@ func (m *fitting) backFlat() (lo, hi float64) {
 func (m *fitting) behind(up bool, at float64) float64 {
 	least := math.Inf(1)
 	for _, r := range m.runs {
-		if r.name != "left" && r.name != "right" {
+		if r.ret || r.rail || m.stage.sideways(r.edge) == 0 {
 			continue
 		}
 		if !up {

@@ -12,17 +12,6 @@ import (
 	"listel/template"
 )
 
-// fitted returns an embedded case, fitted.
-func fitted(t testing.TB, name string) (miter.Case, miter.Result) {
-	t.Helper()
-	lib := library.Open("", "")
-	c, _, err := lib.Case(name)
-	require.NoError(t, err)
-	r, err := miter.Fit(c, lib.SectionOf, lib.Wood)
-	require.NoError(t, err)
-	return c, r
-}
-
 func viewOf(t testing.TB, r miter.Result, name template.ViewName) template.CaseView {
 	t.Helper()
 	for _, v := range template.CaseViews(r) {
@@ -48,7 +37,7 @@ func cuts(v template.CaseView, molding, run string) []template.Surface {
 // Each front molding of the press stands in the section where its section put at its height and on its stage's face lies: the cut through
 // the room and the section by itself are two ways to one outline.
 func TestSectionShowsEveryMoldingInPlace(t *testing.T) {
-	c, r := fitted(t, library.ExampleName)
+	c, r := exampleNamed(t, library.ExampleName)
 	v := viewOf(t, r, template.SectionView)
 	for i, m := range r.Moldings {
 		found := cuts(v, m.Name, "front")
@@ -77,7 +66,7 @@ func TestSectionShowsEveryMoldingInPlace(t *testing.T) {
 
 // The section of the press misses the post in the middle of its top row: two drawers stand there, and a cut along a post shows neither.
 func TestSectionMissesPosts(t *testing.T) {
-	_, r := fitted(t, library.ExampleName)
+	_, r := exampleNamed(t, library.ExampleName)
 	v := viewOf(t, r, template.SectionView)
 	require.Greater(t, math.Abs(v.Cut-21*25.4), 10.0)
 	openings := 0
@@ -91,7 +80,7 @@ func TestSectionMissesPosts(t *testing.T) {
 
 // A plane that meets a molding slanting cuts it larger by one over the cosine: a pediment of 22 degrees cut plumb.
 func TestSectionCutsPedimentPlumb(t *testing.T) {
-	_, r := fitted(t, "seed-cabinet")
+	_, r := exampleNamed(t, "seed-cabinet")
 	v := viewOf(t, r, template.SectionView)
 	for _, m := range r.Moldings {
 		found := cuts(v, m.Name, "")
@@ -112,7 +101,7 @@ func TestSectionCutsPedimentPlumb(t *testing.T) {
 // From every side each molding can be picked: it has a surface of its own, within the case's bounds.
 func TestEveryMoldingShowsInEveryView(t *testing.T) {
 	for _, name := range []string{library.ExampleName, "seed-cabinet"} {
-		_, r := fitted(t, name)
+		_, r := exampleNamed(t, name)
 		for _, v := range template.CaseViews(r) {
 			seen := map[string]bool{}
 			for _, s := range v.Surfaces {

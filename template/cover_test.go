@@ -6,23 +6,10 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"listel/library"
-	"listel/miter"
 	"listel/profile/measure"
 	"listel/template"
 	"listel/template/sheet"
 )
-
-// example returns the embedded example, fitted.
-func example(t testing.TB) (miter.Case, miter.Result) {
-	t.Helper()
-	lib := library.Open("", "")
-	c, _, err := lib.Case(library.ExampleName)
-	require.NoError(t, err)
-	r, err := miter.Fit(c, lib.SectionOf, lib.Wood)
-	require.NoError(t, err)
-	return c, r
-}
 
 func TestCoverIsOneSheetThatPrints(t *testing.T) {
 	c, r := example(t)

@@ -12,7 +12,6 @@ import (
 
 	"listel/library"
 	"listel/miter"
-	"listel/profile"
 	"listel/profile/geom"
 	"listel/profile/measure"
 	"listel/template"
@@ -186,19 +185,7 @@ func TestCutListGolden(t *testing.T) {
 // exampleJob returns the example as a packet is drawn from it.
 func exampleJob(t testing.TB) template.Job {
 	c, r := example(t)
-	lib := library.Open("", "")
-	job := template.Job{Case: c, Result: r, Profiles: map[string]profile.Profile{}}
-	for _, m := range c.Moldings {
-		p, _, err := lib.Profile(m.Profile)
-		require.NoError(t, err)
-		job.Profiles[m.Profile] = p
-	}
-	if c.Beads != nil {
-		p, _, err := lib.Profile(c.Beads.Profile)
-		require.NoError(t, err)
-		job.Profiles[c.Beads.Profile] = p
-	}
-	return job
+	return jobOf(t, c, r)
 }
 
 // The packet follows the order of the work, its sheets are numbered through, and it is the same every time.

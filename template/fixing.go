@@ -40,12 +40,17 @@ type fixing struct {
 	st Style
 }
 
+// screwHead is how much wider a screw's head and washer are drawn than its shank.
+const screwHead = 2.4
+
 // Sizes of a molding in section on the case, mm on paper.
 const (
 	fixWide    = 62.0 // of the wood, at most
 	fixHigh    = 50.0
 	fixBoard   = 13.0 // of the case side that is shown
 	fixBeyond  = 10.0 // of the case side above and below the molding
+	fixCleat   = 6.0  // of the case's top, or of a cleat, under a molding that lies on the case
+	fixLeast   = 4.0  // of the case side beside a cleat
 	fixColumn  = 100.0
 	leastWords = 70.0
 )
@@ -113,7 +118,10 @@ func (f fixing) board(k float64, b geom.Rect) sheet.Drawing {
 	x := f.inset() * k
 	lo, hi := b.Min.Y*k-fixBeyond, b.Max.Y*k+fixBeyond
 	floor, top := (own.Floor-f.m.Foot)*k, (own.Top-f.m.Foot)*k
-	d := f.boardAt(x, max(lo, floor), min(hi, top), floor >= lo, top <= hi, "case side")
+	d, under := f.cleat(k, x)
+	if !under {
+		d = f.boardAt(x, max(lo, floor), min(hi, top), floor >= lo, top <= hi, "case side")
+	}
 	if floor >= lo {
 		d = d.Add(sheet.Line(geom.Pt(x-fixBoard-4, floor), geom.Pt(b.Max.X*k+4, floor), sheet.PenOutline))
 	}
@@ -123,6 +131,31 @@ func (f fixing) board(k float64, b geom.Rect) sheet.Drawing {
 		d = d.Add(f.boardAt(x, foot, hi+4, true, false, seat.Stage)...)
 	}
 	return d
+}
+
+// cleat draws what the screws of a molding that lies on the case stand in, the case's top or a cleat, within the side whose outer face is at x. It is
+// false where no screw comes from below.
+func (f fixing) cleat(k, x float64) (sheet.Drawing, bool) {
+	v := f.m.Movement
+	if v == nil || len(v.Slots) == 0 || !v.Screw.Up {
+		return nil, false
+	}
+	at, head := v.Screw.At*k, screwHead*miter.ScrewShank*k/2
+	thick := min(fixBoard, x-at-head-1)
+	wood := geom.Rect{Min: geom.Pt(at-head-4, -fixCleat), Max: geom.Pt(x-thick, 0)}
+	hi := 0.0
+	if thick < fixLeast { // no room for the side beside the screw: the top lies over it
+		wood.Max.X, thick, hi = x, fixBoard, -fixCleat
+	}
+	side := geom.Rect{Min: geom.Pt(x-thick, -fixBeyond-fixCleat), Max: geom.Pt(x, hi)}
+	d := sheet.Drawing{sheet.FillBox(side, 0.9)}
+	for gx := x - 2.2; gx > x-thick; gx -= 2.2 {
+		d = d.Add(sheet.Line(geom.Pt(gx, side.Min.Y+0.4), geom.Pt(gx, hi-0.4), sheet.PenHair.WithGray(0.45)))
+	}
+	d = d.Add(sheet.Polyline(sheet.PenOutline, side.Min, geom.Pt(side.Min.X, hi), side.Max, geom.Pt(x, side.Min.Y)), zigzag(side.Min, geom.Pt(x, side.Min.Y)))
+	d = d.Add(sheet.FillBox(wood, 0.97), sheet.Polyline(sheet.PenOutline, wood.Min, geom.Pt(wood.Max.X, wood.Min.Y), wood.Max, geom.Pt(wood.Min.X, 0)), zigzag(wood.Min, geom.Pt(wood.Min.X, 0)))
+	return d.Add(sheet.Text{At: geom.Pt(x+2.5, side.Min.Y/2), S: "case side", Size: noteSize, Anchor: sheet.Left},
+		sheet.Text{At: geom.Pt(wood.Min.X-4, -fixCleat/2), S: "top or cleat", Size: noteSize, Anchor: sheet.Right}), true
 }
 
 // boardAt draws a board with its outer face at x, from lo to hi; an end that is not true is broken off.
@@ -176,7 +209,7 @@ func (f fixing) screw(k float64, at miter.Screw) sheet.Drawing {
 	inside := fixBoard
 	if at.Up {
 		turned = func(p geom.Point) geom.Point { return geom.Pt(p.Y, p.X) }
-		inside = fixBeyond - head - 1
+		inside = fixCleat
 	}
 	box := func(x0, x1, half float64) geom.Rect {
 		return geom.EmptyRect().Include(turned(geom.Pt(x0, at.At*k-half))).Include(turned(geom.Pt(x1, at.At*k+half)))
@@ -185,7 +218,7 @@ func (f fixing) screw(k float64, at miter.Screw) sheet.Drawing {
 	return sheet.Drawing{
 		sheet.FillBox(body, 1), sheet.Box(body, sheet.PenThin),
 		sheet.Line(turned(geom.Pt(-inside-3, at.At*k)), turned(geom.Pt(at.Enters*k, at.At*k)), sheet.PenCenter),
-		sheet.FillBox(box(-inside-head, -inside, 2.4*w), 0),
+		sheet.FillBox(box(-inside-head, -inside, screwHead*w), 0),
 	}
 }
 
@@ -234,7 +267,7 @@ func (f fixing) glue() []string {
 	fig := f.st.figure
 	sides := false
 	for _, run := range f.m.Runs {
-		sides = sides || run.Run == "left" || run.Run == "right"
+		sides = sides || run.Side
 	}
 	v := f.m.Movement
 	switch {

@@ -78,7 +78,7 @@ func (s slotSheet) end() miter.End {
 		if !slices.Contains(p.Runs, s.m.Movement.Side) || len(p.Ends) != 2 {
 			continue
 		}
-		if s.m.Movement.Side == "left" {
+		if s.m.Movement.FrontEnd == miter.RightHand {
 			e := p.Ends[1]
 			e.Cut.X = -e.Cut.X
 			return e
@@ -101,7 +101,7 @@ func (s slotSheet) heading() string {
 	if s.onTop() {
 		view = "from above, the molding laid on, "
 	}
-	if s.m.Movement.Side == "left" {
+	if s.m.Movement.FrontEnd == miter.RightHand {
 		view = strings.Replace(view, ",", " in a mirror,", 1)
 	}
 	return side + view + jointScale(s.scale())
@@ -113,6 +113,27 @@ func (s slotSheet) from() string {
 		return "front end"
 	}
 	return "corner with the " + s.end().Meets
+}
+
+// far names what the side's piece ends at behind.
+func (s slotSheet) far() string {
+	for _, p := range s.m.Pieces {
+		if !slices.Contains(p.Runs, s.m.Movement.Side) || len(p.Ends) != 2 {
+			continue
+		}
+		if e := p.Ends[1-s.frontEnd()]; e.Meets != "" {
+			return e.Meets
+		}
+	}
+	return "wall"
+}
+
+// frontEnd returns the index of the end of the side's piece that lies nearer to the front.
+func (s slotSheet) frontEnd() int {
+	if s.m.Movement.FrontEnd == miter.RightHand {
+		return 1
+	}
+	return 0
 }
 
 // side draws the side with the molding on it, its front at the left and at x = 0, with the glue, the slots and their places.
@@ -156,13 +177,13 @@ func (s slotSheet) over(end, y float64) sheet.Drawing {
 		free = "no glue behind the gray"
 	}
 	from := s.from()
-	if sheet.TextWidth(from+"  wall", nameSize, sheet.Regular) > end {
+	if sheet.TextWidth(from+"  "+s.far(), nameSize, sheet.Regular) > end {
 		from = cmp.Or(s.end().Meets, "front")
 	}
 	const step = 5.5
 	return sheet.Drawing{
 		sheet.Text{At: geom.Pt(0, y), S: from, Size: nameSize},
-		sheet.Text{At: geom.Pt(end, y), S: "wall", Size: nameSize, Anchor: sheet.BottomRight},
+		sheet.Text{At: geom.Pt(end, y), S: s.far(), Size: nameSize, Anchor: sheet.BottomRight},
 		sheet.Text{At: geom.Pt(end/2, y+step), S: free, Size: figureSize, Weight: sheet.Bold, Anchor: sheet.Bottom},
 		sheet.Text{At: geom.Pt(end/2, y+2*step), S: fmt.Sprintf("from as built the back edge %s in the wettest air, %s in the driest", s.moves(v.Swells), s.moves(-v.Shrinks)), Size: nameSize, Anchor: sheet.Bottom},
 	}

@@ -10,7 +10,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"listel/library"
 	"listel/miter"
 	"listel/miter/stock"
 	"listel/profile"
@@ -35,12 +34,8 @@ func cuttingOf(t testing.TB, c miter.Case, r miter.Result) template.Cutting {
 // cuttings are plans of every kind: the examples, without prices, glued up, on the slant, and plain lists.
 func cuttings(t testing.TB) map[string]template.Cutting {
 	out := map[string]template.Cutting{"slant": slantCutting(t)}
-	lib := library.Open("", "")
 	for _, name := range []string{"herb-press", "seed-cabinet"} {
-		c, _, err := lib.Case(name)
-		require.NoError(t, err)
-		r, err := miter.Fit(c, lib.SectionOf, lib.Wood)
-		require.NoError(t, err)
+		c, r := exampleNamed(t, name)
 		out[name] = cuttingOf(t, c, r)
 		if name != "herb-press" {
 			continue
