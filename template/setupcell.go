@@ -2,6 +2,7 @@ package template
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -34,6 +35,9 @@ type remark struct {
 	number string  // a figure behind the text, or under it when both do not fit a line
 	tail   string  // lighter, behind the figure
 }
+
+// flush is under what distance, in mm, two things are said to lie in one: the half of 1/64 in.
+const flush = measure.MMPerInch / 128
 
 // An arrangement is where the parts of a cell go.
 type arrangement struct {
@@ -157,19 +161,26 @@ func (c setupCell) remarks() []remark {
 		name("%s", leading(u))
 	}
 	switch mm, far := edgeToFence(u); {
+	case u.Rips:
+		big("Blade to edge", stripOf(c.picture.plan.Plan))
+		say("fence %s, on a board %s wide", st.settingBoth(mm), st.Lengths.Drawing(c.picture.plan.Plan.Blank.Width))
 	case !far:
 		big(stop, mm)
 	case u.Work == cutter.Plane:
 		big("Stop to FAR edge", mm)
 	case mm > 0:
 		big(stop+" to FAR edge", mm)
-		say("the near edge runs %s inside the fence", st.setting(-u.Fence))
+		if -u.Fence > flush {
+			say("the near edge runs %s inside the fence", st.setting(-u.Fence))
+		}
 	default:
 		say("at the table the blade stands inside the fence, its far side %s behind the fence's face", st.setting(-mm))
 	}
 	big(over, u.Height)
 	switch {
 	case u.Work != cutter.Router:
+	case math.Abs(u.Axis) < flush:
+		say("axis at the fence's face")
 	case u.Axis < 0:
 		say("axis %s inside the fence", st.settingBoth(-u.Axis))
 	default:
@@ -197,7 +208,10 @@ func (c setupCell) remarks() []remark {
 	if c.picture.plan.tool(u.Tool).Kind == cutter.Dovetail {
 		say("From end to end at this height: never plunge, raise or lower it in the wood.")
 	}
-	if u.Frees {
+	switch {
+	case u.Rips:
+		say("The molding comes free. Joint the edge, mold the next.")
+	case u.Frees:
 		say("An offcut comes free.")
 	}
 	if u.Warning != "" {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"listel/profile/geom"
+	"listel/template/cutter"
 	"listel/template/sheet"
 )
 
@@ -18,6 +19,7 @@ type blankLayout struct {
 	w, h    float64
 	left    string // names of the faces that distances are measured from
 	below   string
+	board   cutter.Face // that the blank goes on behind, a board: distances are then from its molded edge; "" for a stick
 }
 
 // sameLine is the distance, in mm, under which two joints share a scribed line.
@@ -35,7 +37,10 @@ func newBlankLayout(p SetupPlan) blankLayout {
 		turn = geom.Identity()
 		l.left, l.below = "back", "foot"
 	}
-	blank := geom.Polygon(polygonOf(p.Plan.Blank.Polygon[:]).pts...).Transform(turn)
+	blank := geom.Polygon(p.shown().pts...).Transform(turn)
+	if p.Plan.Blank.Board > 0 {
+		l.board = p.Plan.Setups[len(p.Plan.Setups)-1].AgainstFence
+	}
 	b := blank.Bounds()
 	turn = turn.Then(geom.Translation(geom.Point{}.Sub(b.Min)))
 	l.blank, l.section = blank.Translate(geom.Point{}.Sub(b.Min)), p.Section.Outline.Transform(turn)
@@ -100,24 +105,45 @@ func (l blankLayout) drawing(k float64, st Style) sheet.Drawing {
 		d = d.Add(sheet.Stroke{Path: l.gap.Transform(m), Pen: sheet.PenHidden})
 	}
 	d = d.Add(sheet.Stroke{Path: section, Pen: sheet.PenOutline}, sheet.Stroke{Path: blank, Pen: sheet.PenOutline})
-	d = d.Add(scribeLabels(append(xs, l.w), k, st, func(along, out float64) geom.Point { return geom.Pt(along, -out) }, true)...)
-	d = d.Add(scribeLabels(append(ys, l.h), k, st, func(along, out float64) geom.Point { return geom.Pt(w+out, along) }, false)...)
+	same := func(v float64) float64 { return v }
+	across, up := same, same
+	switch l.board {
+	case cutter.Back, cutter.Spring:
+		across = func(x float64) float64 { return l.w - x }
+	case cutter.Foot:
+		up = func(y float64) float64 { return l.h - y }
+	}
+	if l.board != cutter.Back && l.board != cutter.Spring {
+		xs = append(xs, l.w)
+	}
+	if l.board != cutter.Foot && l.board != cutter.Top {
+		ys = append(ys, l.h)
+	}
+	d = d.Add(scribeLabels(xs, k, st, across, func(along, out float64) geom.Point { return geom.Pt(along, -out) }, true)...)
+	d = d.Add(scribeLabels(ys, k, st, up, func(along, out float64) geom.Point { return geom.Pt(w+out, along) }, false)...)
 	over := d.Bounds().Max.Y + 2
+	left, from, below := l.left, "from the "+l.left+" →", "from the "+l.below+" ↑"
+	switch l.board {
+	case cutter.Back, cutter.Spring:
+		left, from = "board", "← from the board's edge"
+	case cutter.Foot:
+		below = "from the board's edge ↓"
+	}
 	return d.Add(
-		sheet.Text{At: geom.Pt(-2, h/2), S: l.left, Size: nameSize, Angle: 90 * geom.Degree, Anchor: sheet.Bottom, Weight: sheet.Bold},
-		sheet.Text{At: geom.Pt(0, over), S: "from the " + l.left + " →   from the " + l.below + " ↑", Size: noteSize},
+		sheet.Text{At: geom.Pt(-2, h/2), S: left, Size: nameSize, Angle: 90 * geom.Degree, Anchor: sheet.Bottom, Weight: sheet.Bold},
+		sheet.Text{At: geom.Pt(0, over), S: from + "   " + below, Size: noteSize},
 	)
 }
 
 // scribeLabels returns the distances at the ends of the scribed lines, moved apart where they would meet.
-func scribeLabels(vs []float64, k float64, st Style, at func(along, out float64) geom.Point, upright bool) sheet.Drawing {
+func scribeLabels(vs []float64, k float64, st Style, tell func(v float64) float64, at func(along, out float64) geom.Point, upright bool) sheet.Drawing {
 	var d sheet.Drawing
 	want, half := make([]float64, len(vs)), make([]float64, len(vs))
 	for i, v := range vs {
 		want[i], half[i] = v*k, sheet.CapHeight(figureSize)/2+0.9
 	}
 	for i, along := range sheet.Spread(want, half, 0) {
-		t := sheet.Text{At: at(along, scribeFar), S: st.figure(vs[i]), Size: figureSize, Anchor: sheet.Left}
+		t := sheet.Text{At: at(along, scribeFar), S: st.figure(tell(vs[i])), Size: figureSize, Anchor: sheet.Left}
 		if upright {
 			t.Angle, t.Anchor = 90*geom.Degree, sheet.Right
 		}

@@ -42,21 +42,23 @@ type setupPicture struct {
 func (v setupPicture) setup() cutter.Setup { return v.plan.Plan.Setups[v.i] }
 
 // place returns the map from section to paper: the corner of table and fence is the origin, the wood lies left of it and above.
-func (v setupPicture) place() geom.Affine { return machine(v.setup()).Then(geom.Scaling(-v.k, v.k)) }
+func (v setupPicture) place() geom.Affine {
+	return machine(v.setup()).Then(geom.Translation(geom.Pt(-v.leftOut(), 0))).Then(geom.Scaling(-v.k, v.k))
+}
 
-// extent returns how far the blank reaches from fence and table, mm of wood.
-func extent(u cutter.Setup, blank polygon) (from, over float64) {
-	m := machine(u)
-	for _, p := range blank.pts {
+// extent returns how far the wood that is shown reaches from fence and table, mm of wood.
+func (v setupPicture) extent() (from, over float64) {
+	m := machine(v.setup())
+	for _, p := range v.stick.blank.pts {
 		q := m.Apply(p)
 		from, over = math.Max(from, q.X), math.Max(over, q.Y)
 	}
-	return from, over
+	return from - v.leftOut(), over
 }
 
 // drawing returns the picture.
 func (v setupPicture) drawing() sheet.Drawing {
-	w, h := extent(v.setup(), v.stick.blank)
+	w, h := v.extent()
 	w, h = w*v.k, h*v.k
 	return v.bed(w, h).Add(v.toolMarks()...).Add(v.wood()...).Add(v.axis()...).Add(v.dims(w)...)
 }
@@ -66,7 +68,7 @@ func (v setupPicture) dims(w float64) sheet.Drawing { return v.fenceDim(w).Add(v
 
 // bounds returns the bounds of the picture.
 func (v setupPicture) bounds() geom.Rect {
-	w, h := extent(v.setup(), v.stick.blank)
+	w, h := v.extent()
 	w, h = w*v.k, h*v.k
 	wood := geom.Rect{Min: geom.Pt(-w, 0), Max: geom.Pt(0, h)}.Expand(0.25)
 	return v.bed(w, h).Add(v.toolMarks()...).Add(v.axis()...).Add(v.dims(w)...).Bounds().Union(wood)
@@ -169,16 +171,21 @@ func (st Style) setting(mm float64) string {
 	return s[:len(s)-len(" mm")]
 }
 
-// fenceDim returns the dimension from the fence to the cutting edge, under the table.
+// fenceDim returns the dimension from the fence to the cutting edge, under the table; of a rip that from the molded edge to the blade.
 func (v setupPicture) fenceDim(w float64) sheet.Drawing {
 	mm, _ := edgeToFence(v.setup())
+	x, to := -(mm-v.leftOut())*v.k, 0.0
+	if v.setup().Rips {
+		mm = stripOf(v.plan.Plan)
+		x, to = -w, -w+mm*v.k
+	}
 	low := -bedThick
 	for _, p := range v.onPaper(v.stick.cuts[v.i].pts) {
 		low = min(low, p.Y)
 	}
-	x, y := -mm*v.k, low-dimBelow
-	d := sheet.Dim{A: geom.Pt(x, -bedThick), B: geom.Pt(0, -bedThick), At: y, Along: sheet.Across}.Drawing()
-	t := sheet.Text{At: geom.Pt(x/2, y-2.4), S: v.st.setting(mm), Size: nameSize, Weight: sheet.Bold, Anchor: sheet.Top}
+	y := low - dimBelow
+	d := sheet.Dim{A: geom.Pt(x, -bedThick), B: geom.Pt(to, -bedThick), At: y, Along: sheet.Across}.Drawing()
+	t := sheet.Text{At: geom.Pt((x+to)/2, y-2.4), S: v.st.setting(mm), Size: nameSize, Weight: sheet.Bold, Anchor: sheet.Top}
 	half := t.Width() / 2
 	t.At.X = min(max(t.At.X, -w-bedBeyond+half), bedThick-half)
 	return d.Add(t)

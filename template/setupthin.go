@@ -7,13 +7,10 @@ import (
 	"listel/template/cutter"
 )
 
-// A section thinner than thinStick either way is not machined as a loose stick, mm: 1/2 in, common practice, no source.
-const thinStick = 12.7
-
 // ThinSection says how a section is to be molded whose blank, width by thickness in mm, is too thin to be machined as a loose stick: on the edge
 // of a board that is ripped off after, common practice, no source. It is nil for a blank that is at least 1/2 in either way.
 func ThinSection(width, thickness float64, f measure.Format) []string {
-	if min(width, thickness) >= thinStick-0.01 {
+	if min(width, thickness) >= cutter.ThinStick-0.01 {
 		return nil
 	}
 	least := "13 mm"
@@ -25,13 +22,27 @@ func ThinSection(width, thickness float64, f measure.Format) []string {
 			"falls free outside the blade and is not caught between blade and fence; joint the edge and mold the next.", least, boardFor(f)),
 		"The pictures and settings are those of the strip alone. On the board keep each cut's shape and its place from the molded edge and from the board's faces; one that is set from " +
 			"the back, which is still in the board, or that lays the strip in a way the board cannot lie, must be set anew on a test piece.",
-		"Use a featherboard and a push stick, the blade's guard and riving knife, and a zero-clearance insert where the strip comes free; stand out of the strip's line. The manuals " +
-			"of the machines, local rules and a qualified person's guidance come first.",
+		thinCaution,
 	}
 }
 
+const thinCaution = "Use a featherboard and a push stick, the blade's guard and riving knife, and a zero-clearance insert where the strip comes free; stand out of the strip's line. " +
+	"The manuals of the machines, local rules and a qualified person's guidance come first."
+
+// stripOf returns what a molding takes of the width of the board whose edge it is, mm.
+func stripOf(p cutter.Result) float64 { return p.Blank.Width - p.Blank.Board }
+
 // ThinPlan says the same of the blank of a plan, by machine or by hand; nil when it is thick enough.
 func ThinPlan(p cutter.Result, f measure.Format) []string {
+	if p.Blank.Board > 0 {
+		return []string{
+			fmt.Sprintf("NOT AS A LOOSE STICK. Mold it on the edge of a board at least %s wide, then rip it off: the board planed to %s, each molding %s of its width and a kerf. "+
+				"It falls free outside the blade, not between blade and fence; joint the edge and mold the next.", boardFor(f), f.Drawing(p.Blank.Thickness), f.Drawing(stripOf(p))),
+			"No fence but the last bears on the board's other edge: the settings hold as it grows narrower. For the last, set the fence to the board as it is, the blade just outside " +
+				"the scribed line. Screw a board that has grown too narrow to a wider one.",
+			thinCaution,
+		}
+	}
 	words := ThinSection(p.Blank.Width, p.Blank.Thickness, f)
 	if len(words) == 0 || len(p.Setups) == 0 || p.Setups[0].Work != cutter.Plane {
 		return words

@@ -42,7 +42,7 @@ type SetupView struct {
 	Cut, Body    geom.Path   // what the tool sweeps with its edge, and with what must stay clear
 	Router       bool        // its body is drawn, and the axis that it turns about
 	Table, Fence geom.Rect   // on the machine
-	Setting      float64     // mm, from the fence to the edge that it is set by; negative inside the fence
+	Setting      float64     // mm, from the fence as it is drawn to the edge that it is set by; negative inside the fence
 	SettingText  string      // of the fence, as on a drawing
 	HeightText   string
 	Tool         string
@@ -87,10 +87,11 @@ func (c *setupComposer) view(i int) SetupView {
 		Setup: u, Place: v.place(), Cut: geom.Polygon(c.stick.cuts[i].pts...), Body: geom.Polygon(polygonOf(u.Body).pts...), Router: u.Work == cutter.Router,
 		Tool: upperFirst(u.Tool), HeightText: c.st.setting(u.Height),
 	}
-	w, h := extent(u, c.stick.blank)
+	w, h := v.extent()
 	out.Table, out.Fence = v.boxes(w, h)
 	out.Setting, _ = edgeToFence(u)
 	out.SettingText = c.st.setting(out.Setting)
+	out.Setting -= v.leftOut()
 	if len(u.Cleans) > 0 {
 		out.Cleans = memberWords(c.plan.Section, u.Cleans)
 	}

@@ -95,7 +95,7 @@ const cellSize = 0.25
 // newCutStick returns the stick of a plan.
 func newCutStick(p SetupPlan) *cutStick {
 	s := &cutStick{section: p.Section.Outline}
-	s.blank = polygonOf(p.Plan.Blank.Polygon[:])
+	s.blank = p.shown()
 	for _, u := range p.Plan.Setups {
 		s.cuts = append(s.cuts, polygonOf(u.Silhouette))
 	}

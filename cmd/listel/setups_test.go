@@ -78,7 +78,7 @@ func TestSetupsTable(t *testing.T) {
 func TestSetupsOfAThinSection(t *testing.T) {
 	r := listel(t, "", "setups", "edge-bead", "--effort", "quick")
 	require.Equal(t, exitDone, r.code, r.err)
-	require.Contains(t, r.out, "caution: DO NOT MACHINE THIS AS A LOOSE STICK")
+	require.Contains(t, r.out, "caution: NOT AS A LOOSE STICK")
 	require.Contains(t, r.out, "on the edge of a board at least 4 in wide, then rip it off")
 }
 

@@ -61,6 +61,7 @@ type search struct {
 	tick     func() error
 	stage    string // for progress
 	opts     Options
+	rip      *rip // the last set-up of a piece on the edge of a board, nil without it
 }
 
 // A weak is a hard point that a cut clears with a lesser margin than the first.

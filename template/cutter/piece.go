@@ -16,6 +16,8 @@ type Piece struct {
 	// called the spring face.
 	Sprung bool
 	Spring geom.Angle
+	// Board is how far the blank goes on behind the back, in mm, where the molding is made on the edge of a board; 0 for a stick.
+	Board float64
 }
 
 // A Member is one element of the section and its part of the outline.

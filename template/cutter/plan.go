@@ -59,7 +59,9 @@ func newSearch(ctx context.Context, piece Piece, tools []Tool, opts Options) (*s
 	if len(works) == 0 {
 		works[Saw], works[Router] = true, true
 	}
-	s := &search{opts: opts, t: newTarget(piece, opts.Allowance)}
+	s := &search{opts: opts}
+	piece, s.rip = piece.onBoard(allowed(tools, works))
+	s.t = newTarget(piece, opts.Allowance)
 	s.center = piece.Outline.Centroid()
 	s.tick = s.ticker(ctx)
 	tilt := geom.Angle(0)
@@ -81,6 +83,17 @@ func newSearch(ctx context.Context, piece Piece, tools []Tool, opts Options) (*s
 	s.rows = rows{facets: len(s.t.facets), samples: len(s.t.samples), hard: len(s.t.hard)}
 	s.scratch = newBitset(s.rows.total())
 	return s, nil
+}
+
+// allowed returns the tools of the works that may be used.
+func allowed(tools []Tool, works map[Work]bool) []Tool {
+	var out []Tool
+	for _, t := range tools {
+		if works[t.Works()] {
+			out = append(out, t)
+		}
+	}
+	return out
 }
 
 func variantsOf(t Tool) []*variant {

@@ -156,6 +156,9 @@ func (s *search) stances(st *step, steps []step, faces [4][]probe) []stance {
 	var out []stance
 	body := s.bodyProbes(c, steps)
 	add := func(table, fence int) {
+		if s.rip != nil && fence == s.rip.side {
+			return // the board grows narrower with each molding: nothing is set from its other edge
+		}
 		a := stance{table: table, fence: fence}
 		nt, ng := s.t.sides[table].n, s.t.sides[fence].n
 		switch up := c.view.up; {

@@ -33,6 +33,7 @@ type BlankSize struct {
 	Polygon   [4][2]float64 `json:"polygon"`
 	Width     float64       `json:"width_mm"`
 	Thickness float64       `json:"thickness_mm"`
+	Board     float64       `json:"board_mm,omitempty"` // of it that lies behind the molding's back and is ripped off last; 0 for a stick
 }
 
 // A Setup is one set-up: how the blank lies, where the tool stands, what it does. Machine coordinates are the distance from the fence and
@@ -59,6 +60,7 @@ type Setup struct {
 	Warning       string       `json:"warning"`
 	BottomContact bool         `json:"bottom_contact"` // the tool comes down on the finished face: deeper would spoil it
 	Frees         bool         `json:"frees"`          // an offcut falls away
+	Rips          bool         `json:"rips,omitempty"` // parts the molding from the board whose edge it was
 	OnTableWidth  float64      `json:"on_table_width_mm"`
 	FenceWidth    float64      `json:"against_fence_width_mm"`
 }

@@ -8,15 +8,21 @@ import (
 
 // result writes a plan out.
 func (s *search) result(p plan, bound int, stopped bool) Result {
+	outline := s.t.piece.Outline
+	if s.rip != nil {
+		outline = s.rip.strip.Outline
+		bound++
+	}
 	r := Result{
 		Profile: s.t.piece.Name, Allowance: s.opts.Allowance, LowerBound: bound, Effort: s.opts.Effort.String(),
-		Stopped: stopped, Outline: points(s.t.piece.Outline.Flatten(0.005)), Candidates: len(s.cuts),
+		Stopped: stopped, Outline: points(outline.Flatten(0.005)), Candidates: len(s.cuts),
 		Setups: []Setup{}, Unreached: []Unreached{}, Advice: []string{}, Hints: []Hint{},
 	}
 	for i, q := range s.t.piece.Blank {
 		r.Blank.Polygon[i] = point(q)
 	}
 	a, b := s.t.piece.Blank[0].Dist(s.t.piece.Blank[1]), s.t.piece.Blank[1].Dist(s.t.piece.Blank[2])
+	r.Blank.Board = round(s.t.piece.Board, 1e4)
 	r.Blank.Width, r.Blank.Thickness = round(math.Max(a, b), 1e4), round(math.Min(a, b), 1e4)
 	s.writeSetups(&r, p)
 	r.Proven = len(r.Setups) == bound
@@ -55,6 +61,9 @@ func (s *search) writeSetups(r *Result, p plan) {
 	unreached := s.unreachedPoints(p.picked, wood)
 	s.left(r, wood, unreached)
 	s.writeUnreached(r, unreached)
+	if s.rip != nil {
+		r.Setups = append(r.Setups, s.rip.setup(s, wood, len(r.Setups)+1))
+	}
 }
 
 // passes returns in how many passes step k goes through what stands.

@@ -88,8 +88,8 @@ type planRemark struct {
 func newPlanView(p job.Profile, plan job.ToPlan, found job.Plan, f measure.Format) *planView {
 	v := template.ViewSetups(plan.Sheets(found), f)
 	bounds := geom.EmptyRect()
-	for _, q := range found.Blank.Polygon {
-		bounds = bounds.Include(geom.Pt(q[0], q[1]))
+	for _, loop := range v.Wood[0] {
+		bounds = bounds.Union(loop.Bounds())
 	}
 	out := &planView{
 		Name: p.Section.Name, Title: p.Title(), ByHand: v.ByHand, Units: f.Units.String(), Set: plan.Sheets(found).Set, Blank: v.Blank, Summary: v.Summary,

@@ -41,6 +41,7 @@ type Setup struct {
 	Removed    float64    `json:"removed_mm2"`
 	Contact    bool       `json:"bottom_contact"`
 	Warning    string     `json:"warning"`
+	Rips       bool       `json:"rips"` // parts the molding from the board whose edge it was
 }
 
 // An Unreached is a place where a plan says that wood stays.

@@ -18,7 +18,7 @@ type Options struct {
 // A Fault is one thing that a replay holds against a plan.
 type Fault struct {
 	Step  int    // of the set-ups, from 1; 0 when it is about the whole
-	Kind  string // "gouge", "left", "body", "table", "fence", "trapped", "apart", "clean", "takes", "sweep"
+	Kind  string // "gouge", "left", "body", "table", "fence", "trapped", "apart", "clean", "takes", "sweep", "rip"
 	Value float64
 	Text  string
 }
@@ -133,8 +133,12 @@ func (b *bench) step(i int) {
 		}
 	})
 	b.sweep(i+1, s)
-	if taken > 0 {
+	table1, fence1 := b.bearing(s) // of a board, before the molding is off it
+	if s.Rips {
+		b.rip(i+1, s)
+	} else if taken > 0 {
 		taken += b.fall(i+1, s)
+		table1, fence1 = b.bearing(s)
 	}
 	if b.o.OnlyShape {
 		return
@@ -149,7 +153,6 @@ func (b *bench) step(i int) {
 		b.fault(i+1, "takes", area, "takes %.1f mm2, the plan says %.1f", area, s.Removed)
 	}
 	b.body(i+1, s)
-	table1, fence1 := b.bearing(s)
 	b.judge(i+1, s, "table", table0, table1)
 	if s.Work != "plane" {
 		b.judge(i+1, s, "fence", fence0, fence1)

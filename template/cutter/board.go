@@ -1,0 +1,129 @@
+package cutter
+
+import (
+	"math"
+
+	"listel/profile/geom"
+)
+
+// ThinStick is the thickness, in mm, that a stick must have to be machined loose: 1/2 in, common practice, no source.
+const ThinStick = 12.7
+
+// boardWidth is the width, in mm, of the board that a thinner section is molded on, the molding included: 4 in, common practice, no source.
+const boardWidth = 101.6
+
+// ripOver is how far the blade stands over the board where it is ripped, in mm. Common practice, no source; the blade's maker or the saw's manual
+// may ask for more.
+const ripOver = 4
+
+// A rip is the last set-up of a section that is molded on the edge of a board: it parts the molding from what is left of that.
+type rip struct {
+	strip Piece // the molding by itself
+	side  int   // of the strip's blank, that the rip runs along, and of the board's
+	saw   Tool
+}
+
+// onBoard returns a piece too thin to be a loose stick as the edge of a board of its thickness, and how it is ripped off that: along the back, or
+// where it is thinner square to the back than along it, along the foot or the top. It returns the piece as it is, and nil, when it is thick enough, no
+// saw is at hand or no such face lies in one on its blank.
+func (p Piece) onBoard(tools []Tool) (Piece, *rip) {
+	r := &rip{strip: p, side: -1}
+	sides := p.sides()
+	for i, s := range sides {
+		thick, wide := s.a.Dist(s.b), sides[(i+1)%4].a.Dist(sides[(i+1)%4].b)
+		if s.name != Front && thick < ThinStick-0.01 && thick <= wide && (r.side < 0 || s.name == Back || s.name == Spring) && p.inOne(s) {
+			r.side = i
+		}
+	}
+	if r.side < 0 {
+		return p, nil
+	}
+	side := sides[r.side]
+	for _, t := range tools {
+		if t.Kind == SawBlade && t.Reach >= side.a.Dist(side.b)+ripOver && (r.saw.Kind == "" || t.Width < r.saw.Width) {
+			r.saw = t
+		}
+	}
+	if r.saw.Kind == "" {
+		return p, nil
+	}
+	next := sides[(r.side+1)%4]
+	p.Board = math.Max(boardWidth-next.a.Dist(next.b), boardWidth/2)
+	out := side.n.Mul(p.Board)
+	p.Outline = grownOver(p.Outline, side, []geom.Point{side.a, side.a.Add(out), side.b.Add(out), side.b})
+	p.Blank[r.side], p.Blank[(r.side+1)%4] = side.a.Add(out), side.b.Add(out)
+	return p, r
+}
+
+// inOne reports whether the outline touches a side of the blank along one line.
+func (p Piece) inOne(s side) bool {
+	n := 0
+	for _, seg := range p.Outline.Simplify(1e-6) {
+		if onBlank(seg, []side{s}) {
+			n++
+		}
+	}
+	return n == 1
+}
+
+// grownOver returns a closed path whose line along a side is led over further points.
+func grownOver(p geom.Path, s side, over []geom.Point) geom.Path {
+	var out geom.Path
+	for _, seg := range p.Simplify(1e-6) {
+		if !onBlank(seg, []side{s}) {
+			out = append(out, seg)
+			continue
+		}
+		at := seg.Start()
+		for _, q := range append(append([]geom.Point{}, over...), seg.End()) {
+			if !q.Near(at, 1e-6) {
+				out = append(out, geom.Line{A: at, B: q})
+				at = q
+			}
+		}
+	}
+	return out
+}
+
+// setup returns the rip as the n-th set-up: the board's other edge to the fence, so that the molding and not the board falls away, on the face that
+// more is left of. wood is what stands before it.
+func (r *rip) setup(s *search, wood *block, n int) Setup {
+	a := stance{fence: r.side, table: (r.side + 1) % 4}
+	if other := (r.side + 3) % 4; s.bears(wood, other) > s.bears(wood, a.table)+faceStep {
+		a.table = other
+	}
+	g, b := s.t.sides[a.fence], s.t.sides[a.table]
+	a.endForEnd = g.n.Cross(b.n) > 0
+	kerf, at, high := r.saw.Width, s.t.piece.Board, g.a.Dist(g.b)+ripOver
+	box := func(low, high float64) []geom.Point {
+		var out []geom.Point
+		for _, q := range []geom.Point{geom.Pt(at-kerf, low), geom.Pt(at, low), geom.Pt(at, high), geom.Pt(at-kerf, high)} {
+			out = append(out, s.fromMachine(a, q))
+		}
+		return out
+	}
+	before := wood.area()
+	wood.cut(newPolygon(box(-ripOver, high)))
+	e := g.n.Mul(g.d).Add(b.n.Mul(b.d))
+	bears := round(s.bears(wood, a.table), 10)
+	return Setup{
+		N: n, Tool: r.saw.Name, Work: Saw, OnTable: b.name, AgainstFence: g.name, EndForEnd: a.endForEnd, Enters: "table", Rips: true, Frees: true,
+		Fence: round(at-kerf, 1e4), Far: round(at, 1e4), Axis: round(at-kerf/2, 1e4), Height: round(high, 1e4), Passes: 1,
+		Silhouette: points(box(-ripOver, high)), Body: points(box(-ripOver, -ripOver/2)),
+		Transform: [6]float64{-g.n.X + 0, -g.n.Y + 0, -b.n.X + 0, -b.n.Y + 0, e.X, e.Y},
+		Cleans:    []int{}, Removed: round(before-wood.area(), 100), OnTableWidth: bears, FenceWidth: round(g.a.Dist(g.b), 10),
+		Warning: "feed the board, never the strip: push stick, guard and riving knife, an insert without a gap; stand out of the strip's line",
+	}
+}
+
+// bears returns the width of wood, in mm, along a side of the blank.
+func (s *search) bears(wood *block, i int) float64 {
+	f, n := s.t.sides[i], 0
+	m := int(math.Ceil(f.a.Dist(f.b) / faceStep))
+	for k := range m {
+		if wood.stands(f.a.Lerp(f.b, (float64(k)+0.5)/float64(m)).Sub(f.n.Mul(0.03))) {
+			n++
+		}
+	}
+	return float64(n) * faceStep
+}
