@@ -29,11 +29,19 @@ func (f *finder) weigh(kind Ink) {
 	if !(float64(thick.inside()) > leastLeft*float64(f.inside())) { // the outline itself is not closed without them
 		return
 	}
+	for _, at := range thick.closed {
+		if f.pix[at]&isOutside != 0 {
+			f.closed = append(f.closed, at)
+		}
+	}
 	reached := make([]int, len(cells)+1)
 	for i, l := range labels {
-		if l != 0 && thick.pix[i]&isOutside != 0 {
+		switch outside := thick.pix[i]&isOutside != 0; {
+		case l != 0 && outside:
 			f.pix[i] |= isOutside
 			reached[l]++
+		case !outside: // a gap before a space so small, between hatching and a corner, that it looked like a groove
+			f.pix[i] &^= isOutside
 		}
 	}
 	n := 0
@@ -52,7 +60,7 @@ const leastLeft = 0.2
 
 // thick returns the finder's field with the ink that a disc of a radius in px fits into, and the outside that comes of it.
 func (f *finder) thick(radius float64) *finder {
-	out := &finder{field: newField(f.w, f.h), k: f.k, gap: f.gap + 1}
+	out := &finder{field: newField(f.w, f.h), k: f.k, gap: f.gap + 0.5}
 	d := f.distances(lacks(isInk), true)
 	for i, v := range d.pix {
 		if v > chamfer(radius) {

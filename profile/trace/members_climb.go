@@ -205,7 +205,8 @@ func (r *reading) named(lo, hi int) []change {
 func (r *reading) merged(k int) []change {
 	var out []change
 	a, b := r.parts[k], r.parts[k+1]
-	if b.drip >= 0 || b.step >= 0 && math.Abs(r.theta[b.step]) > 1 {
+	small := r.small(k) || r.small(k+1)
+	if b.drip >= 0 || b.step >= 0 && math.Abs(r.theta[b.step]) > 1 && !small {
 		return nil
 	}
 	if a.shape.form == free || b.shape.form == free {
@@ -219,6 +220,14 @@ func (r *reading) merged(k int) []change {
 			for _, v := range []steps{{}, {before: 1}, {after: 1}, {before: 1, after: 1}} {
 				out = r.with(out, k, k+1, shape{form: g, sign: sign}, v)
 			}
+		}
+	}
+	if small { // it may be nothing but a bad corner of its neighbor
+		if !r.small(k) {
+			add(a.shape.form, a.shape.sign)
+		}
+		if !r.small(k + 1) {
+			add(b.shape.form, b.shape.sign)
 		}
 	}
 	round := func(s shape) bool { return s.form >= ovoloQuadrant && s.form <= ovoloEllipse }
@@ -250,6 +259,12 @@ func (r *reading) merged(k int) []change {
 		add(sa.form, sa.sign)
 	}
 	return out
+}
+
+// small reports whether part k is so small that ink or a gap may have made it.
+func (r *reading) small(k int) bool {
+	h, run := r.spread(k, k)
+	return h < 1.5 && math.Abs(run) < 3
 }
 
 // parted returns a curved part with a flat before or after it.

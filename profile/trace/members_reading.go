@@ -231,8 +231,30 @@ func (r *reading) price() float64 {
 		if r.odd(k) {
 			sum += oddPrice
 		}
+		if r.slight(k) {
+			sum += slightPrice
+		}
 	}
 	return sum
+}
+
+// slight reports whether part k, or the step before it, is smaller than the drawing's line and its noise can tell: none is meant so.
+func (r *reading) slight(k int) bool {
+	p := r.parts[k]
+	own := r.theta[p.at : p.at+p.shape.own()]
+	least := leastDrawn
+	if r.system != nil {
+		least = math.Max(least, 6*r.system.sigma)
+	}
+	switch run := math.Abs(p.shape.run(own)); {
+	case own[0] < least, p.step >= 0 && p.drip < 0 && math.Abs(r.theta[p.step]) < least:
+		return true
+	case p.shape.form == slope:
+		return run < least
+	case p.shape.form == free, p.shape.form == flat:
+		return false
+	}
+	return !p.shape.round(own)
 }
 
 // undercut reports whether part k lies so between its steps.

@@ -17,7 +17,11 @@ const (
 	junkPrice   = 10.0
 	cuspPrice   = 12.0
 	oddPrice    = 10.0
+	slightPrice = 60.0
 )
+
+// leastDrawn is the size in mm below which a member or a step is taken for a fault of the drawing: half of a line's thickness.
+const leastDrawn = 0.25
 
 // A way is how to read the bits from one joint of the face to a later one: as a member, as a level step with or without a drip, or as
 // nothing, where a corner is ragged.
@@ -60,6 +64,13 @@ func (c *chain) ways() []way {
 func (c *chain) steps(a, b int) []way {
 	face := c.bits[c.face:c.top]
 	from, to := face[a].from, face[b-1].to
+	if d := c.dripAtFillet(a, b); d != nil {
+		cost := 0.0
+		for _, p := range face[a:b] {
+			cost += p.squares
+		}
+		return []way{{from: a, to: b, step: true, drip: d, cost: cost + 3*sizePrice}}
+	}
 	if math.Abs(to.Y-from.Y) > math.Max(0.25, 0.1*math.Abs(to.X-from.X))+3*c.sigma {
 		return nil
 	}
@@ -113,6 +124,24 @@ func (c *chain) drip(a, b int) *profile.SizedDrip {
 		return nil
 	}
 	d := profile.SizedDrip{Width: f[2].length(), Depth: (f[1].length() + f[3].length()) / 2, Inset: f[4].length()}
+	return &d
+}
+
+// dripAtFillet returns the groove that bits a to b make where its inner side goes on from the fillet below: level out, down, out; nil when
+// they do not.
+func (c *chain) dripAtFillet(a, b int) *profile.SizedDrip {
+	face := c.bits[c.face:c.top]
+	if b-a != 3 || a == 0 || !face[a-1].plumb(c.sigma) {
+		return nil
+	}
+	f := face[a:b]
+	if !f[0].level(c.sigma) || !f[1].plumb(c.sigma) || !f[2].level(c.sigma) {
+		return nil
+	}
+	d := profile.SizedDrip{Width: f[0].to.X - f[0].from.X, Depth: f[1].from.Y - f[1].to.Y, Inset: f[2].to.X - f[2].from.X}
+	if !(d.Width > leastDrawn && d.Depth > leastDrawn && d.Inset > leastDrawn && d.Depth < face[a-1].length()) {
+		return nil
+	}
 	return &d
 }
 

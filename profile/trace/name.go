@@ -82,7 +82,11 @@ func (s *sized) newNamed(kind profile.Kind, k int, owed float64) named {
 		}
 	}
 	if d := s.parts[k].drip; d >= 0 {
-		n.entry.Drip = &profile.Drip{Width: s.size(s.theta[d]), Depth: s.size(s.theta[d+1]), Inset: s.size(s.theta[d+2])}
+		width, inset := s.theta[d], s.theta[d+2]
+		if v := s.set(k) / s.unit; inset+width > v-2*alike/s.unit { // it goes up from the fillet below
+			inset = v - width
+		}
+		n.entry.Drip = &profile.Drip{Width: s.size(width), Depth: s.size(s.theta[d+1]), Inset: s.size(inset)}
 		for i, key := range []string{"drip.width", "drip.depth", "drip.inset"} {
 			n.add(key, s.theta[d+i]*s.unit, s.sigma[d+i])
 		}
