@@ -99,6 +99,10 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 	at := place(found.points, s, w.Face)
 	pixel := 1 / at.pixels.Size(geom.Polygon(at.points...).Bounds().Center())
 	d := Drawn{Points: at.points, Noise: math.Hypot(found.sigma, leastNoise) * pixel, Pixel: pixel}
+	if len(w.Points) > 0 {
+		at.points = clicked(at.points, pixel)
+		d.Points, d.Pixel = at.points, clickShare*pixel
+	}
 	composed, err := Compose(d, w)
 	if err != nil {
 		return Traced{}, err
@@ -107,6 +111,9 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 	out := Traced{Name: w.Name, Profile: composed.Profile, Section: composed.Section,
 		Outline: geom.Polygon(at.points...), Pixels: at.pixels}
 	truth, hidden := comparison{at.points, composed.Section.Outline, at.pixels, (found.line + 2) * pixel}.judge(w.tolerance(d))
+	if len(w.Points) > 0 {
+		composed.Sizes = atLeast(composed.Sizes, clickSpread*math.Sqrt2*pixel) // a size lies between two clicks
+	}
 	out.Truth = truth.withScale(composed.Sizes, s.err)
 	out.Notes = slices.Concat(s.notes, found.notes, composed.Notes)
 	if hidden > 4*pixel {
@@ -146,7 +153,7 @@ type foundOutline struct {
 // outlineOf finds the outline of w in the ink, or takes its clicked points for it.
 func outlineOf(ctx context.Context, img image.Image, w Wanted, edges func()) (foundOutline, error) {
 	if len(w.Points) > 0 {
-		return foundOutline{points: w.Points, sigma: click, notes: []string{"from clicked points; the ink was not looked at"}}, nil
+		return foundOutline{points: w.Points, sigma: clickSpread, notes: []string{"from clicked points; the ink was not looked at"}}, nil
 	}
 	crop := w.Crop
 	if crop.Empty() {

@@ -92,3 +92,13 @@ func (t Truth) withScale(sizes []Uncertain, relative float64) Truth {
 	}
 	return t
 }
+
+// atLeast returns sizes that may each be off by at least so many mm.
+func atLeast(sizes []Uncertain, mm float64) []Uncertain {
+	out := make([]Uncertain, len(sizes))
+	for i, s := range sizes {
+		s.Error = math.Max(s.Error, mm)
+		out[i] = s
+	}
+	return out
+}

@@ -76,10 +76,11 @@ func (w Wanted) check(p Plate, bounds image.Rectangle) Faults {
 	if !(w.Tolerance >= 0) || math.IsInf(w.Tolerance, 0) {
 		add("tolerance", fmt.Errorf("%w: it must be 0 or more", ErrSize))
 	}
-	switch n := len(w.Points); {
-	case n == 1 || n == 2:
-		add("points", fmt.Errorf("%w: %d clicked points make no outline; click its corners all the way round", ErrNothing, n))
-	case n > 0:
+	switch {
+	case len(w.Points) > 0:
+		if err := checkClicks(w.Points); err != nil {
+			add("points", err)
+		}
 	case bounds.Empty():
 		add("crop", fmt.Errorf("%w: there is no image", ErrCrop))
 	case w.Crop == image.Rectangle{}:
