@@ -4,6 +4,7 @@
 //   post(path, body, {signal})     answer of a POST; body is sent as JSON, a Blob as it is
 //   put(path, body, {signal})
 //   blob(path, body, {signal})     the answer as a Blob: a file to download
+//   whole(path, body, {signal})    the answer as fetch gives it, with its heads
 //   stream(path, body, each, {signal})  newline-delimited JSON, each(value) for every line as it comes
 //   events(each)                   server-sent events: each({type, ...}), type "file" or "connection" {up}
 //
@@ -42,6 +43,7 @@ async function ask(method, path, body, { signal } = {}) {
 export const get = async (path, o) => (await ask("GET", path, undefined, o)).json();
 export const post = async (path, body, o) => (await ask("POST", path, body, o)).json();
 export const put = async (path, body, o) => (await ask("PUT", path, body, o)).json();
+export const whole = (path, body, o) => ask("POST", path, body, o);
 export const blob = async (path, body, o) => (await ask("POST", path, body, o)).blob();
 
 export async function stream(path, body, each, o) {

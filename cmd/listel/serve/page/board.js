@@ -3,6 +3,7 @@
 //   const board = new Board(host, {label: "Section", scales: true})
 //   board.sheet     <g> in millimeters, y up: put paths here. Lines keep their weight on the screen when they carry
 //                   the class "line" (vector-effect is set in style.css)
+//   board.under     <g> in the same millimeters, beneath the sheet: a picture to draw over
 //   board.over      <g> in pixels of the screen: text, dimensions and handles; redraw them on every view:
 //   board.onview = () => {...}       called after each change of the view (and of the size of the board)
 //   board.fit([x, y, w, h], {left, right, top, bottom})   shows a box (mm, y up, x and y its lower left), with margins in pixels
@@ -38,10 +39,11 @@ export class Board {
     this.onhome = () => {};
     this.onfull = () => this.fullSize();
     this.onpress = () => {}; // a press on the ground
+    this.under = svg("g", { class: "under" });
     this.sheet = svg("g", { class: "sheet" });
     this.over = svg("g", { class: "over" });
     this.edges = scales ? svg("g", { class: "scales", "aria-hidden": "true" }) : null;
-    this.svg = svg("svg", { class: "paper", tabindex: "0", role: "group", "aria-label": label }, this.sheet, this.over, this.edges ?? []);
+    this.svg = svg("svg", { class: "paper", tabindex: "0", role: "group", "aria-label": label }, this.under, this.sheet, this.over, this.edges ?? []);
     host.append(this.svg);
     this.pointers = new Map();
     this.#listen();
@@ -134,7 +136,8 @@ export class Board {
   }
 
   #moved() {
-    this.sheet.setAttribute("transform", `translate(${this.x} ${this.y}) scale(${this.k} ${-this.k})`);
+    const place = `translate(${this.x} ${this.y}) scale(${this.k} ${-this.k})`;
+    for (const g of [this.under, this.sheet]) g.setAttribute("transform", place);
     if (this.edges) drawScales(this.edges, this);
     this.onview();
   }

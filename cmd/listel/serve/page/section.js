@@ -11,6 +11,7 @@ import { checkScreen, screenKnown } from "./ruler.js";
 import { edge } from "./scales.js";
 import { drawOver, drawSheet } from "./sectiondraw.js";
 import { startPanel } from "./start.js";
+import { Underlay } from "./underlay.js";
 
 const shows = [["sizes", "Sizes", "Dimensions on the drawing"], ["centers", "Compass", "Where the compass stands for every arc"],
   ["blank", "Blank", "The smallest piece of wood that holds it"], ["ghost", "As it was", "The molding this one came from"]];
@@ -27,6 +28,7 @@ class SectionView {
     this.shown = { sizes: true, centers: false, blank: false, ghost: true, ...store.prefs.shown };
     this.#build(root);
     this.board = new Board(this.boardHost, { label: "The section. Arrow keys move the sheet, plus and minus magnify it, 0 shows all, 1 is full size." });
+    this.plate = new Underlay(this.board, this.store, this.tools);
     this.over = { dims: svg("g"), hand: svg("g") };
     this.board.over.append(this.over.dims, this.over.hand);
     this.hand = new Hand(this.board, this.model);
@@ -48,12 +50,12 @@ class SectionView {
     const tool = (words, fn, more) => el("button", { type: "button", onclick: fn, ...more }, words);
     this.toggles = shows.map(([key, words, title]) => tool(words, () => this.toggle(key), { title, "aria-pressed": String(this.shown[key]), "data-show": key }));
     this.check = tool("Check it", () => checkScreen(this.board), { title: "Hold a bank card or a rule against the screen", id: "check-screen", hidden: true });
-    const tools = el("div", { class: "tools", role: "toolbar", "aria-label": "Board" },
+    this.tools = el("div", { class: "tools", role: "toolbar", "aria-label": "Board" },
       el("span", { class: "set" }, tool("−", () => this.board.zoom(0.8), { "aria-label": "Smaller" }), this.ratio,
         tool("+", () => this.board.zoom(1.25), { "aria-label": "Larger" }), tool("All", () => this.home(), { title: "Show all of it (0)" }),
         tool("Full size", () => this.fullSize(), { title: "An inch on the screen is an inch (1)", id: "full-size" }), this.check),
       el("span", { class: "set" }, this.toggles));
-    this.desk = el("div", { class: "desk" }, this.boardHost, this.stale, this.hint, this.figures, this.start.node, tools);
+    this.desk = el("div", { class: "desk" }, this.boardHost, this.stale, this.hint, this.figures, this.start.node, this.tools);
     this.railHost = el("aside", { class: "rail", "aria-label": "The molding" });
     root.append(this.desk, this.railHost);
   }

@@ -1,0 +1,119 @@
+// scanmodel.js: a plate, what is known of it, and the section that is traced from it. Places are pixels of the plate, from its left and its top.
+// All of it lives as long as the page does; the server keeps nothing.
+//
+//   model.plate       {name, path, blob, url, image, width, height}, or null;  await model.load({blob, name} | {path})
+//   model.scales      [{lengths: [{from, to, text, bar}], points: [{at, x, y}]}];  model.scale: index of the one in use
+//   model.section     {name, title, face, drawn, tolerance, crop: null | [left, top, right, bottom], points: [[x, y], ...]}
+//   model.change(fn)  fn changes the two; what was traced is then old
+//   model.result      what was traced, or null;  model.old: whether something changed since
+//   model.faults      [{scale, row, key, text, boxes}];  model.state {busy, stage, done, of, words}
+//   await model.trace();  model.stop();  model.open()   opens the result as a profile, the plate under it
+//   model.on(fn)      called at every change
+
+import * as api from "./api.js";
+import { stem } from "./store.js";
+import { flatten } from "./underlay.js";
+
+const idle = { busy: false, stage: "", done: 0, of: 0, words: "" };
+
+export class ScanModel {
+  constructor(store) {
+    this.store = store;
+    this.listeners = new Set();
+    this.#empty();
+  }
+
+  #empty() {
+    Object.assign(this, { plate: null, scales: [{ lengths: [], points: [] }], scale: 0, result: null, old: false, faults: [], state: idle,
+      section: { name: "", title: "", face: "right", drawn: "any", tolerance: "", crop: null, points: [] } });
+  }
+
+  on(fn) {
+    this.listeners.add(fn);
+  }
+
+  tell() {
+    for (const fn of this.listeners) fn();
+  }
+
+  get units() {
+    return this.store.prefs.units || "in";
+  }
+
+  get rows() {
+    return this.scales[this.scale];
+  }
+
+  async load({ blob = null, path = "", name = path }) {
+    this.stop();
+    const answer = await api.whole("/api/scan/picture", framed({ path, name }, blob));
+    const shown = await answer.blob();
+    const url = URL.createObjectURL(shown);
+    const image = new Image();
+    image.src = url;
+    try {
+      await image.decode();
+    } catch {
+      URL.revokeObjectURL(url);
+      throw new Error(`${name} cannot be shown.`);
+    }
+    if (this.plate) URL.revokeObjectURL(this.plate.url);
+    this.#empty();
+    const [width, height] = ["X-Width", "X-Height"].map((h) => Number(answer.headers.get(h)));
+    this.plate = { name, path, blob, url, image, width, height };
+    this.section.name = `${stem(name.replace(/\.\w+$/, "")).toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "") || "plate"}-molding`;
+    this.tell();
+  }
+
+  change(fn) {
+    fn(this);
+    this.old = this.result !== null;
+    this.tell();
+  }
+
+  get request() {
+    const { plate, section, units } = this;
+    return { path: plate.path, name: plate.name, units, fraction: units === "mm" ? 0 : this.store.prefs.fraction,
+      scales: this.scales.map((s, i) => ({ name: String(i + 1), ...s })), section: { ...section, scale: this.scale } };
+  }
+
+  async trace() {
+    if (!this.plate || this.state.busy) return;
+    const going = (this.going = new AbortController());
+    Object.assign(this, { faults: [], state: { ...idle, busy: true } });
+    this.tell();
+    try {
+      await api.stream("/api/scan/trace", framed(this.request, this.plate.path ? null : this.plate.blob), (line) => {
+        if (this.going !== going) return;
+        if (line.traced) Object.assign(this, { result: line.traced, old: false, state: idle });
+        else if (line.faults) Object.assign(this, { faults: line.faults, state: idle });
+        else if (line.error) this.state = { ...idle, words: line.error };
+        else if ("done" in line) this.state = { ...this.state, ...line };
+        this.tell();
+      }, { signal: going.signal });
+    } catch (e) {
+      if (this.going === going) this.state = { ...idle, words: e.name === "AbortError" ? "Stopped." : e.message };
+    }
+    if (this.going !== going) return;
+    if (this.state.busy) this.state = { ...idle, words: "It ended without a section." };
+    this.going = null;
+    this.tell();
+  }
+
+  stop() {
+    this.going?.abort();
+  }
+
+  open() {
+    const { result, plate, store } = this;
+    let { name } = result;
+    for (let n = 2; store.files.some((f) => f.name === name) || store.docs.some((d) => d.name === name); n++) name = `${result.name}-${n}`;
+    const text = name === result.name ? result.text : result.text.replace(/^name:.*$/m, `name: ${name}`);
+    const doc = store.start("profile", text, { name, origin: { label: "as traced", text } });
+    doc.plate = flatten(plate, result);
+    store.tell("plate", doc);
+  }
+}
+
+// framed is a request with the bytes of a picture behind it: a line of JSON, then the picture.
+const framed = (request, blob) => new Blob([JSON.stringify(request), "\n", ...(blob ? [blob] : [])]);

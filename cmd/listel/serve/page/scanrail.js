@@ -1,0 +1,199 @@
+// scanrail.js: what is known of the plate and wanted from it, in the order of the work: measure, crop, trace, open.
+
+import { el } from "./dom.js";
+
+const stages = { picture: "reading the picture", scales: "measuring its scale", ink: "finding the ink", edges: "following its edge", members: "naming its members" };
+
+export class ScanRail {
+  constructor(host, model, board, { another }) {
+    Object.assign(this, { host, model, board });
+    const button = (words, fn, more) => el("button", { type: "button", onclick: fn, ...more }, words);
+    this.name = el("b");
+    this.size = el("span", { class: "quiet" });
+    this.scaleChoice = el("select", { id: "scan-scale", onchange: () => this.#scale(this.scaleChoice.value) });
+    this.scaleField = el("div", { class: "field" }, el("label", { for: "scan-scale" }, "By which scale the section is drawn"), this.scaleChoice);
+    this.rows = el("ul", { class: "scan-rows" });
+    this.scaleWords = el("p", { class: "mistake", hidden: true });
+    this.fields = {
+      name: this.#text("name", "Name"), title: this.#text("title", "Title"), tolerance: this.#text("tolerance", "May be off by", "by the scan"),
+      face: this.#choice("face", "Its face is on the", [["right", "right"], ["left", "left"]]), drawn: this.#choice("drawn", "It is drawn", [["any", "either way"], ["outlined", "in outline"], ["filled", "filled in"]]),
+    };
+    this.crop = ["left", "top", "right", "foot"].map((word, i) => {
+      const input = el("input", { id: `scan-crop-${i}`, type: "number", min: "0", inputmode: "numeric", onchange: () => this.#cropped(i) });
+      return { input, node: el("div", { class: "field" }, el("label", { for: input.id }, word), input) };
+    });
+    this.cropWords = el("p", { class: "mistake", hidden: true });
+    this.corners = el("p", { class: "quiet" });
+    this.cornersAway = button("Take the corners away", () => model.change(() => (model.section.points = [])), { id: "scan-no-points" });
+    this.go = button("Trace it", () => model.trace(), { class: "main", id: "scan-trace" });
+    this.stop = button("Stop", () => model.stop(), { id: "scan-stop" });
+    this.progress = el("progress", { "aria-label": "Tracing", max: 1 });
+    this.state = el("div", { class: "scan-state", role: "status" });
+    this.result = el("div", { class: "scan-result" });
+    host.append(
+      el("p", null, this.name, " ", this.size, " ", button("Another plate", another, { class: "small" })),
+      el("h2", null, "1. Measure"), this.scaleField, this.rows, this.scaleWords,
+      el("p", { class: "choices to-start" }, button("A known place", () => (board.mode = "place"), { title: "Three known places correct a turn, four a plate photographed aslant", id: "scan-place" }),
+        button("Another scale", () => this.#scale("new"), { title: "When parts of the plate are drawn at other scales", id: "scan-another" })),
+      el("h2", null, "2. Crop to one section"),
+      el("div", { class: "sizes whole" }, this.crop.map((c) => c.node)), this.cropWords,
+      el("div", { class: "sizes scan-pair" }, this.fields.face.node, this.fields.drawn.node), this.corners, this.cornersAway,
+      el("h2", null, "3. Trace"),
+      el("div", { class: "sizes scan-pair" }, this.fields.name.node, this.fields.tolerance.node, this.fields.title.node),
+      this.state, this.result);
+  }
+
+  #text(key, label, placeholder = "") {
+    const input = el("input", { id: `scan-${key}`, type: "text", autocomplete: "off", spellcheck: "false", placeholder, onchange: () => this.model.change(({ section }) => (section[key] = input.value.trim())) });
+    const words = el("p", { class: "mistake", hidden: true });
+    return { input, words, node: el("div", { class: key === "title" ? "field wide" : "field" }, el("label", { for: input.id }, label), input, words) };
+  }
+
+  #choice(key, label, options) {
+    const input = el("select", { id: `scan-${key}`, onchange: () => this.model.change(({ section }) => (section[key] = input.value)) }, options.map(([value, words]) => el("option", { value }, words)));
+    const words = el("p", { class: "mistake", hidden: true });
+    return { input, words, node: el("div", { class: "field" }, el("label", { for: input.id }, label), input, words) };
+  }
+
+  #scale(value) {
+    this.model.change((m) => {
+      if (value === "new") m.scales.push({ lengths: [], points: [] });
+      m.scale = value === "new" ? m.scales.length - 1 : Number(value);
+    });
+    if (value === "new") this.board.mode = "length";
+  }
+
+  #cropped(i) {
+    const { model } = this;
+    const { plate, section } = model;
+    const v = this.crop[i].input.valueAsNumber;
+    if (!Number.isFinite(v)) return;
+    model.change(() => {
+      const c = section.crop ?? [0, 0, plate.width, plate.height];
+      section.crop = c.map((old, k) => (k === i ? Math.round(v) : old));
+    });
+  }
+
+  /** Puts the keys where the size of what was measured last is typed. */
+  focusLast(what) {
+    const all = this.rows.querySelectorAll(what === "length" ? "input.length" : "input.x");
+    all[all.length - 1]?.focus();
+  }
+
+  update() {
+    const { model } = this;
+    const { plate, section, scales, faults } = model;
+    if (!plate) return;
+    this.name.textContent = plate.name;
+    this.size.textContent = `${plate.width} × ${plate.height} px`;
+    this.scaleField.hidden = scales.length < 2;
+    this.scaleChoice.replaceChildren(...scales.map((s, i) => el("option", { value: i }, `scale ${i + 1}${s.lengths[0]?.text ? `: ${s.lengths[0].text}` : ""}`)));
+    this.scaleChoice.value = model.scale;
+    this.#updateRows();
+    const of = (key) => faults.filter((f) => f.key === key && f.scale < 0).map((f) => f.text).join(" ");
+    const say = (node, words) => {
+      node.textContent = words;
+      node.hidden = words === "";
+    };
+    for (const [key, f] of Object.entries(this.fields)) {
+      if (document.activeElement !== f.input) f.input.value = section[key];
+      say(f.words, of(key));
+    }
+    for (const [i, c] of this.crop.entries()) {
+      c.input.max = i % 2 ? plate.height : plate.width;
+      if (document.activeElement !== c.input) c.input.value = (section.crop ?? [0, 0, plate.width, plate.height])[i];
+    }
+    say(this.cropWords, of("crop"));
+    const rest = faults.filter((f) => f.scale < 0 && f.key !== "crop" && !this.fields[f.key]).map((f) => f.text);
+    say(this.scaleWords, [...faults.filter((f) => f.scale === model.scale && f.row < 0).map((f) => f.text), ...rest].join(" "));
+    this.corners.hidden = this.cornersAway.hidden = section.points.length === 0;
+    this.corners.textContent = `${section.points.length} corners are clicked: they are followed in place of the ink.`;
+    this.#updateState();
+    this.#updateResult();
+  }
+
+  #updateRows() {
+    const { model } = this;
+    const { rows } = model;
+    const shape = `${model.plate.url} ${model.scale} ${rows.lengths.length} ${rows.points.length}`;
+    if (shape !== this.shape) {
+      this.shape = shape;
+      this.inputs = [...rows.lengths.map((l, i) => this.#lengthRow(l, i)), ...rows.points.map((p, i) => this.#pointRow(p, i, rows.lengths.length))];
+      this.rows.replaceChildren(...this.inputs.map((r) => r.node));
+      if (this.inputs.length === 0) this.rows.replaceChildren(el("li", null, el("p", { class: "quiet" }, "Press on both ends of something whose length you know: a printed scale, or a dimension. One across and one up correct a stretched scan.")));
+    }
+    for (const [i, r] of (this.inputs ?? []).entries()) {
+      const f = model.faults.find((x) => x.scale === model.scale && x.row === i);
+      r.words.textContent = f?.text ?? "";
+      r.words.hidden = !f;
+      for (const input of r.fields) input.setAttribute("aria-invalid", String(Boolean(f)));
+    }
+  }
+
+  #lengthRow(l, i) {
+    const { model } = this;
+    const input = el("input", { id: `scan-length-${i}`, class: "length", type: "text", value: l.text, autocomplete: "off", placeholder: model.units === "mm" ? "75 mm" : "3 in", onchange: () => model.change(() => (l.text = input.value.trim())),
+      onkeydown: (e) => e.key === "Enter" && input.blur() });
+    const bar = el("input", { id: `scan-bar-${i}`, type: "checkbox", checked: l.bar, onchange: () => model.change(() => (l.bar = bar.checked)) });
+    const words = el("p", { class: "mistake", hidden: true });
+    return { words, fields: [input], node: el("li", null, el("label", { for: input.id }, `Length ${i + 1}`), input,
+      el("label", { for: bar.id, class: "tick-box", title: "Its ends and marks are found in the ink" }, bar, "printed scale"), this.#away(() => model.rows.lengths.splice(i, 1), `length ${i + 1}`), words) };
+  }
+
+  #pointRow(p, i, before) {
+    const { model } = this;
+    const field = (key, word) => {
+      const input = el("input", { id: `scan-point-${i}-${key}`, class: key, type: "text", value: p[key], autocomplete: "off", onchange: () => model.change(() => (p[key] = input.value.trim())) });
+      return [input, el("label", { for: input.id }, word)];
+    };
+    const [x, xWord] = field("x", `Place ${i + 1}, to the right`);
+    const [y, yWord] = field("y", "up");
+    const words = el("p", { class: "mistake", hidden: true });
+    return { words, fields: [x, y], node: el("li", { class: "known" }, xWord, x, yWord, y, this.#away(() => model.rows.points.splice(i, 1), `place ${before + i + 1}`), words) };
+  }
+
+  #away(fn, what) {
+    return el("button", { type: "button", class: "small", "aria-label": `Take away ${what}`, onclick: () => this.model.change(fn) }, "✕");
+  }
+
+  #updateState() {
+    const { state, result, old } = this.model;
+    if (state.busy) {
+      if (state.of > 0) this.progress.value = state.done / state.of;
+      else this.progress.removeAttribute("value");
+      this.stageWords ??= el("span", null);
+      this.stageWords.textContent = stages[state.stage] ?? "beginning";
+      if (this.state.firstChild !== this.progress) this.state.replaceChildren(this.progress, this.stageWords, this.stop);
+      return;
+    }
+    this.go.textContent = result ? "Trace it anew" : "Trace it";
+    this.go.classList.toggle("main", !result || old);
+    const words = state.words ? el("p", { class: "mistake" }, state.words) : old ? el("p", { class: "quiet" }, "Something changed since this was traced.") : "";
+    this.state.replaceChildren(this.go, words);
+  }
+
+  #updateResult() {
+    const { model } = this;
+    const { result } = model;
+    if (result === this.shownResult) return;
+    this.shownResult = result;
+    if (!result) {
+      this.result.replaceChildren();
+      return;
+    }
+    this.result.replaceChildren(
+      el("p", { class: "choices to-start" },
+        el("button", { type: "button", class: "main", id: "scan-open", onclick: () => this.#open() }, "Open in the section"),
+        el("button", { type: "button", id: "scan-worst", onclick: () => this.board.look(result.worst) }, "The worst place")),
+      ...result.truth.map((t, i) => el("p", { class: i === 0 && !result.within ? "watch" : null }, t)),
+      el("dl", { class: "scan-members" }, result.members.map((m) => [el("dt", null, m.title), el("dd", null, m.sizes || "—")])),
+      result.whole ? el("p", { class: "quiet" }, result.whole) : "",
+      ...result.notes.map((n) => el("p", { class: "quiet" }, `${n[0].toUpperCase()}${n.slice(1)}.`)));
+    this.result.scrollIntoView({ block: "nearest" });
+  }
+
+  #open() {
+    this.model.open();
+    location.hash = "#section";
+  }
+}

@@ -1,0 +1,234 @@
+package serve_test
+
+import (
+	"fmt"
+	"os"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/require"
+
+	"listel/library"
+)
+
+// openScan opens the view of the scan on the starter's plate, chosen in the folder.
+func openScan(t *testing.T, l look) *tab {
+	t.Helper()
+	b := openTab(t, map[string]string{"plate.png": string(library.StarterPlate())}, l)
+	b.click("#to-scan")
+	b.click(`[data-path="plate.png"]`)
+	b.until(`document.querySelector("#view-scan image")?.href.baseVal && document.querySelector(".scan-rail b").textContent === "plate.png"`)
+	b.until(`document.querySelector("#scan-length").getAttribute("aria-pressed") === "true"`)
+	return b
+}
+
+// onPlate is where a pixel of the plate is on the screen.
+func (b *tab) onPlate(x, y float64) (float64, float64) {
+	b.t.Helper()
+	at := value[[]float64](b, fmt.Sprintf(`(() => { const g = document.querySelector("#view-scan .sheet").getCTM(); const r = document.querySelector("#view-scan svg.paper").getBoundingClientRect();
+		return [r.x + g.a * %g + g.e, r.y - g.d * %g + g.f]; })()`, x, y))
+	return at[0], at[1]
+}
+
+func (b *tab) press(x, y float64) {
+	b.t.Helper()
+	px, py := b.onPlate(x, y)
+	b.do(chromedp.MouseClickXY(px, py))
+}
+
+// measure measures the full-size scale of the plate: 3 in from (634.5, 1032) to (1234.5, 1026), as its trace file has it.
+func (b *tab) measure() {
+	b.t.Helper()
+	b.press(634.5, 1032)
+	b.until(`document.querySelector(".scan-hint").textContent === "Now the other end."`)
+	b.press(1234.5, 1026)
+	b.until(`document.activeElement.id === "scan-length-0"`)
+	b.enter("#scan-length-0", "3in")
+}
+
+// cropTo draws the crop.
+func (b *tab) cropTo(left, top, right, foot float64) {
+	b.t.Helper()
+	b.click("#scan-crop")
+	x0, y0 := b.onPlate(left, top)
+	x1, y1 := b.onPlate(right, foot)
+	b.drag(x0, y0, x1-x0, y1-y0, nil)
+	b.until(`document.querySelector(".crop")`)
+}
+
+// TestScanTrace measures, crops and traces the cornice on the starter's plate, and opens it in the section: the members come with the sizes
+// of the profile that the plate is drawn from, it is said how true they are, and the plate lies under them while one is dragged.
+func TestScanTrace(t *testing.T) {
+	b := openScan(t, desk)
+	b.measure()
+	b.cropTo(690, 250, 1240, 750)
+	b.click("#scan-trace")
+	b.until(`document.getElementById("scan-open")`)
+	require.Equal(t, []string{"1 fillet", "2 cove", "3 fillet", "4 cyma recta", "5 fillet"}, b.all(".scan-members dt"))
+	said := value[string](b, `document.querySelector(".scan-result").innerText`)
+	require.Contains(t, said, "in the mean. It is within the")
+	require.True(t, value[bool](b, `Boolean(document.querySelector("#view-scan .made") && document.querySelector("#view-scan .found") && document.querySelector(".worst"))`))
+	b.click("#scan-worst")
+	b.until(`(() => { const r = document.querySelector(".worst").getBoundingClientRect(), p = document.querySelector("#view-scan svg.paper").getBoundingClientRect();
+		return Math.abs(r.x + r.width / 2 - p.x - p.width / 2) < 2 && Math.abs(r.y + r.height / 2 - p.y - p.height / 2) < 2; })()`)
+
+	b.click("#scan-open")
+	b.until(outline)
+	require.Equal(t, []string{"5 fillet", "4 cyma recta", "3 fillet", "2 cove", "1 fillet"}, b.all(heads))
+	require.Equal(t, "plate-molding", value[string](b, `document.getElementById("file-name").textContent`))
+	b.until(`document.querySelector("#view-section .under image") && !document.querySelector(".plate-set").hidden`)
+	b.choose(1)
+	require.Equal(t, "5/8", value[string](b, `document.querySelector('[data-path="elements[1].height"] input').value`))
+	x, y := b.middle(handle("2 cove"))
+	b.drag(x, y, 20, -20, nil)
+	b.until(`document.querySelector('[data-path="elements[1].height"] input').value !== "5/8"`)
+	require.True(t, value[bool](b, `Boolean(document.querySelector("#view-section .under image"))`))
+	b.click("#show-plate")
+	b.until(`!document.querySelector("#view-section .under image")`)
+	b.click("#show-plate")
+	b.until(`document.querySelector("#view-section .under image")`)
+
+	b.click("#save")
+	b.enter("#save-name", "press cornice")
+	b.until(`document.getElementById("file-state").textContent === "saved"`)
+	require.Contains(t, b.read("press-cornice.yaml"), "# Traced from plate.png")
+}
+
+// TestScanByKeys does the same without a pointer: points are pressed in the middle of the board, moved by the pixel, and the crop is typed.
+func TestScanByKeys(t *testing.T) {
+	b := openScan(t, desk)
+	b.until(`document.activeElement === document.querySelector("#view-scan svg.paper")`)
+	b.key(kb.ArrowLeft)
+	b.key(kb.Enter)
+	b.until(`document.querySelector(".scan-hint").textContent === "Now the other end."`)
+	for range 5 {
+		b.key(kb.ArrowRight)
+	}
+	b.key(kb.Enter)
+	b.until(`document.activeElement.id === "scan-length-0"`)
+	spot := `document.querySelector('[data-key="from 0"]')`
+	x := value[float64](b, fmt.Sprintf(`Number(%s.getAttribute("aria-label").match(/: ([\d.]+),/)[1])`, spot))
+	value[bool](b, `(() => { document.querySelector('[data-key="from 0"]').focus(); return true; })()`)
+	b.key(kb.ArrowRight)
+	b.key(kb.ArrowRight, kb.ModifierShift)
+	b.until(fmt.Sprintf(`Math.abs(Number(%s.getAttribute("aria-label").match(/: ([\d.]+),/)[1]) - %g) < 1e-6`, spot, x+11))
+	b.until(`document.activeElement === ` + spot)
+	b.until(`document.querySelector(".loupe").style.display === ""`)
+	b.key(kb.Delete)
+	b.until(`!` + spot)
+
+	b.click("#scan-length")
+	b.measure()
+	for i, v := range []string{"690", "250", "1240", "750"} {
+		b.enter(fmt.Sprintf("#scan-crop-%d", i), v)
+	}
+	value[bool](b, `(() => { document.getElementById("scan-trace").focus(); return true; })()`)
+	b.key(kb.Enter)
+	b.until(`document.getElementById("scan-open")`)
+}
+
+// TestScanFaults: a length that is none is said at its row; a crop with several sections offers each of them; corners are clicked in place of
+// ink; a picture that is none is refused in words.
+func TestScanFaults(t *testing.T) {
+	b := openScan(t, desk)
+	b.measure()
+	b.enter("#scan-length-0", "three")
+	b.cropTo(690, 250, 1240, 750)
+	b.click("#scan-trace")
+	b.until(`document.querySelector(".scan-rows .mistake:not([hidden])")?.textContent.includes("three") && document.getElementById("scan-length-0").getAttribute("aria-invalid") === "true"`)
+	b.enter("#scan-length-0", "3in")
+	b.cropTo(120, 180, 1240, 960)
+	b.click("#scan-trace")
+	b.until(`document.querySelectorAll(".one-of").length > 1`)
+	b.click(".one-of")
+	b.until(`document.querySelectorAll(".one-of").length === 0`)
+	b.click("#scan-trace")
+	b.until(`document.getElementById("scan-open")`)
+
+	b.click("#scan-points")
+	for _, p := range [][2]float64{{700, 900}, {900, 900}, {900, 700}, {700, 700}} {
+		b.press(p[0], p[1])
+	}
+	b.until(`document.querySelectorAll('[data-key^="point"]').length === 4`)
+	b.click("#scan-trace")
+	b.until(`document.querySelector(".scan-members").children.length && document.querySelector(".scan-state").textContent === "Trace it anew"`)
+	require.Contains(t, b.all(".scan-members dd")[0], "height 1 ")
+
+	value[bool](b, `(() => { const d = new DataTransfer(); d.items.add(new File(["no picture"], "x.png", { type: "image/png" }));
+		document.getElementById("view-scan").dispatchEvent(new DragEvent("drop", { dataTransfer: d, bubbles: true, cancelable: true })); return true; })()`)
+	b.until(`document.querySelector(".slip.bad")?.textContent.includes("no picture that can be read")`)
+	require.Equal(t, "plate.png", value[string](b, `document.querySelector(".scan-rail b").textContent`), "the plate stays")
+}
+
+// TestScanDrop drops a picture on the page: it is shown and traced though it is in no folder.
+func TestScanDrop(t *testing.T) {
+	b := openTab(t, map[string]string{"plate.png": string(library.StarterPlate())}, desk)
+	b.click("#to-scan")
+	value[bool](b, `fetch("/api/scan/picture", { method: "POST", headers: { "X-Token": document.querySelector('meta[name="token"]').content }, body: '{"path":"plate.png"}\n' })
+		.then((r) => r.blob()).then((bytes) => { const d = new DataTransfer(); d.items.add(new File([bytes], "dropped.png", { type: "image/png" }));
+		document.getElementById("view-scan").dispatchEvent(new DragEvent("drop", { dataTransfer: d, bubbles: true, cancelable: true })); return true; })`)
+	b.until(`document.querySelector(".scan-rail b").textContent === "dropped.png"`)
+	b.until(`document.querySelector("#scan-length").getAttribute("aria-pressed") === "true"`)
+	b.measure()
+	b.cropTo(690, 250, 1240, 750)
+	b.click("#scan-trace")
+	b.until(`document.getElementById("scan-open")`)
+}
+
+// TestScanAxe: the view has no serious fault, empty, with a plate and with what was traced.
+func TestScanAxe(t *testing.T) {
+	script := axe(t)
+	b := openTab(t, map[string]string{"plate.png": string(library.StarterPlate())}, desk)
+	b.click("#to-scan")
+	require.Empty(t, b.judge(script), "before a plate")
+	b.click(`[data-path="plate.png"]`)
+	b.until(`document.querySelector("#scan-length").getAttribute("aria-pressed") === "true"`)
+	b.measure()
+	b.cropTo(690, 250, 1240, 750)
+	require.Empty(t, b.judge(script), "measured")
+	b.click("#scan-trace")
+	b.until(`document.getElementById("scan-open")`)
+	b.look(look{width: 1024, height: 768, dark: true, touch: true})
+	require.Empty(t, b.judge(script), "traced, dark, on a tablet")
+	b.click("#scan-open")
+	b.until(outline)
+	require.Empty(t, b.judge(script), "in the section, over the plate")
+}
+
+// TestScanPictures leaves screenshots in the folder that LISTEL_PICTURES names, to be looked at.
+func TestScanPictures(t *testing.T) {
+	dir := os.Getenv("LISTEL_PICTURES")
+	if dir == "" {
+		t.Skip("LISTEL_PICTURES names no folder")
+	}
+	for _, l := range []look{desk, {width: 1024, height: 768, dark: true, touch: true}} {
+		b := openTab(t, map[string]string{"plate.png": string(library.StarterPlate())}, l)
+		shot := func(name string) {
+			require.NoError(t, os.WriteFile(fmt.Sprintf("%s/scan-%d-%s.png", dir, l.width, name), b.picture(), 0o666))
+		}
+		b.click("#to-scan")
+		b.until(`document.querySelector("[data-path]")`)
+		shot("start")
+		b.click(`[data-path="plate.png"]`)
+		b.until(`document.querySelector("#scan-length").getAttribute("aria-pressed") === "true"`)
+		b.press(634.5, 1032)
+		x, y := b.onPlate(1234.5, 1026)
+		b.do(chromedp.MouseEvent("mouseMoved", x, y))
+		shot("measuring")
+		b.press(1234.5, 1026)
+		b.until(`document.activeElement.id === "scan-length-0"`)
+		b.enter("#scan-length-0", "3in")
+		b.cropTo(690, 250, 1240, 750)
+		shot("cropped")
+		b.click("#scan-trace")
+		b.until(`document.getElementById("scan-open")`)
+		shot("traced")
+		b.click("#scan-worst")
+		shot("worst")
+		b.click("#scan-open")
+		b.until(outline)
+		b.choose(1)
+		shot("section")
+	}
+}
