@@ -229,10 +229,17 @@ func (p *Purchase) blank(q Piece, molding, path string) string {
 	}
 	p.Blanks = append(p.Blanks, Blank{Key: key, Title: words(q.Section.Title, q.Section.Name), Section: *q.Section, Moldings: []string{molding},
 		Width: size.Width, Thickness: size.Thickness, path: path, role: p.roles[q.Section.Name]})
-	p.Job.Profiles = append(p.Job.Profiles, stock.Profile{Key: key, Wood: wood(p.c.Wood), Width: size.Width, Thickness: size.Thickness,
-		Turn: true, NoTest: q.Run == railName})
+	strip := stock.Profile{Key: key, Wood: wood(p.c.Wood), Width: size.Width, Thickness: size.Thickness, Turn: true, NoTest: q.Run == railName}
+	if thin := min(size.Width, size.Thickness); thin < thinStick-0.01 && p.roles[q.Section.Name] != RoleRail {
+		strip.Width, strip.Thickness, strip.Turn = max(size.Width, size.Thickness), thin, false
+	}
+	p.Job.Profiles = append(p.Job.Profiles, strip)
 	return key
 }
+
+// thinStick is the thickness, in mm, under which a section is not machined as a loose stick: 1/2 in, common practice, no source. It is molded on the
+// edge of a board planed to its lesser dimension, so its strips are counted so.
+const thinStick = 12.7
 
 // Blank returns the blank of that key, and false when there is none.
 func (p Purchase) Blank(key string) (Blank, bool) {
