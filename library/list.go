@@ -70,6 +70,22 @@ func (l *Library) List(kind Kind) []Listing {
 	return nil
 }
 
+// NoEntry returns what to say of a name that no entry of any kind has, with the entry that may have been meant.
+func (l *Library) NoEntry(name string) *NotFoundError {
+	names := append(l.namesOf("profile"), l.namesOf("case")...)
+	for _, k := range []Kind{KindTool, KindWood, KindLumber, KindPaper} {
+		for _, e := range l.List(k) {
+			names = append(names, e.Name)
+		}
+	}
+	if woods, err := collect(l, "woods", LoadWoods); err == nil {
+		for _, w := range woods {
+			names = append(names, w.entry.Also...)
+		}
+	}
+	return &NotFoundError{Kind: "entry", Name: name, Near: Near(name, names)}
+}
+
 // listProfiles lists the profiles of every place.
 func (l *Library) listProfiles() []Listing {
 	var out []Listing

@@ -1,6 +1,7 @@
 package library
 
 import (
+	"cmp"
 	"errors"
 
 	"listel/miter"
@@ -99,8 +100,8 @@ func (l *Library) KindOf(name string) (Kind, error) {
 	}
 	if _, _, _, e := l.find("case", name); e == nil {
 		return KindCase, nil
-	} else if errors.As(e, new(*NotFoundError)) && missing.Near == "" {
-		err = e
+	} else if noCase := new(NotFoundError); errors.As(e, &noCase) {
+		err = &NotFoundError{Kind: "profile or case", Name: name, Near: cmp.Or(missing.Near, noCase.Near)}
 	}
 	return KindProfile, err
 }

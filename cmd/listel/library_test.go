@@ -45,7 +45,7 @@ func TestLibraryFind(t *testing.T) {
 func TestLibraryShowsEveryKind(t *testing.T) {
 	for name, want := range map[string]string{
 		"ionic-impost": "Cyclopedia", "herb-press": "name: lower", "inch-tools": "round-nose", "black cherry": "FPL-GTR-190", "walnut": "Table 13-5",
-		"A4": "210.0 mm", "8/4": "surfaced on two sides 1 3/4 in",
+		"A4": "210.0 mm", "8/4": ">  8/4",
 	} {
 		r := listel(t, "", "library", "show", name)
 		require.Equal(t, exitDone, r.code, "%s: %s", name, r.err)
@@ -57,8 +57,21 @@ func TestLibraryShowsEveryKind(t *testing.T) {
 	}
 	r := listel(t, "", "library", "show", "A4", "--format", "svg")
 	require.Equal(t, exitUsage, r.code)
-	r = listel(t, "", "library", "show", "nothing-of-the-kind")
+	for name, want := range map[string]string{"nothing-of-the-kind": `no entry named "nothing-of-the-kind"; library list shows`, "blck cherry": `no entry named "blck cherry"; black cherry?`,
+		"herb-pres": "herb-press?", "inch-tool": "inch-tools?", "Leter": "Letter?"} {
+		r = listel(t, "", "library", "show", name)
+		require.Equal(t, exitUsage, r.code)
+		require.Contains(t, r.err, want)
+		require.Empty(t, r.out)
+	}
+	r = listel(t, "", "template", "nothing-of-the-kind")
 	require.Equal(t, exitUsage, r.code)
+	require.Contains(t, r.err, "no profile or case named")
+	for _, line := range []string{"upright  210.0 mm", "lying"} {
+		require.Contains(t, listel(t, "", "library", "show", "A4").out, line)
+	}
+	require.Regexp(t, `(?m)^>  8/4 +2 in +1 3/4 in +1 13/16 in *$`, listel(t, "", "library", "show", "8/4").out)
+	require.Regexp(t, `(?m)^shrinks, green to ovendry +3.7 % +7.1 %`, listel(t, "", "library", "show", "black cherry").out)
 }
 
 func TestLibraryDraws(t *testing.T) {
@@ -70,6 +83,7 @@ func TestLibraryDraws(t *testing.T) {
 		{[]string{"gallery"}, "moldings.pdf"},
 		{[]string{"gallery", "waist", "--out", "w.svg"}, "w.svg"},
 		{[]string{"show", "ionic-impost", "--out", "i.png"}, "i.png"},
+		{[]string{"show", "herb-press", "--out", "press.svg"}, "press.svg"},
 		{[]string{"show", "ovolo", "--construction"}, "ovolo-construction.pdf"},
 		{[]string{"show", "attic-base", "--construction", "--units", "mm"}, "attic-base-construction.pdf"},
 		{[]string{"show", "all", "--construction", "--out", "all.pdf"}, "all.pdf"},

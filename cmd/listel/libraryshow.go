@@ -27,7 +27,7 @@ func newLibraryShowCmd(app App, run func(App, showOptions) error) *cobra.Command
 		Use:   "show NAME",
 		Short: "Show an entry: a profile, a set of tools, a wood, a paper, a thickness",
 		Long: `Show prints an entry of any kind with its sizes, its source and where it was found. With --out or --format it draws a profile, full size
-and dimensioned.
+and dimensioned, or a case with its moldings.
 
 With --construction it draws how an element is constructed, with compass centers, radii and angles: NAME is an element such as ovolo or
 scotia, a profile for the elements that it uses, or all.`,
@@ -51,19 +51,44 @@ func runLibraryShow(app App, o showOptions) error {
 	}
 	lib := app.library(o.arg)
 	kind, err := app.kindOf(o.arg)
-	if err == nil && kind == library.KindProfile {
+	switch {
+	case err == nil && kind == library.KindProfile:
 		return runSection(app, profileOptions{commonOptions: o.commonOptions, drawOptions: o.drawOptions, sizeOptions: sizeOptions{scale: 1}, profile: o.arg})
-	}
-	if o.asked() {
-		return wrongUse("only a profile is drawn; without --out and --format, %q is shown in words", o.arg)
-	}
-	if err == nil && kind == library.KindCase {
+	case err == nil && kind == library.KindCase && o.asked():
+		return drawCase(app, o)
+	case err == nil && kind == library.KindCase:
 		return showCase(app, lib, o)
+	case o.asked():
+		return wrongUse("only a profile and a case are drawn; without --out and --format, %q is shown as a table", o.arg)
 	}
 	if shown, err := showTools(app, lib, o); shown || err != nil {
 		return err
 	}
-	return showListed(app, lib, o, err)
+	if shown, err := showListed(app, lib, o); shown || err != nil { // 8/4 is a name though it looks like a path
+		return err
+	}
+	if err != nil && !errors.As(err, new(*library.NotFoundError)) {
+		return err
+	}
+	return asUse(lib.NoEntry(o.arg))
+}
+
+// drawCase draws a case with its moldings in elevation and plan.
+func drawCase(app App, o showOptions) error {
+	l, err := app.loadCase(o.arg)
+	if err != nil {
+		return err
+	}
+	lengths, err := o.commonOptions.format(l.Case.Units)
+	if err != nil {
+		return err
+	}
+	style, err := o.style(app, lengths, l.From())
+	if err != nil {
+		return err
+	}
+	doc := sheet.Document{Title: l.Title(), Pages: template.Cover(l.Case, l.Result, style, nil)}
+	return app.finish(doc.Numbered(), o.json, o.drawOptions, l.Case.Name)
 }
 
 // showCase prints the file of a case.
@@ -110,44 +135,6 @@ func showTools(app App, lib *library.Library, o showOptions) (bool, error) {
 			sizeWords(lengths, tool.Reach), sizeWords(lengths, tool.PerPass))
 	}
 	return true, t.Flush()
-}
-
-// showListed prints a wood, a paper, a thickness or another entry as the list has it; notFound is what is said when there is none.
-func showListed(app App, lib *library.Library, o showOptions, notFound error) error {
-	if w, origin, err := lib.WoodSource(o.arg); err == nil {
-		return showWood(app, o, w, origin)
-	}
-	for _, k := range []library.Kind{library.KindPaper, library.KindLumber} {
-		list := lib.List(k)
-		i := slices.IndexFunc(list, func(e library.Listing) bool { return strings.EqualFold(e.Name, o.arg) })
-		if i < 0 {
-			continue
-		}
-		if o.json {
-			return app.printJSON(list[i])
-		}
-		fmt.Fprintf(app.Out, "%s %s: %s\n%s\nsource: %s\n", k, list[i].Name, list[i].Title, list[i].Origin, list[i].Source)
-		return nil
-	}
-	if notFound != nil {
-		return notFound
-	}
-	return wrongUse("nothing named %q; library list shows the names there are", o.arg)
-}
-
-// showWood prints what is known of a wood's movement, and where each number comes from.
-func showWood(app App, o showOptions, w library.Wood, origin library.Origin) error {
-	if o.json {
-		return app.printJSON(map[string]any{"kind": "wood", "name": w.Name, "also": w.Also, "shrinkage": w.Shrinkage, "change": w.Change, "origin": origin})
-	}
-	fmt.Fprintf(app.Out, "%s\n%s\n", strings.Join(append([]string{w.Name}, w.Also...), ", also "), origin)
-	if s := w.Shrinkage; s != nil {
-		fmt.Fprintf(app.Out, "\nshrinks from green to ovendry by %g %% radially, %g %% tangentially, %g %% in volume\n  %s; %s\n", s.Radial, s.Tangential, s.Volumetric, s.Table, s.Mark)
-	}
-	if c := w.Change; c != nil {
-		fmt.Fprintf(app.Out, "\nfor each per cent of moisture a quarter-sawn board changes by %.5f of its width, a flat-sawn one by %.5f\n  %s; %s\n", c.Radial, c.Tangential, c.Table, c.Mark)
-	}
-	return nil
 }
 
 // showConstruction draws how the elements that arg names are constructed.

@@ -39,7 +39,7 @@ func TestAllAtOnce(t *testing.T) {
 	require.NoError(t, os.WriteFile(file, []byte(`kind: case
 plan: {width: 40, depth: 18, bow: 2}
 height: 30
-corners: {front-left: 180}
+corners: {front-left: 180, frnt-right: 89}
 wood: unobtainium
 moldings:
   - {profile: no-such-profile, at: 28, serpentine: true}
@@ -48,10 +48,10 @@ units: in
 	r := listel(t, "", "check", file)
 	require.Equal(t, exitFile, r.code)
 	for _, want := range []string{"line 2: bowed fronts are not built yet", "line 4: front-left of corners is 180; it must be more than 0 and less than 360 degrees, and not 180",
-		"line 5: no wood", "line 7: no profile", "line 7: serpentine fronts are not built yet"} {
+		`line 4: no stage has a corner named "frnt-right"; front-right?`, "line 5: no wood", "line 7: no profile", "line 7: serpentine fronts are not built yet"} {
 		require.Contains(t, r.err, want)
 	}
-	require.Len(t, strings.Split(strings.TrimSpace(r.err), "\n"), 5, r.err)
+	require.Len(t, strings.Split(strings.TrimSpace(r.err), "\n"), 6, r.err)
 }
 
 // TestCheckTellsWhatIsOdd: notes are told and count for nothing.
