@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -15,8 +16,9 @@ var ErrNoMembers = errors.New("no members found")
 // Compose reads a traced outline as a profile: it splits it into lines and arcs, names the members, fits all their sizes together and
 // rounds those to the maker's fraction that are as near to it as the outline can tell. Among the readings that come near it returns the one whose
 // section, built anew by the profile, costs least: squared distances in units of the noise, and a price for each member and each
-// size. What has no name becomes a curve. Sizes come with their standard deviations. The error is ErrNoOutline or ErrNoMembers.
-func Compose(d Drawn, w Wanted) (Composed, error) {
+// size. What has no name becomes a curve, and so does the whole face where no reading can be built. Sizes come with their standard
+// deviations. The error is ErrNoOutline, ErrNoMembers where the outline makes no section either, or that of ctx.
+func Compose(ctx context.Context, d Drawn, w Wanted) (Composed, error) {
 	c, err := newChain(d)
 	if err != nil {
 		return Composed{}, err
@@ -30,15 +32,21 @@ func Compose(d Drawn, w Wanted) (Composed, error) {
 		if len(r.parts) == 0 {
 			continue
 		}
+		if err := ctx.Err(); err != nil {
+			return Composed{}, err
+		}
 		if r.fit(c, 25); !math.IsInf(r.cost, 1) {
 			readings = append(readings, r)
 		}
 	}
 	slices.SortStableFunc(readings, func(a, b *reading) int { return compare(a.cost, b.cost) })
 	for _, r := range readings[:min(2, len(readings))] {
-		r.climb(c)
+		r.climb(ctx, c)
 	}
 	slices.SortStableFunc(readings, func(a, b *reading) int { return compare(a.cost, b.cost) })
+	if err := ctx.Err(); err != nil {
+		return Composed{}, err
+	}
 	var fault error
 	for _, r := range readings {
 		out, err := c.compose(r, w)
@@ -48,6 +56,9 @@ func Compose(d Drawn, w Wanted) (Composed, error) {
 		if fault == nil {
 			fault = err
 		}
+	}
+	if out, err := c.curve(w); err == nil {
+		return out, nil
 	}
 	if fault == nil {
 		fault = errors.New("no row of members leads from its foot to its top")

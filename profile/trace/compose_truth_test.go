@@ -211,7 +211,7 @@ type tally struct {
 func (c *tally) read(t *testing.T, name string, units measure.Units, want profile.Section, seed uint64) {
 	d := drawnAs(want.Outline, 25.4/300, 0.05, rand.New(rand.NewPCG(seed, 8)))
 	at := time.Now()
-	got, err := trace.Compose(d, trace.Wanted{Name: name, Units: units})
+	got, err := trace.Compose(t.Context(), d, trace.Wanted{Name: name, Units: units})
 	took := time.Since(at)
 	c.n++
 	c.took += took

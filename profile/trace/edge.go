@@ -108,22 +108,24 @@ func thickness(edges []edge) float64 {
 	return widths[len(widths)/2]
 }
 
-// spoil takes the edges beside one that is not ok for not ok either as far as the line is thicker there than elsewhere, up to eight times its
-// thickness: the wedge between the outline and a line that leaves it at a small angle is full of ink.
+// spoil takes the edges beside one that is not ok for not ok either as far as the line is thicker there than elsewhere, or much thinner, up to
+// eight times its thickness: the wedge between the outline and a line that leaves it at a small angle is full of ink, or it is shut off by
+// that line.
 func spoil(edges []edge, line float64) {
 	if line == 0 {
 		return
 	}
 	n := len(edges)
 	far := int(8 * line)
-	most := 1.15*line + 0.5
+	least, most := 0.65*line, 1.15*line+0.5
+	own := func(e edge) bool { return e.width <= most && e.width >= least }
 	var spoiled []int
 	for i, e := range edges {
 		if e.ok {
 			continue
 		}
 		for _, step := range []int{1, n - 1} {
-			for j, k := 0, (i+step)%n; j < far && edges[k].ok && !(edges[k].width <= most); j, k = j+1, (k+step)%n {
+			for j, k := 0, (i+step)%n; j < far && edges[k].ok && !own(edges[k]); j, k = j+1, (k+step)%n {
 				spoiled = append(spoiled, k)
 			}
 		}

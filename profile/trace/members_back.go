@@ -19,6 +19,19 @@ const (
 // backLean is the tangent of the angle from plumb up to which a back is no spring: nobody springs a molding by less than some 15 degrees.
 const backLean = 0.1
 
+// raggedBit is the length in mm up to which a bit may be what another line or a gap has left of a corner.
+const raggedBit = 0.7
+
+// upright reports whether the bit is near enough to plumb, or to level, to be meant so where nothing that leans could stand.
+func (b bit) upright(plumb bool, sigma float64) bool {
+	d := b.to.Sub(b.from)
+	across, along := math.Abs(d.X), math.Abs(d.Y)
+	if !plumb {
+		across, along = along, across
+	}
+	return b.straight(2*sigma) && across <= math.Max(backLean*along, 0.1+2*sigma)
+}
+
 // back returns how the back goes, with its two sizes: width and depth of a rabbet, wall and top of a spring. Known is false when
 // it is none of them and was taken for plain.
 func (c *chain) back() (kind backKind, a, b float64, known bool) {
@@ -27,7 +40,7 @@ func (c *chain) back() (kind backKind, a, b float64, known bool) {
 	for _, p := range all {
 		n := len(f)
 		switch {
-		case p.length() <= 0.3+4*c.sigma:
+		case p.length() <= raggedBit+4*c.sigma:
 		case n == 0 && p.level(c.sigma): // the top goes on
 		case n > 0 && c.inLine(f[n-1], p):
 			f[n-1].to, f[n-1].last = p.to, p.last
@@ -35,14 +48,7 @@ func (c *chain) back() (kind backKind, a, b float64, known bool) {
 			f = append(f, p)
 		}
 	}
-	is := func(i int, level bool) bool {
-		d := f[i].to.Sub(f[i].from)
-		across, along := math.Abs(d.X), math.Abs(d.Y)
-		if level {
-			across, along = along, across
-		}
-		return f[i].straight(2*c.sigma) && across <= math.Max(backLean*along, 0.1+2*c.sigma)
-	}
+	is := func(i int, level bool) bool { return f[i].upright(!level, c.sigma) }
 	end := c.bits[min(c.top, len(c.bits)-1)]
 	switch {
 	case len(f) == 1 && is(0, false):

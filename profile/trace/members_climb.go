@@ -1,16 +1,17 @@
 package trace
 
 import (
+	"context"
 	"math"
 )
 
 // climb tries changes to a fitted reading, one member or two neighbors at a time, and keeps those that make it cheaper: another
 // construction, a level step more or less, two members read as one, one read as two. Joints that the split could not see, a step in line
-// with a hollow's end or a fillet that goes on from an arc, are found so.
-func (r *reading) climb(c *chain) {
+// with a hollow's end or a fillet that goes on from an arc, are found so. It stops when ctx ends.
+func (r *reading) climb(ctx context.Context, c *chain) {
 	for range 4 {
 		better := false
-		for k := 0; k < len(r.parts); k++ {
+		for k := 0; k < len(r.parts) && ctx.Err() == nil; k++ {
 			if next := r.bestChange(c, k); next != nil {
 				*r, better = *next, true
 			}

@@ -251,10 +251,11 @@ func (r *reading) slight(k int) bool {
 		return true
 	case p.shape.form == slope:
 		return run < least
-	case p.shape.form == free, p.shape.form == flat:
+	case p.shape.form == free:
 		return false
 	}
-	return !p.shape.round(own)
+	factor, tied := p.shape.form.tie()
+	return !(tied && factor == 0) && !p.shape.round(own)
 }
 
 // undercut reports whether part k lies so between its steps.

@@ -114,37 +114,6 @@ func (c *chain) alongLevel(a, b int) float64 {
 	return cost
 }
 
-// drip returns the groove that bits a to b make in a soffit: level out, up, out, down, out; nil when they do not.
-func (c *chain) drip(a, b int) *profile.SizedDrip {
-	f := c.bits[c.face:c.top][a:b]
-	if len(f) != 5 || !f[0].level(c.sigma) || !f[1].plumb(c.sigma) || !f[2].level(c.sigma) || !f[3].plumb(c.sigma) || !f[4].level(c.sigma) {
-		return nil
-	}
-	if f[0].to.X < f[0].from.X || f[1].to.Y < f[1].from.Y || f[2].to.X < f[2].from.X || f[3].to.Y > f[3].from.Y || f[4].to.X < f[4].from.X {
-		return nil
-	}
-	d := profile.SizedDrip{Width: f[2].length(), Depth: (f[1].length() + f[3].length()) / 2, Inset: f[4].length()}
-	return &d
-}
-
-// dripAtFillet returns the groove that bits a to b make where its inner side goes on from the fillet below: level out, down, out; nil when
-// they do not.
-func (c *chain) dripAtFillet(a, b int) *profile.SizedDrip {
-	face := c.bits[c.face:c.top]
-	if b-a != 3 || a == 0 || !face[a-1].plumb(c.sigma) {
-		return nil
-	}
-	f := face[a:b]
-	if !f[0].level(c.sigma) || !f[1].plumb(c.sigma) || !f[2].level(c.sigma) {
-		return nil
-	}
-	d := profile.SizedDrip{Width: f[0].to.X - f[0].from.X, Depth: f[1].from.Y - f[1].to.Y, Inset: f[2].to.X - f[2].from.X}
-	if !(d.Width > leastDrawn && d.Depth > leastDrawn && d.Inset > leastDrawn && d.Depth < face[a-1].length()) {
-		return nil
-	}
-	return &d
-}
-
 // members returns the bits from joint a to joint b as a member, in every form that comes near.
 func (c *chain) members(a, b int) []way {
 	face := c.bits[c.face:c.top]
@@ -385,13 +354,26 @@ func (f *edgeFit) near(s shape, from geom.Point, own []float64) bool {
 // freeEdge returns the bits as lines and arcs that nothing names.
 func (c *chain) freeEdge(a, b int) (way, bool) {
 	face := c.bits[c.face:c.top][a:b]
-	e := way{from: a, to: b, shape: shape{form: free}, at: face[0].from}
+	e := way{from: a, to: b, at: face[0].from}
 	if b-a > 1 && (face[0].level(c.sigma) || face[len(face)-1].level(c.sigma)) {
 		return e, false // a level step beside it
 	}
+	for _, p := range face {
+		e.cost += p.squares
+	}
+	e.shape, e.own = c.freeShape(face)
+	if len(e.shape.arcs) > 6 || len(e.own) > 30 {
+		return e, false
+	}
+	e.cost += memberPrice + freePrice + sizePrice*float64(e.shape.own())
+	return e, true
+}
+
+// freeShape returns the bits as a free shape with its sizes.
+func (c *chain) freeShape(face []bit) (shape, []float64) {
+	s := shape{form: free}
 	own, parent := []float64{face[len(face)-1].to.Y - face[0].from.Y, face[len(face)-1].to.X - face[0].from.X}, -1
 	for i, p := range face {
-		e.cost += p.squares
 		if p.parent == parent {
 			continue
 		}
@@ -400,7 +382,7 @@ func (c *chain) freeEdge(a, b int) (way, bool) {
 		for last+1 < len(face) && face[last+1].parent == parent {
 			last++
 		}
-		e.shape.arcs = append(e.shape.arcs, p.arc)
+		s.arcs = append(s.arcs, p.arc)
 		if p.arc {
 			mid := c.pts[(p.first+face[last].last)/2]
 			chord := face[last].to.Sub(p.from)
@@ -410,10 +392,5 @@ func (c *chain) freeEdge(a, b int) (way, bool) {
 			own = append(own, face[last].to.X-face[0].from.X, face[last].to.Y-face[0].from.Y)
 		}
 	}
-	if len(e.shape.arcs) > 6 || len(own)+2 > 30 {
-		return e, false
-	}
-	e.own = own
-	e.cost += memberPrice + freePrice + sizePrice*float64(e.shape.own())
-	return e, true
+	return s, own
 }

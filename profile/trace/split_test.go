@@ -81,11 +81,11 @@ func TestSplitRefuses(t *testing.T) {
 	for _, pts := range [][]geom.Point{nil, points(0, 0, 1, 1), points(0, 0, 1, 1, 2, 2, 3, 3), points(0, 0, 1, 0, math.NaN(), 1, 0, 1), points(0, 0, math.Inf(1), 0, 1, 1, 0, 1)} {
 		_, err := Split(pts, 0.1, 0)
 		require.ErrorIs(t, err, ErrNoOutline)
-		_, err = Compose(Drawn{Points: pts, Noise: 0.1}, Wanted{})
+		_, err = Compose(t.Context(), Drawn{Points: pts, Noise: 0.1}, Wanted{})
 		require.ErrorIs(t, err, ErrNoOutline)
 	}
 	// A disc is no molding; nothing panics.
-	_, err := Compose(Drawn{Points: geom.Circle(geom.Pt(10, 10), 10).Flatten(0.001), Noise: 0.01}, Wanted{})
+	_, err := Compose(t.Context(), Drawn{Points: geom.Circle(geom.Pt(10, 10), 10).Flatten(0.001), Noise: 0.01}, Wanted{})
 	require.ErrorIs(t, err, ErrNoMembers)
 }
 

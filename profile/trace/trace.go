@@ -103,7 +103,7 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 		at.points = clicked(at.points, pixel)
 		d.Points, d.Pixel = at.points, clickShare*pixel
 	}
-	composed, err := Compose(d, w)
+	composed, err := Compose(ctx, d, w)
 	if err != nil {
 		return Traced{}, err
 	}
