@@ -47,12 +47,10 @@ func (b Bar) measure(img image.Image) ([]measured, error) {
 	if !ok1 || !ok2 {
 		return nil, fmt.Errorf("%w: no end of a bar near one of the clicked ends; click nearer", ErrBar)
 	}
-	marks := []mark{{0, first}, {float64(max(1, b.Divisions)), last}}
-	for i := 1; i < b.Divisions; i++ {
-		part := (last - first) / float64(b.Divisions)
-		if at, ok := strip.mark(first+float64(i)*part, part/4); ok {
-			marks = append(marks, mark{float64(i), at})
-		}
+	marks := append([]mark{{0, first}, {float64(max(1, b.Divisions)), last}}, strip.even(first, last, b.Divisions)...)
+	if missing := b.Divisions + 1 - len(marks); b.Divisions > 1 && 5*missing > 2*(b.Divisions-1) {
+		return nil, fmt.Errorf("%w: between the clicked ends the ink shows %s, not %d; click both ends of the whole bar, and give the length and the divisions between them",
+			ErrContradict, strip.shown(first, last), b.Divisions)
 	}
 	from, to, sigma := line(marks, float64(max(1, b.Divisions)))
 	way := b.To.Sub(b.From).Unit()
@@ -61,6 +59,33 @@ func (b Bar) measure(img image.Image) ([]measured, error) {
 		return nil, fmt.Errorf("%w: the bar in the ink is %.0f %% longer than between the clicked ends; click nearer", ErrBar, 100*off)
 	}
 	return []measured{out}, nil
+}
+
+// mostDivisions is how many divisions are counted in the ink at most.
+const mostDivisions = 24
+
+// even returns the inner marks found where n even divisions between two samples have theirs. A mark that lies off its place by more than a ruling
+// pen errs, a sixteenth of a division or 2.5 px, is another one.
+func (s strip) even(first, last float64, n int) []mark {
+	var out []mark
+	part := (last - first) / float64(n)
+	for i := 1; i < n; i++ {
+		want := first + float64(i)*part
+		if at, ok := s.mark(want, part/4); ok && math.Abs(at-want) <= math.Max(2.5/barStep, part/16) {
+			out = append(out, mark{float64(i), at})
+		}
+	}
+	return out
+}
+
+// shown says into how many even divisions the ink between two samples is marked.
+func (s strip) shown(first, last float64) string {
+	for n := mostDivisions; n > 1; n-- {
+		if len(s.even(first, last, n)) == n-1 {
+			return fmt.Sprintf("%d divisions", n)
+		}
+	}
+	return "no even divisions"
 }
 
 // A mark is a division of a bar, and where it lies, in samples.

@@ -157,6 +157,35 @@ func TestBar(t *testing.T) {
 		require.InDelta(t, first, got[0].From.X, 0.3, kind)
 		require.Less(t, got[0].sigma, 0.5, kind)
 	}
+	// What is said of the divisions is counted in the ink: another number than it shows, or a bar that goes on beyond the clicked end.
+	ticks := image.NewGray(image.Rect(0, 0, 1000, 60))
+	for i := range ticks.Pix {
+		ticks.Pix[i] = 230
+	}
+	for i := range 4 {
+		for y := 16; y < 44; y++ {
+			for x := 49; x < 52; x++ {
+				ticks.SetGray(x+300*i, y, color.Gray{Y: 40})
+			}
+		}
+	}
+	for x := 50; x < 950; x++ {
+		ticks.SetGray(x, 30, color.Gray{Y: 40})
+	}
+	for _, c := range []struct {
+		to        float64
+		divisions int
+		shown     string
+	}{{950, 3, ""}, {650, 2, ""}, {650, 3, "2 divisions, not 3"}, {950, 5, "3 divisions, not 5"}, {950, 4, "3 divisions, not 4"}, {350, 3, "no even divisions, not 3"}} {
+		got, err := Bar{From: geom.Pt(52, 31), To: geom.Pt(c.to, 29), MM: 76.2, Divisions: c.divisions}.measure(ticks)
+		if c.shown == "" {
+			require.NoError(t, err)
+			require.InDelta(t, c.to-50, got[0].From.Dist(got[0].To), 0.3)
+			continue
+		}
+		require.ErrorIs(t, err, ErrContradict)
+		require.ErrorContains(t, err, c.shown)
+	}
 	_, err := Bar{From: geom.Pt(60, 50), To: geom.Pt(500, 50), MM: 100}.measure(image.NewGray(image.Rect(0, 0, 620, 60)))
 	require.ErrorIs(t, err, ErrBar)
 }
