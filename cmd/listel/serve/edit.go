@@ -12,7 +12,7 @@ import (
 
 // A change is what is to become of a profile's text.
 type change struct {
-	Op     string  `json:"op"` // set, unset, insert, remove, move, kind, back, drag
+	Op     string  `json:"op"` // set, unset, insert, remove, move, kind, back, scale, drag
 	Path   string  `json:"path"`
 	Value  string  `json:"value"`
 	Words  bool    `json:"words"` // the value is text, quoted as need be
@@ -60,8 +60,14 @@ func (s *Server) edited(q sectionRequest, c change) (text string, selected int, 
 	selected = -1
 	switch c.Op {
 	case "set":
-		data, err = setValue(data, c)
+		if c.Path == "parts" {
+			data, err = s.setParts(q, c)
+		} else {
+			data, err = setValue(data, c)
+		}
 		selected = indexOf(c.Path)
+	case "scale":
+		data, err = s.scaled(q, c.Value)
 	case "unset":
 		data, err = library.UnsetKey(data, c.Path)
 		selected = indexOf(c.Path)
@@ -155,6 +161,12 @@ func (s *Server) insert(q sectionRequest, c change) ([]byte, error) {
 	p, _, err := library.LoadProfile(fileName(q.Name), []byte(q.Text))
 	if err == nil && leansBack(p.Elements, c.At) {
 		sizes = leaning(kind, sizes)
+	}
+	if kind == profile.KindBead { // it is chosen by its grooves
+		sizes = strings.TrimSuffix(sizes, "}") + ", quirk: {width: 1/16, depth: 1/8}}"
+		if unitsOf(q.Text) == measure.Millimeters {
+			sizes = strings.NewReplacer("1/16", "2", "1/8", "3").Replace(sizes)
+		}
 	}
 	return library.InsertElement([]byte(q.Text), c.At, c.Kind+": "+sizes)
 }

@@ -50,8 +50,12 @@ func (s *Server) getKinds(w http.ResponseWriter, r *http.Request) error {
 // kindThumb returns a small picture of a member between two plumb flats.
 func kindThumb(lib *library.Library, k profile.Kind) (d string, box [4]float64, err error) {
 	const flat = 3 // mm
+	sizes := library.StartingSizes(k, measure.Millimeters)
+	if k == profile.KindBead {
+		sizes = "{height: 10, quirk: {width: 2, depth: 4}}" // its grooves are what tells it from an astragal
+	}
 	text := fmt.Sprintf("kind: profile\nname: thumb\nunits: mm\nground: 14\nelements:\n  - fillet: {height: %d}\n  - %s: %s\n  - fillet: {height: %d}\n",
-		flat, k, library.StartingSizes(k, measure.Millimeters), flat)
+		flat, k, sizes, flat)
 	p, _, err := library.LoadProfile("thumb.yaml", []byte(text))
 	if err != nil {
 		return "", box, err
@@ -60,7 +64,23 @@ func kindThumb(lib *library.Library, k profile.Kind) (d string, box [4]float64, 
 	if err != nil {
 		return "", box, err
 	}
-	return pathD(s.Outline, true), boxOf(s.Outline.Bounds()), nil
+	d, box = pathD(s.Outline, true), boxOf(s.Outline.Bounds())
+	if k == profile.KindDentils {
+		d, box = withBlocks(d, box, p.Elements[1], flat)
+	}
+	return d, box, nil
+}
+
+// withBlocks adds the front of two blocks of a course under its fillet to a picture of its section, where the blocks do not show.
+func withBlocks(d string, box [4]float64, e profile.Entry, flat float64) (string, [4]float64) {
+	block, gap, height := e.Block.In(1), e.Gap.In(1), e.Height.In(1)
+	x := box[0] + box[2] + gap
+	rect := func(x, y, w, h float64) { d += fmt.Sprintf("M%g %gh%gv%gh%gZ", x, y, w, h, -w) }
+	rect(x, flat, block, height)
+	rect(x+block+gap, flat, block, height)
+	rect(x, flat+height, 2*block+gap, flat)
+	box[2] += gap + 2*block + gap
+	return d, box
 }
 
 func boxOf(b geom.Rect) [4]float64 {

@@ -48,6 +48,7 @@ type choiceView struct {
 	Value   string   `json:"value"` // in force, also when it is left out
 	Options []string `json:"options"`
 	Label   string   `json:"title"`
+	Can     string   `json:"can"` // what it means, in words
 }
 
 // A backView is what is done to the back.
@@ -109,16 +110,36 @@ func (v *sectionView) readKeys(keys library.Keyed, p job.Profile, f measure.Form
 func (k keyReader) head() []sizeView {
 	return []sizeView{
 		k.text("", "name", "the name that cases call it by"), k.text("", "title", "what sheets call it"), k.text("", "source", "where it is from, or invented"),
-		k.text("", "family", "one of "+strings.Join(words(profile.Families()), ", ")), k.text("", "units", "in or mm"),
-		k.size("", "height", "Height", "a length; left out, what the members come to"), k.size("", "projection", "Projection", "a length; left out, as far as the members reach"),
-		k.text("", "parts", "a number of parts in the height, such as 14"), k.size("", "ground", "Ground", k.length("")),
+		k.text("", "family", "what sort of molding it is: one of "+strings.Join(words(profile.Families()), ", ")), k.text("", "units", "in or mm"),
+		k.size("", "height", "Height", "a length; left empty, what the members come to"), k.size("", "projection", "Projection", "a length; left empty, as far as the members reach"),
+		k.text("", "parts", "a number, such as 14: into how many parts the height is divided; a size may then be given in them, such as 2p"), k.size("", "ground", "Ground", k.length("")+": how far the face stands from the back at the foot"),
 	}
 }
 
 // labels are the trade's words for keys that are not plain words.
 var labels = map[string]string{
-	"projection": "Run", "height": "Rise", "set": "Step before", "drip.width": "Drip width", "drip.depth": "Drip depth", "drip.inset": "Drip from the face",
-	"quirk.width": "Quirk width", "quirk.depth": "Quirk depth", "quirk.sides": "Quirk", "curve": "Struck as",
+	"projection": "Run", "drip.width": "Drip width", "drip.depth": "Drip depth", "drip.inset": "Drip inset",
+	"quirk.width": "Quirk width", "quirk.depth": "Quirk depth", "quirk.sides": "Quirk", 
+}
+
+// choiceWords say what a choice is about.
+var choiceWords = map[string]string{
+	"curve": "how the curve is drawn: with the compass, as an ellipse, or otherwise", "flush": "whether it lies within the face instead of standing out from it",
+	"quirk.sides": "on which side of it the groove is cut", "at": "at which end of the back the rabbet is cut",
+}
+
+// sizeWords say what a size is, where its name does not.
+var sizeWords = map[string]string{
+	"projection": "how far out it comes from its foot to its top, less than 0 when it goes back", "set": "a step out, or back when less than 0, before the member begins",
+	"drip.width": "of the groove under it that lets water drop off", "drip.depth": "of the groove under it", "drip.inset": "how far the groove lies behind the face",
+	"quirk.width": "of the groove beside it", "quirk.depth": "of the groove beside it",
+}
+
+func (k keyReader) sizeWords(key, more string) string {
+	if w := sizeWords[key]; w != "" {
+		return w + "; " + k.length(more)
+	}
+	return k.length(more)
 }
 
 func label(key string) string {
@@ -149,9 +170,9 @@ func (k keyReader) member(i int) memberView {
 		case "count":
 			v.Sizes = append(v.Sizes, k.text(at, key, "a whole number"))
 		case "height", "projection":
-			v.Sizes = append(v.Sizes, k.size(at, key, label(key), k.length(" or rest")))
+			v.Sizes = append(v.Sizes, k.size(at, key, label(key), k.sizeWords(key, " or rest: what the other members leave")))
 		default:
-			v.Sizes = append(v.Sizes, k.size(at, key, label(key), k.length("")))
+			v.Sizes = append(v.Sizes, k.size(at, key, label(key), k.sizeWords(key, "")))
 		}
 	}
 	return v
@@ -174,7 +195,7 @@ func (v *memberView) nested(k keyReader, at, key string, kind profile.Kind) {
 		inner = append(inner, "inset")
 	}
 	for _, name := range inner {
-		v.Sizes = append(v.Sizes, k.size(at, key+"."+name, label(key+"."+name), k.length("")))
+		v.Sizes = append(v.Sizes, k.size(at, key+"."+name, label(key+"."+name), k.sizeWords(key+"."+name, "")))
 	}
 	if key == "quirk" && kind == profile.KindBead && k.keys.Has(at+".quirk") {
 		v.Choices = append(v.Choices, k.choice(at, "quirk.sides", "both", "above", "below"))
@@ -229,7 +250,7 @@ func (k keyReader) text(at, key, can string) sizeView {
 // choice returns a key that takes one of a few words, the first of which is the default.
 func (k keyReader) choice(at, key string, options ...string) choiceView {
 	s := k.text(at, key, "")
-	c := choiceView{Key: key, Path: s.Path, Value: s.Text, Options: options, Label: label(key)}
+	c := choiceView{Key: key, Path: s.Path, Value: s.Text, Options: options, Label: label(key), Can: choiceWords[key]}
 	if c.Value == "" && len(options) > 0 {
 		c.Value = options[0]
 	}
