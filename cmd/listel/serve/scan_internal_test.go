@@ -143,10 +143,22 @@ func TestTraceBarAndPoints(t *testing.T) {
 	v := lines[len(lines)-1]["traced"].(map[string]any)
 	require.InDelta(t, 1.75*25.4, v["box"].([]any)[3], 0.4)
 
+	q = plateRequest() // three known places: the bar's ends, and 2 in square above the first
+	q["scales"] = []any{map[string]any{"points": []any{
+		map[string]any{"at": []float64{634.5, 1032}, "x": "0", "y": "0"}, map[string]any{"at": []float64{1234.5, 1026}, "x": "3", "y": "0"},
+		map[string]any{"at": []float64{630.5, 632}, "x": "0", "y": "2in"}}}}
+	lines = traceLines(t, s, q, library.StarterPlate())
+	v, ok := lines[len(lines)-1]["traced"].(map[string]any)
+	require.True(t, ok, lines[len(lines)-1])
+	require.InDelta(t, 1.75*25.4, v["box"].([]any)[3], 0.4)
+	q["scales"].([]any)[0].(map[string]any)["points"].([]any)[2].(map[string]any)["y"] = "two"
+	lines = traceLines(t, s, q, library.StarterPlate())
+	require.EqualValues(t, 2, lines[len(lines)-1]["faults"].([]any)[0].(map[string]any)["row"])
+
 	q = plateRequest()
 	q["section"].(map[string]any)["points"] = [][]float64{{700, 900}, {900, 900}, {900, 700}, {700, 700}} // a square of 200 px, an inch
 	lines = traceLines(t, s, q, library.StarterPlate())
-	v, ok := lines[len(lines)-1]["traced"].(map[string]any)
+	v, ok = lines[len(lines)-1]["traced"].(map[string]any)
 	require.True(t, ok, lines[len(lines)-1])
 	require.InDelta(t, 25.4, v["box"].([]any)[3], 0.3)
 }
@@ -193,6 +205,10 @@ func TestScanPicture(t *testing.T) {
 	w = show("huge.png", []byte("\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR\x00\x01\x86\xa0\x00\x01\x86\xa0\x08\x00\x00\x00\x00"))
 	require.Equal(t, http.StatusUnprocessableEntity, w.Code, "its head alone says that it is over the limit")
 	require.Equal(t, http.StatusBadRequest, show("x.png", nil).Code)
+	require.Equal(t, http.StatusRequestEntityTooLarge, show("x.png", make([]byte, maxImage+maxLine+1)).Code)
+	w = httptest.NewRecorder()
+	handler(s.postPicture).ServeHTTP(w, httptest.NewRequest(http.MethodPost, "/api/scan/picture", strings.NewReader("no line\n")))
+	require.Equal(t, http.StatusBadRequest, w.Code)
 }
 
 // A page that leaves stops its trace, and lets the next picture in.

@@ -63,6 +63,8 @@ func TestScanTrace(t *testing.T) {
 	b := openScan(t, desk)
 	b.measure()
 	b.cropTo(690, 250, 1240, 750)
+	value[bool](b, `(() => { document.getElementById("scan-trace").click(); setTimeout(() => document.getElementById("scan-stop").click()); return true; })()`)
+	b.until(`document.querySelector(".scan-state").textContent.includes("Stopped.") && !document.getElementById("scan-open")`)
 	b.click("#scan-trace")
 	b.until(`document.getElementById("scan-open")`)
 	require.Equal(t, []string{"1 fillet", "2 cove", "3 fillet", "4 cyma recta", "5 fillet"}, b.all(".scan-members dt"))
@@ -125,7 +127,9 @@ func TestScanByKeys(t *testing.T) {
 	}
 	value[bool](b, `(() => { document.getElementById("scan-trace").focus(); return true; })()`)
 	b.key(kb.Enter)
-	b.until(`document.getElementById("scan-open")`)
+	b.until(`document.getElementById("scan-open") && document.activeElement.id === "scan-open"`)
+	b.key(kb.Enter)
+	b.until(outline)
 }
 
 // TestScanFaults: a length that is none is said at its row; a crop with several sections offers each of them; corners are clicked in place of
@@ -164,10 +168,9 @@ func TestScanFaults(t *testing.T) {
 // TestScanDrop drops a picture on the page: it is shown and traced though it is in no folder.
 func TestScanDrop(t *testing.T) {
 	b := openTab(t, map[string]string{"plate.png": string(library.StarterPlate())}, desk)
-	b.click("#to-scan")
 	value[bool](b, `fetch("/api/scan/picture", { method: "POST", headers: { "X-Token": document.querySelector('meta[name="token"]').content }, body: '{"path":"plate.png"}\n' })
 		.then((r) => r.blob()).then((bytes) => { const d = new DataTransfer(); d.items.add(new File([bytes], "dropped.png", { type: "image/png" }));
-		document.getElementById("view-scan").dispatchEvent(new DragEvent("drop", { dataTransfer: d, bubbles: true, cancelable: true })); return true; })`)
+		document.getElementById("view-section").dispatchEvent(new DragEvent("drop", { dataTransfer: d, bubbles: true, cancelable: true })); return true; })`)
 	b.until(`document.querySelector(".scan-rail b").textContent === "dropped.png"`)
 	b.until(`document.querySelector("#scan-length").getAttribute("aria-pressed") === "true"`)
 	b.measure()

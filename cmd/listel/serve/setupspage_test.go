@@ -160,6 +160,16 @@ func TestSetupsSpeakUnits(t *testing.T) {
 	b.until(`document.querySelector(".setup-words").innerText.includes("Over the bench")`)
 }
 
+// TestSetupsByKeys plans, and goes to the first set-up, without a pointer.
+func TestSetupsByKeys(t *testing.T) {
+	b := openSetups(t, "shelf-edge.yaml", cove, desk)
+	value[bool](b, `(() => { document.getElementById("setups-plan").focus(); return true; })()`)
+	b.key(kb.Enter)
+	b.until(`document.activeElement.id === "setup-next"`)
+	b.key(kb.Enter)
+	b.until(`document.querySelector(".setup-count").textContent.startsWith("set-up 1 of")`)
+}
+
 // TestSetupsAxe: the view with a plan has no serious fault, blank and set-up, light and dark.
 func TestSetupsAxe(t *testing.T) {
 	script := axe(t)

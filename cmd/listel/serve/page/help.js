@@ -25,6 +25,15 @@ const keys = [
     ["1", "full size"],
     ["← → ↑ ↓", "move the sheet"],
   ]],
+  ["Set-ups", [
+    ["← →", "the one before, the next"],
+    ["Shift + arrow", "move the picture"],
+  ]],
+  ["Scan", [
+    ["Enter", "press in the middle of the board"],
+    ["← → ↑ ↓", "move a point by a pixel; with Shift by ten"],
+    ["Delete", "take it away"],
+  ]],
   ["Everywhere", [
     ["Ctrl + Z", "undo"],
     ["Ctrl + Shift + Z, Ctrl + Y", "redo"],

@@ -7,7 +7,7 @@ import { ScanRail } from "./scanrail.js";
 
 export function mount(root, store) {
   const view = new ScanView(root, store);
-  return { show: () => view.show(), hide: () => {}, refresh: () => view.update() };
+  return { show: () => view.show(), hide: () => {}, refresh: () => view.update(), print: () => note("A plate does not print: open what was traced in the section.") };
 }
 
 const kinds = /\.(png|jpe?g|gif|tiff?)$/i;
@@ -25,8 +25,8 @@ class ScanView {
     this.model.on(() => this.update());
     store.on("files", () => this.#files());
     store.on("prefs", () => this.update());
-    for (const type of ["dragenter", "dragover"]) root.addEventListener(type, (e) => this.#over(e));
-    root.addEventListener("drop", (e) => this.#drop(e));
+    for (const type of ["dragenter", "dragover"]) window.addEventListener(type, (e) => this.#over(e));
+    window.addEventListener("drop", (e) => this.#drop(e)); // wherever it falls: a browser would leave the page for it
     this.update();
   }
 
@@ -92,7 +92,9 @@ class ScanView {
   }
 
   #drop(e) {
+    if (!e.dataTransfer?.files.length) return;
     e.preventDefault();
+    location.hash = "#scan";
     const file = [...e.dataTransfer.files].find((f) => kinds.test(f.name) || f.type.startsWith("image/"));
     if (file) this.#take({ blob: file, name: file.name });
     else note("That is no picture: a PNG, JPEG, TIFF or GIF file is needed.", { bad: true });

@@ -136,7 +136,8 @@ export class ScanRail {
       onkeydown: (e) => e.key === "Enter" && input.blur() });
     const bar = el("input", { id: `scan-bar-${i}`, type: "checkbox", checked: l.bar, onchange: () => model.change(() => (l.bar = bar.checked)) });
     const words = el("p", { class: "mistake", hidden: true });
-    return { words, fields: [input], node: el("li", null, el("label", { for: input.id }, `Length ${i + 1}`), input,
+    input.setAttribute("aria-label", `Length ${i + 1}`);
+    return { words, fields: [input], node: el("li", null, el("b", null, `${i + 1}`), input,
       el("label", { for: bar.id, class: "tick-box", title: "Its ends and marks are found in the ink" }, bar, "printed scale"), this.#away(() => model.rows.lengths.splice(i, 1), `length ${i + 1}`), words) };
   }
 
@@ -163,13 +164,19 @@ export class ScanRail {
       else this.progress.removeAttribute("value");
       this.stageWords ??= el("span", null);
       this.stageWords.textContent = stages[state.stage] ?? "beginning";
-      if (this.state.firstChild !== this.progress) this.state.replaceChildren(this.progress, this.stageWords, this.stop);
+      if (this.state.firstChild !== this.progress) {
+        const held = this.state.contains(document.activeElement);
+        this.state.replaceChildren(this.progress, this.stageWords, this.stop);
+        if (held) this.stop.focus();
+      }
       return;
     }
+    const held = this.state.contains(document.activeElement); // the keys go on where the work goes on
     this.go.textContent = result ? "Trace it anew" : "Trace it";
     this.go.classList.toggle("main", !result || old);
     const words = state.words ? el("p", { class: "mistake" }, state.words) : old ? el("p", { class: "quiet" }, "Something changed since this was traced.") : "";
     this.state.replaceChildren(this.go, words);
+    if (held) this.go.focus();
   }
 
   #updateResult() {
@@ -189,6 +196,7 @@ export class ScanRail {
       el("dl", { class: "scan-members" }, result.members.map((m) => [el("dt", null, m.title), el("dd", null, m.sizes || "—")])),
       result.whole ? el("p", { class: "quiet" }, result.whole) : "",
       ...result.notes.map((n) => el("p", { class: "quiet" }, `${n[0].toUpperCase()}${n.slice(1)}.`)));
+    if (this.state.contains(document.activeElement)) this.result.querySelector("#scan-open").focus();
     this.result.scrollIntoView({ block: "nearest" });
   }
 

@@ -101,12 +101,13 @@ class SetupsView {
     if (kept) return;
     const n = this.model.plan?.steps.length;
     if (this.root.hidden || doc !== this.store.profile) note(`The set-ups of ${doc.name} are planned.`);
-    else say(`Planned: ${n} set-ups.`);
+    else say(n === 1 ? "Planned: one set-up." : `Planned: ${n} set-ups.`);
   }
 
   update() {
     const { model, root } = this;
     const { plan, state, doc } = model;
+    const held = [this.go, this.stopButton].includes(document.activeElement) || this.state.contains(document.activeElement) || this.idle.contains(document.activeElement);
     root.classList.toggle("empty", !doc);
     root.classList.toggle("unplanned", !plan);
     root.setAttribute("aria-busy", String(state.busy));
@@ -124,6 +125,8 @@ class SetupsView {
       this.step(Math.min(this.at, plan.steps.length + 1), { quiet: true });
       this.home();
     }
+    // The keys go on where the work goes on.
+    if (held && (document.activeElement === document.body || !document.activeElement.getClientRects().length)) (state.busy ? this.stopButton : plan ? this.next : this.go).focus();
   }
 
   #state(state, plan) {
