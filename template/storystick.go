@@ -7,19 +7,20 @@ import (
 
 	"listel/miter"
 	"listel/profile/geom"
+	"listel/profile/measure"
 	"listel/template/sheet"
 )
 
 // StoryStick returns the story stick of a case at full size: every height from the floor up on one tape, moldings, stages, openings and
 // notches, and across the front the openings on another. The tapes are cut into lengths that lie beside one another on the sheets, to be
-// glued end to end on a stick. The pages are not yet numbered.
+// glued on a stick, end to end or, after a long stretch with nothing on it, by the measure that they bear. The pages are not yet numbered.
 func StoryStick(r miter.Result, st Style) []sheet.Page {
 	st = st.roomy()
 	tapes := []tape{storyTape(heightMarks(r, st), "H", st)}
 	if marks := acrossMarks(r, st); len(marks) > 0 {
 		tapes = append(tapes, storyTape(marks, "W", st))
 	}
-	purpose := "Cut out, glue end to end on a stick, and mark the case from it: H from the floor up"
+	purpose := "Cut out, glue on a stick end to end, or where a foot's place is given there, and mark the case from it: H from the floor up"
 	if len(tapes) > 1 {
 		purpose += ", W from the left across the front"
 	}
@@ -35,11 +36,12 @@ type storyMark struct {
 
 // Sizes on a story stick, mm.
 const (
-	storyLine  = 11.0 // a line, from the left edge
-	storyMain  = 15.0 // one of a stage or a molding
-	storyWords = 19.0 // where the words start
-	storySame  = 0.05 // marks nearer to one another are one line
-	storyMost  = 55.0 // width of a tape, at most
+	storyLine  = 11.0  // a line, from the left edge
+	storyMain  = 15.0  // one of a stage or a molding
+	storyWords = 19.0  // where the words start
+	storySame  = 0.05  // marks nearer to one another are one line
+	storyMost  = 55.0  // width of a tape, at most
+	storyBlank = 150.0 // a stretch with nothing on it that is longer is not printed
 )
 
 // heightMarks returns the heights of a case from the floor up.
@@ -167,7 +169,11 @@ func storyTape(marks []storyMark, name string, st Style) tape {
 		t.words = append(t.words, [2]float64{min(at, y-half[i]), max(at, y+half[i])})
 	}
 	t.from, t.to = min(t.from, t.drawing.Bounds().Min.Y), max(t.to, t.drawing.Bounds().Max.Y)
-	return t
+	step := 10.0
+	if st.Lengths.Units == measure.Inches {
+		step = 25.4 / 2
+	}
+	return t.without(storyBlank, step, func(at float64) string { return "foot at " + unbroken(st.figure(at)) })
 }
 
 // unbroken returns a length that no line break parts: its blanks are no-break spaces.

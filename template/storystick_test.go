@@ -18,22 +18,31 @@ import (
 type readLength struct {
 	x, foot, top float64
 	lines        []float64
+	at           float64 // where it says that its foot lies, -1 where it goes on from the one before
 }
 
 // readLengths returns the lengths of the tapes on the pages in their order.
-func readLengths(pages []sheet.Page) []readLength {
+func readLengths(t *testing.T, pages []sheet.Page) []readLength {
+	t.Helper()
 	var out []readLength
 	for _, p := range pages {
-		_, strokes := marksOf(p.Content)
+		texts, strokes := marksOf(p.Content)
 		var here []readLength
 		for _, s := range strokes {
 			a, b := s.Path.Start(), s.Path.End()
 			if s.Pen == sheet.PenOutline && math.Abs(a.X-b.X) < 1e-9 && len(s.Path) == 1 {
-				here = append(here, readLength{x: a.X})
+				here = append(here, readLength{x: a.X, at: -1})
 			}
 		}
 		slices.SortFunc(here, func(a, b readLength) int { return cmp.Compare(a.x, b.x) })
 		for i := range here {
+			for _, text := range texts {
+				if _, words, ok := strings.Cut(text.S, "foot at "); ok && math.Abs(text.At.X-here[i].x) < 1e-9 {
+					mm, err := measure.ParseLength(strings.ReplaceAll(words, "\u00a0", " "), measure.Inches)
+					require.NoError(t, err)
+					here[i].at = mm
+				}
+			}
 			for _, s := range strokes {
 				a, b := s.Path.Start(), s.Path.End()
 				if math.Abs(a.Y-b.Y) > 1e-9 || math.Abs(a.X-here[i].x) > 1e-9 {
@@ -54,16 +63,19 @@ func readLengths(pages []sheet.Page) []readLength {
 	return out
 }
 
-// The lengths of the stick glued foot to top give the heights of the case back: each foot and top, opening and notch within what a sheet
+// The lengths of the stick glued foot to top, or laid where they say, give the heights of the case back: each foot and top, opening and notch within what a sheet
 // promises.
 func TestStoryStickPutTogether(t *testing.T) {
 	_, r := exampleNamed(t, "herb-press")
 	for _, paper := range []string{"Letter", "A4", "ANSI B"} {
-		lengths := readLengths(template.StoryStick(r, style(t, paper, measure.Inches)))
+		lengths := readLengths(t, template.StoryStick(r, style(t, paper, measure.Inches)))
 		lengths[0].foot = slices.Min(lengths[0].lines) // the floor
 		at := func(want float64) bool {
 			sum := 0.0
 			for _, l := range lengths {
+				if l.at >= 0 {
+					sum = l.at
+				}
 				for _, y := range l.lines {
 					if math.Abs(sum+y-l.foot-want) < figure {
 						return true
@@ -84,6 +96,14 @@ func TestStoryStickPutTogether(t *testing.T) {
 			require.True(t, at(o.Min.Y) && at(o.Max.Y), "%s: opening %v", paper, o)
 		}
 		require.False(t, at(100.5), "a height that nothing has")
+		laid := 0
+		for _, l := range lengths {
+			require.NotEmpty(t, l.lines, "%s: a length with nothing on it", paper)
+			if l.at >= 0 {
+				laid++
+			}
+		}
+		require.Positive(t, laid, "the stretch between the rabbet and the shelf is left out")
 	}
 }
 

@@ -3,6 +3,7 @@ package template
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"listel/profile/geom"
 	"listel/template/sheet"
@@ -17,6 +18,13 @@ type tape struct {
 	wide    float64      // mm, from 0 to the right
 	words   [][2]float64 // from where to where words reach, which no cut may go through
 	name    string       // a letter for its lengths: A1, A2, ...
+	blanks  []blank      // stretches that are not printed, in their order
+}
+
+// A blank is a stretch of a tape with nothing on it, too long to be worth the paper. What comes after it is laid on by measure.
+type blank struct {
+	from, to float64
+	words    string // where the foot of the length after it lies
 }
 
 // Sizes of a tape on a sheet, mm.
@@ -32,26 +40,44 @@ type tapeLength struct {
 	wide, high float64
 }
 
-// lengths cuts the tape into pieces that are at most high mm over all, between its words.
+// lengths cuts the tape into pieces that are at most high mm over all, between its words, and leaves its blanks out.
 func (t tape) lengths(high float64) []tapeLength {
-	cuts := t.cuts(high - tapeFoot - tapeTab)
-	n := len(cuts) - 1
+	type part struct {
+		lo, hi      float64
+		first, last bool // of a stretch without a blank
+		words       string
+	}
+	var parts []part
+	from, words := t.from, ""
+	for _, b := range append(slices.Clone(t.blanks), blank{from: t.to}) {
+		stretch := t
+		stretch.from, stretch.to = from, b.from
+		cuts := stretch.cuts(high - tapeFoot - tapeTab)
+		for i := 1; i < len(cuts); i++ {
+			parts = append(parts, part{cuts[i-1], cuts[i], i == 1 && words == "", i == len(cuts)-1, words})
+			words = ""
+		}
+		from, words = b.to, b.words
+	}
 	var out []tapeLength
-	for i := range n {
-		lo, step, last := cuts[i], cuts[i+1]-cuts[i], i == n-1
-		window := geom.Rect{Min: geom.Pt(-0.5, lo-0.3), Max: geom.Pt(t.wide+0.5, lo+step+0.3)}
-		d := t.drawing.Clip(window).At(geom.Pt(0, tapeFoot-lo))
-		d = d.Add(t.edges(step, i == 0, last)...)
-		name := fmt.Sprintf("%s%d of %d", t.name, i+1, n)
-		if n == 1 {
+	for i, p := range parts {
+		step := p.hi - p.lo
+		window := geom.Rect{Min: geom.Pt(-0.5, p.lo-0.3), Max: geom.Pt(t.wide+0.5, p.hi+0.3)}
+		d := t.drawing.Clip(window).At(geom.Pt(0, tapeFoot-p.lo))
+		d = d.Add(t.edges(step, p.first, p.last)...)
+		name := fmt.Sprintf("%s%d of %d", t.name, i+1, len(parts))
+		if len(parts) == 1 {
 			name = t.name
+		}
+		if p.words != "" {
+			name += ", " + p.words
 		}
 		d = d.Add(sheet.Text{At: geom.Pt(0, tapeFoot-2.2), S: name, Size: nameSize, Weight: sheet.Bold, Anchor: sheet.TopLeft})
 		all := tapeFoot + step
-		if !last {
+		if !p.last {
 			all += tapeTab
 		}
-		out = append(out, tapeLength{d, t.wide, all})
+		out = append(out, tapeLength{d, max(t.wide, sheet.TextWidth(name, nameSize, sheet.Bold)), all})
 	}
 	return out
 }
@@ -99,6 +125,24 @@ func (t tape) edges(step float64, first, last bool) sheet.Drawing {
 		sheet.Line(geom.Pt(0, top), geom.Pt(0, top+tapeTab), sheet.PenHair),
 		sheet.Text{At: geom.Pt(t.wide/2, top+tapeTab/2), S: "glue the next here", Size: noteSize, Anchor: sheet.Middle},
 	)
+}
+
+// without returns the tape with its blanks left out: stretches between words that are longer than least. Each ends at a whole step over the zero of the tape, and
+// words names that place.
+func (t tape) without(least, step float64, words func(at float64) string) tape {
+	const room = 3.0 // mm, past the last words before a blank
+	for i := 1; i < len(t.words); i++ {
+		lo := t.words[i-1][1]
+		for _, w := range t.words[:i] {
+			lo = max(lo, w[1])
+		}
+		b := blank{from: lo + room, to: math.Floor((t.words[i][0]-room)/step) * step}
+		if b.to-b.from > least {
+			b.words = words(b.to)
+			t.blanks = append(t.blanks, b)
+		}
+	}
+	return t
 }
 
 // tapePages lays tapes on sheets, their lengths beside one another from the left.
