@@ -200,6 +200,7 @@ func (w *profileWriter) length(mm float64) string {
 	}
 	tries := []func() string{
 		func() string { return inch("") },
+		func() string { return decimal(mm/measure.MMPerInch, 3, "") }, // 0.995 in is 25.273 mm to the last bit, and nobody wrote that
 		func() string { return decimal(mm, 3, "mm") },
 		func() string { return decimal(mm/measure.MMPerInch, 6, "") },
 	}

@@ -130,7 +130,7 @@ func (p TracedProfile) Pixel() float64 {
 
 // Text returns the profile's file: the profile, over it how true it is, and beside each element what its sizes may be off by.
 func (p TracedProfile) Text() ([]byte, error) {
-	data, err := library.MarshalProfile(p.Profile)
+	data, err := library.MarshalProfile(library.Tidy(p.Profile))
 	if err != nil {
 		return nil, err
 	}
