@@ -188,7 +188,7 @@ func meet(r, next run, line float64) meeting {
 }
 
 // bridge returns the corner that a gap between r and next hides: where they come to when they go on, if that lies within the gap and not
-// straight ahead.
+// straight ahead, and the runs do not turn that way by themselves.
 func bridge(r, next run, line float64) meeting {
 	if len(r.points) < 4 || len(next.points) < 4 {
 		return meeting{}
@@ -200,12 +200,29 @@ func bridge(r, next run, line float64) meeting {
 		return meeting{}
 	}
 	far := a.at.Dist(b.at)
+	if bend := (r.bend(true) + next.bend(false)) / 2 * far; bend/turn > 0.4 {
+		return meeting{} // a curve goes on through the gap
+	}
 	ahead, behind := outer.Sub(a.at).Dot(a.way), b.at.Sub(outer).Dot(b.way)
 	if ahead < -2 || behind < -2 || ahead > far+2 || behind > far+2 {
 		return meeting{}
 	}
 	at, _ := cross(a.inward(line/2), b.inward(line/2))
 	return meeting{sharp: true, at: at}
+}
+
+// bend returns by how much the run turns for each px near its start, or its end.
+func (r run) bend(end bool) float64 {
+	length := math.Min(20, r.length()/2)
+	if length < 6 {
+		return 0
+	}
+	from, to := 0.0, length
+	if end {
+		from, to = r.length()-length, r.length()
+	}
+	a, b := r.tip(from, false).way, r.tip(to, true).way
+	return math.Atan2(a.Cross(b), a.Dot(b)) / length
 }
 
 // inward returns the tip moved to the right of its way, which is where the section is.
