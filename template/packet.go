@@ -37,6 +37,9 @@ func Packet(job Job, st Style) sheet.Document {
 	var contents []Content
 	for _, p := range parts {
 		if len(p.pages) > 0 {
+			for i := range p.pages {
+				p.pages[i].Part = p.name
+			}
 			pages = append(pages, p.pages...)
 			contents = append(contents, Content{p.name, len(p.pages)})
 		}

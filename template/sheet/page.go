@@ -12,7 +12,8 @@ type Page struct {
 	Paper   Paper
 	Frame   Frame // the zero Frame draws nothing
 	Content Drawing
-	Clear   bool // an SVG file of it has no white ground, for a machine that would take that for a shape
+	Part    string // of the work that it is for; it is not drawn, "" for none
+	Clear   bool   // an SVG file of it has no white ground, for a machine that would take that for a shape
 }
 
 // Drawing returns all that is printed on the page, moved as the frame's printer correction asks.

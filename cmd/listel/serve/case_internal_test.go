@@ -8,6 +8,9 @@ import (
 	"io"
 	"net/http"
 	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -275,6 +278,90 @@ func TestPacketFiles(t *testing.T) {
 	require.Contains(t, svg["herb-press-packet-01.svg"], "<svg")
 	w := asked(t, s.postPacket, "/api/packet?format=exe", q)
 	require.Equal(t, http.StatusBadRequest, w.Code)
+}
+
+// The press's cornice is 2 1/2 in high and the top of its stage 62 3/4 in over the floor: 30 in, the 3/4 in of the waist and 32 in. Level with
+// it the foot is at 60 1/4 in; at 59 in the cornice ends 1 1/4 in short, and says so.
+func TestCaseLevelWithTheTop(t *testing.T) {
+	s := serving(t)
+	q := caseRequest{Name: "press", Text: exampleText(t, library.ExampleName)}
+	cornice := func() caseMolding { return askCase(t, s, q).Moldings[2] }
+	require.Equal(t, "60 1/4", cornice().Level)
+	require.Empty(t, cornice().Short) // it hides the top's edge on purpose
+	q.Text = strings.Replace(q.Text, "at: 60 1/2", "at: 59", 1)
+	require.Equal(t, "1 1/4 in", cornice().Short)
+	q.Text = strings.Replace(q.Text, "at: 59", "at: "+cornice().Level, 1)
+	require.Empty(t, cornice().Level)
+	require.Empty(t, cornice().Short)
+	require.Empty(t, askCase(t, s, q).Moldings[3].Short) // the shelf lies under the cornice
+}
+
+// The two humidities of a room are fields of their own. One alone stands for both; without one there is no room.
+func TestCaseAirIsTwoFields(t *testing.T) {
+	text := exampleText(t, library.ExampleName)
+	set := func(text, path, value string) string {
+		got, err := caseChange{Path: path, Value: value}.apply(text)
+		require.NoError(t, err)
+		return got
+	}
+	require.Equal(t, strings.Replace(text, "[30, 65]", "[30, 60]", 1), set(text, "room.humidity[1]", "60"))
+	none := set(text, "room.humidity[0]", "")
+	require.Equal(t, strings.Replace(text, "room: {humidity: [30, 65], built-at: 45, temperature: 70F}\n", "", 1), none)
+	one := set(none, "room.humidity[0]", "35")
+	require.Contains(t, one, "room: {humidity: [35, 35]}")
+	require.Contains(t, set(one, "room.humidity[1]", "60"), "room: {humidity: [35, 60]}")
+}
+
+// A molding's profile, name and height are not taken out by emptying their fields: that is refused in plain words.
+func TestCaseKeepsWhatItNeeds(t *testing.T) {
+	text := exampleText(t, library.ExampleName)
+	for path, words := range map[string]string{"moldings[2].profile": "a profile", "moldings[0].at": "a height", "name": "a name"} {
+		_, err := caseChange{Path: path}.applied(text)
+		require.ErrorContains(t, err, words)
+		require.NotContains(t, err.Error(), "line")
+	}
+	_, err := caseChange{Path: "moldings[1].inset"}.applied(text)
+	require.NoError(t, err)
+}
+
+// What is the maker's own and goes into the case is among its files: the wood and the tools; what comes with the program is not.
+func TestPacketFilesHoldOwnWoodsAndTools(t *testing.T) {
+	s := serving(t)
+	woods := "kind: woods\nwoods:\n  - {name: orchard pear, shrinkage: {radial: 4, tangential: 8, table: invented, mark: invented}}\n"
+	tools := "kind: tools\nname: mine\nunits: in\ntools:\n  - straight: {diameter: 1/4, length: 3/4, shank: 1/4, reach: 1 1/2, per-pass: 3/16}\n"
+	require.NoError(t, os.WriteFile(filepath.Join(s.folder.dir, "pear.yaml"), []byte(woods), 0o600))
+	require.NoError(t, os.WriteFile(filepath.Join(s.folder.dir, "mine.yaml"), []byte(tools), 0o600))
+	text := strings.Replace(exampleText(t, library.ExampleName), "wood: black cherry\n", "wood: orchard pear\n", 1)
+	q := sheetsRequest{What: "packet", Name: "press.yaml", Text: text, Tools: "mine"}
+	done, err := s.sheets(t.Context(), q, func(string, int, int) {})
+	require.NoError(t, err)
+	byPath := map[string]string{}
+	for _, f := range done.files {
+		byPath[f.Path] = string(f.Data)
+	}
+	require.Equal(t, woods, byPath["pear.yaml"])
+	require.Equal(t, tools, byPath["mine.yaml"])
+	require.NotContains(t, byPath, "woods.yaml")
+	q.Tools = library.InchTools
+	done, err = s.sheets(t.Context(), q, func(string, int, int) {})
+	require.NoError(t, err)
+	for _, f := range done.files {
+		require.NotContains(t, f.Path, "tools")
+	}
+}
+
+// Sheets come with the part of the work that they are for, in its order; the cover is for none.
+func TestSheetsTellTheirPart(t *testing.T) {
+	all := lines(t, asked(t, serving(t).postSheets, "/api/sheets", sheetsRequest{What: "packet", Name: "press.yaml", Text: exampleText(t, library.ExampleName)}))
+	require.Equal(t, "Letter", all[0]["paper"])
+	var parts []string
+	for _, e := range all[0]["sheets"].([]any) {
+		parts = append(parts, e.(map[string]any)["part"].(string))
+	}
+	require.Equal(t, "", parts[0])
+	parts = slices.Compact(parts)
+	require.Equal(t, []string{"", "Sections", "Pieces to cut and the saw", "Frame"}, parts[:4])
+	require.Equal(t, "Printer check", parts[len(parts)-1])
 }
 
 // The sheets of a profile, and what is refused: mistakes come as a line of the stream, an unknown paper as an error.

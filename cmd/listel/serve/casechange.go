@@ -36,6 +36,9 @@ func newMolding(text, profile string) (string, error) {
 	return entry + ", profile: " + profile + ", at: 0, ends: wall", nil
 }
 
+// air is the path of one of the two humidities of a room.
+var air = regexp.MustCompile(`^room\.humidity\[[01]\]$`)
+
 // plainName is the name of a profile as a file can hold it without quotes.
 var plainName = regexp.MustCompile(`^[\pL\pN][\pL\pN_.-]*$`)
 
@@ -73,11 +76,37 @@ func (c caseChange) applied(text string) (string, error) {
 func (c caseChange) apply(text string) (string, error) {
 	value := strings.TrimSpace(c.Value)
 	if value == "" {
+		switch {
+		case needed.MatchString(c.Path):
+			key := c.Path[strings.LastIndexByte(c.Path, '.')+1:]
+			return "", refused(http.StatusUnprocessableEntity, "It cannot do without: %s. What was there stays.", neededWords[key])
+		case air.MatchString(c.Path):
+			return changed(library.UnsetKey([]byte(text), "room"))
+		}
 		return changed(library.UnsetKey([]byte(text), c.Path))
+	}
+	if air.MatchString(c.Path) {
+		return c.withAir(text, value)
 	}
 	path, value := grouped(text, c.Path, value)
 	return changed(library.SetKey([]byte(text), path, value))
 }
+
+// withAir returns the text with one of the two humidities. One that is given alone stands for both until the other is.
+func (c caseChange) withAir(text, value string) (string, error) {
+	keys, err := library.ReadKeyed([]byte(text))
+	if err == nil && keys.Has(c.Path) {
+		return changed(library.SetKey([]byte(text), c.Path, value))
+	}
+	path, both := grouped(text, "room.humidity", "["+value+", "+value+"]")
+	return changed(library.SetKey([]byte(text), path, both))
+}
+
+// needed are the keys that are never taken out by emptying their field.
+var needed = regexp.MustCompile(`^(name|moldings\[\d+\]\.(name|profile|at))$`)
+
+// neededWords name what they hold.
+var neededWords = map[string]string{"name": "a name", "profile": "a profile", "at": "a height"}
 
 // changed returns a changed text, or that it does not take the change.
 func changed(text []byte, err error) (string, error) {

@@ -22,7 +22,7 @@ type caseField struct {
 	Can     string   `json:"can"`  // what it takes, in words
 	Words   bool     `json:"words,omitempty"`
 	Options []string `json:"options,omitempty"` // nil where anything may be written
-	Free    bool     `json:"free,omitempty"`    // the options are proposals
+	Shown   []string `json:"shown,omitempty"`   // the options in words, nil where they are plain
 	List    string   `json:"list,omitempty"`    // the kind of library entries that are proposed
 	Fixed   bool     `json:"fixed,omitempty"`   // it cannot be changed here: it stands over several lines
 }
@@ -77,11 +77,14 @@ func (f *fielding) given(path, label, can string) {
 func (f *fielding) whole() {
 	f.group("Case", "")
 	f.add(caseField{Path: "title", Label: "Title", Can: "what the sheets call it", Words: true})
-	f.add(caseField{Path: "units", Label: "Units", Options: []string{"in", "mm"}})
+	f.add(caseField{Path: "name", Label: "Name", Can: "what its files are named after: letters, digits, hyphens", Words: true})
+	f.add(caseField{Path: "units", Label: "Units", Options: []string{"in", "mm"}, Shown: []string{"inches", "millimeters"}, Can: "what a number without a unit means in this file"})
 	f.add(caseField{Path: "wood", Label: "Wood", Can: "a wood of the library", List: string(library.KindWood), Words: true})
-	f.add(caseField{Path: "side.build", Label: "Sides", Options: []string{"solid", "framed"}})
-	f.add(caseField{Path: "side.cut", Label: "Sawn", Options: []string{"flat", "quarter"}})
-	f.length("room.humidity", "Humidity of the room", "driest and wettest in per cent, such as [30, 65]")
+	f.add(caseField{Path: "side.build", Label: "Sides", Options: []string{"solid", "framed"}, Shown: []string{"solid boards", "frame and panel"},
+		Can: "solid sides move with the seasons, framed ones hardly"})
+	f.add(caseField{Path: "side.cut", Label: "Sides sawn", Options: []string{"flat", "quarter"}, Shown: []string{"flat", "quartered"}, Can: "how the growth rings lie in them"})
+	f.add(caseField{Path: "room.humidity[0]", Label: "Driest air, %", Can: "the least humidity of the room in a year, in per cent, such as 30", Words: true})
+	f.add(caseField{Path: "room.humidity[1]", Label: "Dampest air, %", Can: "the greatest humidity of the room in a year, in per cent, such as 65", Words: true})
 }
 
 func (f *fielding) stages() {
@@ -118,29 +121,40 @@ func (f *fielding) molding(i int, c miter.Case) {
 			stages = append(stages, s)
 		}
 	}
-	f.add(caseField{Path: path("name"), Label: "Name", Can: "a word", Words: true})
-	f.add(caseField{Path: path("profile"), Label: "Profile", Can: "a profile of the folder or the library", List: string(library.KindProfile)})
+	f.add(caseField{Path: path("name"), Label: "Name", Can: "what the sheets call it: base, cornice, belt", Words: true})
+	f.add(caseField{Path: path("profile"), Label: "Profile", Can: "a profile of the folder or the library", List: string(library.KindProfile), Words: true})
 	if len(stages) > 1 {
-		f.add(caseField{Path: path("on"), Label: "On", Options: stages})
+		f.add(caseField{Path: path("on"), Label: "On stage", Options: stages})
 		seats = append([]string{""}, stages[1:]...)
 	}
-	f.length(path("at"), "Foot at", aPlace)
-	f.length(path("inset"), "Inset", "how far in from the face its back lies, "+aLength)
-	f.add(caseField{Path: path("runs"), Label: "Runs", Can: "edges, such as [left, front, right], or all", Options: []string{"all", "[left, front, right]", "[front]"}, Free: true})
-	f.add(caseField{Path: path("ends"), Label: "Ends", Can: "wall, return or open, or {left: return, right: wall}", Options: []string{"wall", "return", "open"}, Free: true})
+	f.add(caseField{Path: path("at"), Label: "Foot at", Can: aPlace})
+	f.length(path("inset"), "Set in", "how far in from the face of the case its back lies, "+aLength)
+	f.along(path("runs"), path("ends"))
 	if i < len(c.Moldings) && c.Moldings[i].Inside != "" || f.keys.Has(path("inside")) {
-		f.add(caseField{Path: path("inside"), Label: "Inside corners", Options: []string{"miter", "cope"}})
+		f.add(caseField{Path: path("inside"), Label: "Inside corners", Options: []string{"miter", "cope"}, Shown: []string{"mitered", "coped"}})
 	}
 	if len(seats) > 1 {
-		f.add(caseField{Path: path("seats"), Label: "Seats", Options: seats})
-		f.length(path("clearance"), "Clearance in the rabbet", aLength)
+		f.add(caseField{Path: path("seats"), Label: "Carries", Options: seats, Shown: append([]string{"no stage"}, stages[1:]...), Can: "the stage that stands in its rabbet"})
+		f.length(path("clearance"), "Clearance", "of the stage in the rabbet, "+aLength)
 	}
-	f.length(path("reach.left"), "Reach at the left", "less than the profile projects, "+aLength)
-	f.length(path("reach.right"), "Reach at the right", "less than the profile projects, "+aLength)
-	f.length(path("joint.spline"), "Spline", "such as {thickness: 1/8, depth: 3/8}")
-	f.length(path("joint.pin"), "Pin", "such as {diameter: 1/4, depth: 3/4}")
+	f.length(path("reach.left"), "Left reach", "where its left run is to stand out less than the profile does, for a wall or a door near by, "+aLength)
+	f.length(path("reach.right"), "Right reach", "the same on the right, "+aLength)
+	f.length(path("joint.spline"), "Spline", "a spline in the miters, such as {thickness: 1/8, depth: 3/8}")
+	f.length(path("joint.pin"), "Pin", "a pin in the miters, such as {diameter: 1/4, depth: 3/4}")
 	f.given(path("frame.back-rail"), "Back rail", "such as {width: 2, tenon: 1}")
 	f.given(path("rake.pitch"), "Pitch", "an angle, such as 20deg")
+}
+
+// along adds where a molding runs and how it ends, in the ways that are common; what the file says otherwise is a choice too.
+func (f *fielding) along(runs, ends string) {
+	all, _ := f.keys.Text(runs)
+	if all != "all" {
+		all = "" // left out it says the same
+	}
+	f.add(caseField{Path: runs, Label: "Runs along", Options: []string{all, "[left, front, right]", "[front]"},
+		Shown: []string{"all but the back", "left, front, right", "the front alone"}, Can: "the edges of the case that it goes along"})
+	f.add(caseField{Path: ends, Label: "Its ends", Options: []string{"wall", "return", "open", "{left: return, right: wall}", "{left: wall, right: return}"},
+		Shown: []string{"against the wall", "returned", "cut square", "left returned", "right returned"}, Can: "how it ends where it meets no other run"})
 }
 
 func (f *fielding) openings() {
@@ -161,9 +175,9 @@ func (f *fielding) openings() {
 
 func (f *fielding) shop() {
 	f.group("Shop", "")
-	f.length("shop.kerf", "Kerf", aLength)
-	f.length("shop.rough", "Left on each end", aLength)
-	f.length("shop.test", "Test pieces", aLength)
-	f.length("shop.spare", "Spare", "a per cent, such as 15%")
-	f.length("shop.safe", "Shortest safe piece", aLength)
+	f.length("shop.kerf", "Kerf", "what the saw takes, "+aLength)
+	f.length("shop.rough", "Extra at each end", "left on each piece until it is cut to its marks, "+aLength)
+	f.length("shop.test", "Test pieces", "how long a piece to try each set-up on, "+aLength)
+	f.length("shop.spare", "Spare", "how much more to buy, a per cent, such as 15%")
+	f.length("shop.safe", "Shortest piece", "the shortest that is safe to machine, "+aLength)
 }

@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -23,7 +24,9 @@ type caseMolding struct {
 	File    string        `json:"file"` // of the profile
 	Where   string        `json:"where"`
 	Pieces  []casePiece   `json:"pieces"`
-	Say     []string      `json:"say"` // what holds it, how it may move
+	Say     []string      `json:"say"`             // what holds it, how it may move
+	Level   string        `json:"level,omitempty"` // the height of its foot that brings its top level with the top of its stage, as the file says it
+	Short   string        `json:"short,omitempty"` // by how much the topmost of a stage ends below its top, "" for one that does not
 	Section string        `json:"section"`
 	Box     [4]float64    `json:"box"` // of the section
 }
@@ -67,6 +70,7 @@ func newCaseMolding(i int, m miter.MoldingResult, c job.Case, f measure.Format) 
 	for _, piece := range m.Pieces {
 		out.Pieces = append(out.Pieces, newCasePiece(piece, f))
 	}
+	out.Level, out.Short = level(i, c, f)
 	if len(m.Sections) > 0 {
 		outline := m.Sections[0].Section.Outline
 		b := outline.Bounds()
@@ -74,6 +78,31 @@ func newCaseMolding(i int, m miter.MoldingResult, c job.Case, f measure.Format) 
 		out.Box = [4]float64{b.Min.X, b.Min.Y, b.Width(), b.Height()}
 	}
 	return out
+}
+
+// level returns the height of the foot of a molding that brings its top level with that of its stage, and, for the topmost of the stage that
+// ends less than its own height below it, by how much. Both are "" where there is no stage of that name, and for what stands on its top.
+func level(i int, c job.Case, f measure.Format) (foot, short string) {
+	m := c.Result.Moldings[i]
+	at := slices.IndexFunc(c.Result.Stages, func(s miter.StagePlan) bool { return s.Name == m.Stage })
+	if at < 0 || len(m.Sections) == 0 {
+		return "", ""
+	}
+	top, high := c.Result.Stages[at].Top, m.Sections[0].Section.Height
+	gap := top - m.Foot - high
+	if m.Foot >= top-sameSpot || math.Abs(gap) < sameSpot {
+		return "", ""
+	}
+	foot = measure.Format{Units: c.Case.Units, Fraction: 64}.Entry(top - high)
+	for _, o := range c.Result.Moldings {
+		if o.Stage == m.Stage && o.Foot > m.Foot {
+			return foot, ""
+		}
+	}
+	if gap < 0 || gap > high {
+		return foot, ""
+	}
+	return foot, f.Length(gap)
 }
 
 // newCasePiece returns a piece in words.

@@ -38,11 +38,13 @@ type sheetsDone struct {
 	stem  string // of the names of its files
 	notes []string
 	files []library.File // the texts that it was made from
+	paper string         // its name
 }
 
 // A sheetEntry is one sheet in the list of them.
 type sheetEntry struct {
 	N        int     `json:"n"`
+	Part     string  `json:"part"` // of the work, "" for the cover and for sheets of a profile
 	Title    string  `json:"title"`
 	Purpose  string  `json:"purpose"`
 	Width    float64 `json:"width_mm"`
@@ -95,9 +97,9 @@ func (s *Server) postSheets(w http.ResponseWriter, r *http.Request) error {
 	}
 	list := []sheetEntry{}
 	for i, p := range done.doc.Pages {
-		list = append(list, sheetEntry{i + 1, p.Frame.Title, p.Frame.Purpose, p.Paper.Width, p.Paper.Height, p.Frame.FullSize})
+		list = append(list, sheetEntry{i + 1, p.Part, p.Frame.Title, p.Frame.Purpose, p.Paper.Width, p.Paper.Height, p.Frame.FullSize})
 	}
-	if err := lines.send(map[string]any{"sheets": list, "stem": done.stem, "notes": append([]string{}, done.notes...)}); err != nil {
+	if err := lines.send(map[string]any{"sheets": list, "stem": done.stem, "paper": done.paper, "notes": append([]string{}, done.notes...)}); err != nil {
 		return nil
 	}
 	for i, p := range done.doc.Pages {
@@ -173,7 +175,7 @@ func (s *Server) packet(ctx context.Context, q sheetsRequest, lib *library.Libra
 	}
 	ctx, cancel := context.WithTimeout(ctx, planTime)
 	defer cancel()
-	out := sheetsDone{stem: c.Case.Name + "-packet"}
+	out := sheetsDone{stem: c.Case.Name + "-packet", paper: style.Paper.Name}
 	out.doc, out.notes, err = c.Packet(ctx, p)
 	if err != nil {
 		return out, timeWords(ctx, err)
@@ -186,6 +188,7 @@ func (s *Server) packet(ctx context.Context, q sheetsRequest, lib *library.Libra
 		}
 		out.files = append(out.files, library.File{Path: name + ".yaml", Data: text})
 	}
+	out.files = ownFiles(out.files, lib, c, q.Tools)
 	return out, nil
 }
 
@@ -202,7 +205,7 @@ func (s *Server) profileSheets(ctx context.Context, q sheetsRequest, lib *librar
 	if err != nil {
 		return sheetsDone{}, err
 	}
-	out := sheetsDone{stem: p.Section.Name + "-" + q.What, notes: p.Notes(), files: []library.File{{Path: path, Data: []byte(q.Text)}}}
+	out := sheetsDone{stem: p.Section.Name + "-" + q.What, notes: p.Notes(), paper: style.Paper.Name, files: []library.File{{Path: path, Data: []byte(q.Text)}}}
 	switch q.What {
 	case "section":
 		out.doc = p.SectionSheets(style)

@@ -4,6 +4,9 @@ import (
 	"archive/zip"
 	"bytes"
 	"net/http"
+	"path/filepath"
+	"slices"
+	"strings"
 	"time"
 
 	"listel/cmd/listel/job"
@@ -44,6 +47,33 @@ func (s *Server) postPacket(w http.ResponseWriter, r *http.Request) error {
 		return answerZip(w, done.stem+"-svg.zip", files)
 	}
 	return answerZip(w, done.stem+"-files.zip", done.files)
+}
+
+// ownFiles returns files with those of the maker's own that a case takes its woods and the tools of that name from. What comes with the
+// program is everywhere, and left out.
+func ownFiles(files []library.File, lib *library.Library, c job.Case, tools string) []library.File {
+	add := func(kind library.Kind, name string) {
+		text, origin, err := lib.Text(kind, name)
+		file := filepath.Base(origin.File)
+		if err != nil || origin.Where == library.Embedded || slices.ContainsFunc(files, func(f library.File) bool { return f.Path == file }) {
+			return
+		}
+		files = append(files, library.File{Path: file, Data: text})
+	}
+	woods := []string{c.Case.Wood}
+	for _, it := range c.Case.Stock {
+		woods = append(woods, it.Wood)
+	}
+	for _, name := range woods {
+		if _, origin, err := lib.WoodSource(name); err == nil && origin.Where != library.Embedded {
+			file := filepath.Base(origin.File)
+			add("woods", strings.TrimSuffix(file, filepath.Ext(file)))
+		}
+	}
+	if tools != "" {
+		add("tools", tools)
+	}
+	return files
 }
 
 // svgFiles returns a document as the files that the command writes.

@@ -2,7 +2,7 @@
 
 import * as api from "./api.js";
 import { Board } from "./board.js";
-import { drawOver, drawViews, frontPicture, layViews } from "./casedraw.js";
+import { drawOver, drawViews, frontPicture, layViews, rule } from "./casedraw.js";
 import { CaseModel } from "./casemodel.js";
 import { piecesPanel } from "./casepieces.js";
 import { CaseRail } from "./caserail.js";
@@ -15,6 +15,46 @@ export function mount(root, store) {
   const view = new CaseView(root, store);
   return { show: () => view.show(), hide: () => view.model.pause(true), refresh: () => view.draw(), beforeprint: () => view.beforePrint() };
 }
+
+// boxOf returns the box that holds outlines, [x, y, w, h] in mm, null for none.
+function boxOf(shapes) {
+  const numbers = shapes.flatMap((s) => s.d.match(/-?[\d.]+/g).map(Number));
+  if (numbers.length === 0) return null;
+  const xs = numbers.filter((_, i) => i % 2 === 0);
+  const ys = numbers.filter((_, i) => i % 2 === 1);
+  const [x, y] = [Math.min(...xs), Math.min(...ys)];
+  return [x, y, Math.max(...xs) - x, Math.max(...ys) - y];
+}
+
+// plainCase is the text of one box with a base and a cornice whose top is level with its own.
+const plainCase = (units, width, depth, height, cornice, kerf) => `kind: case
+name: my-case
+title: My case
+units: ${units}
+
+stages:
+  - {name: body, plan: {width: ${width}, depth: ${depth}}, height: ${height}}
+
+wood: black cherry
+side: {build: solid, cut: flat}
+
+moldings:
+  - name: base
+    on: body
+    profile: press-base
+    at: 0
+    ends: wall
+
+  - name: cornice
+    on: body
+    profile: press-cornice
+    at: ${cornice}
+    ends: wall
+
+shop: {kerf: ${kerf}}
+`;
+
+const plain = { in: plainCase("in", 36, 16, 48, "45 1/2", "1/8"), mm: plainCase("mm", 900, 400, 1200, 1136.5, 3) };
 
 class CaseView {
   constructor(root, store) {
@@ -34,7 +74,7 @@ class CaseView {
     const tool = (words, fn, more) => el("button", { type: "button", onclick: fn, ...more }, words);
     this.boardHost = el("div", { class: "board" });
     this.stale = el("button", { type: "button", class: "stale", hidden: true, onclick: () => this.rail.tab("text") });
-    this.closer = tool("Closer", () => this.#closer(), { id: "case-closer", title: "The chosen molding in the section", disabled: true });
+    this.closer = tool("Closer", () => this.#closer(), { id: "case-closer", title: "The chosen molding, or the piece chosen, as large as the board takes", disabled: true });
     this.viewButtons = views.map(([id, words]) => tool(words, () => this.look(id), { id: `case-view-${id}`, "aria-pressed": String(id === this.seen) }));
     this.piecesHost = el("div", { class: "pieces-host" });
     const tools = el("div", { class: "tools", role: "toolbar", "aria-label": "Board" },
@@ -42,7 +82,7 @@ class CaseView {
       el("span", { class: "set" }, tool("−", () => this.board.zoom(0.8), { "aria-label": "Smaller" }), tool("+", () => this.board.zoom(1.25), { "aria-label": "Larger" })),
       el("span", { class: "set" }, tool("Sheets for the bench", () => (location.hash = "#sheets"), { id: "case-to-sheets" })));
     this.start = this.#start();
-    this.desk = el("div", { class: "desk" }, this.boardHost, this.stale, tools, this.piecesHost, this.start);
+    this.desk = el("div", { class: "desk" }, this.stale, this.boardHost, tools, this.piecesHost, this.start);
     this.railHost = el("aside", { class: "rail", "aria-label": "The case" });
     this.root.append(this.desk, this.railHost);
   }
@@ -55,6 +95,7 @@ class CaseView {
       el("h2", null, "A case to put moldings on"),
       el("div", { class: "ways" },
         this.openWay,
+        way("case-start-plain", "Begin with a plain case", "One box with a base and a cornice. Give it your sizes and your moldings.", () => this.begin("my-case", plain[this.store.prefs.units || "in"])),
         way("case-start-press", "Begin with a press", "A low press in two stages: base, waist, cornice, drawers with beads. Change its sizes to yours.", () => this.begin("herb-press")),
         way("case-start-cabinet", "Begin with a breakfront", "A cabinet with canted corners, its middle standing forward under a broken pediment.", () => this.begin("seed-cabinet"))));
   }
@@ -63,18 +104,20 @@ class CaseView {
   async #pictures() {
     if (this.pictured || this.model.doc) return;
     this.pictured = true;
-    for (const [id, name] of [["case-start-press", "herb-press"], ["case-start-cabinet", "seed-cabinet"]]) {
-      const { text } = await api.get(`/api/library/text?kind=example&name=${name}`);
-      const answer = await api.post("/api/case", { name, text });
-      this.start.querySelector(`#${id} .drawings`).replaceChildren(frontPicture(answer));
+    const example = async (name) => (await api.get(`/api/library/text?kind=example&name=${name}`)).text;
+    const own = this.store.files.filter((f) => f.kind === "case").slice(0, 2);
+    for (const [id, name, read] of [["case-start-plain", "my-case", () => plain[this.store.prefs.units || "in"]], ["case-start-press", "herb-press", example], ["case-start-cabinet", "seed-cabinet", example],
+      ...own.map((f) => ["case-start-open", f.path, async (path) => (await api.get(`/api/file?path=${encodeURIComponent(path)}`)).text])]) {
+      const answer = await api.post("/api/case", { name, text: await read(name) });
+      if (answer.ok) this.start.querySelector(`#${id} .drawings`).append(frontPicture(answer));
     }
   }
 
-  async begin(name) {
-    const { text } = await api.get(`/api/library/text?kind=example&name=${name}`);
+  async begin(name, given) {
+    const text = given ?? (await api.get(`/api/library/text?kind=example&name=${name}`)).text;
     let own = name;
     for (let n = 2; this.store.files.some((f) => f.name === own) || this.store.docs.some((d) => d.name === own); n++) own = `${name}-${n}`;
-    this.store.start("case", own === name ? text : text.replace(`name: ${name}`, `name: ${own}`), { name: own, origin: { label: "the example", text } });
+    this.store.start("case", own === name ? text : text.replace(`name: ${name}`, `name: ${own}`), { name: own, origin: { label: "as begun", text } });
   }
 
   #listen() {
@@ -129,7 +172,7 @@ class CaseView {
 
   #answered() {
     const { answer } = this.model;
-    const words = answer.mistakes.map((m) => m.text).join(" ");
+    const words = answer.mistakes.map((m) => m.plain).join(" ");
     if (words && words !== this.told) say(words);
     this.told = words;
     this.draw();
@@ -148,22 +191,25 @@ class CaseView {
     else this.board.fit(this.laid.boxOf(id), { left: 150, right: 190, top: 66, bottom: 96 });
   }
 
-  // closer brings the chosen molding before the eyes where it is cut.
+  // closer brings the chosen molding before the eyes where it is cut; a chosen piece that is not cut there, where most of it is seen.
   #closer() {
-    const section = this.model.good?.views.find((v) => v.view === "section");
-    const [dx, dy] = this.laid?.places.section ?? [0, 0];
-    const numbers = (section?.shapes ?? []).filter((s) => s.kind === "cut" && s.molding === this.model.selected && (!this.model.run || s.run === this.model.run || s.run !== "back-rail"))
-      .flatMap((s) => s.d.match(/-?[\d.]+/g).map(Number));
-    if (numbers.length === 0) {
-      note("The section does not cut it.");
+    const { good, selected, run } = this.model;
+    if (!good || !this.laid) return;
+    const found = good.views.map(({ view, shapes }) => {
+      const mine = shapes.filter((s) => s.molding === selected && (run ? s.run === run : s.run !== "back-rail"));
+      const cut = view === "section" ? mine.filter((s) => s.kind === "cut") : [];
+      const box = boxOf(cut.length ? cut : mine);
+      return { view, box, worth: !box ? -1 : cut.length ? Infinity : view === "section" ? 0 : box[2] * box[3] };
+    }).reduce((a, b) => (b.worth > a.worth ? b : a));
+    if (!found.box) {
+      note("No view shows it.");
       return;
     }
-    const xs = numbers.filter((_, i) => i % 2 === 0);
-    const ys = numbers.filter((_, i) => i % 2 === 1);
-    const [x, y] = [Math.min(...xs), Math.min(...ys)];
-    this.seen = "section";
+    const [dx, dy] = this.laid.places[found.view];
+    const [x, y, w, h] = found.box;
+    this.seen = found.view;
     this.#over();
-    this.board.fit([x + dx, y + dy, Math.max(...xs) - x, Math.max(...ys) - y], { left: 110, right: 110, top: 70, bottom: 70 });
+    this.board.fit([x + dx, y + dy, w, h], { left: 110, right: 110, top: 70, bottom: 70 });
     this.#mark("");
   }
 
@@ -180,7 +226,7 @@ class CaseView {
     this.stale.hidden = !bad || answer.mistakes.length === 0;
     if (!this.stale.hidden) {
       const n = answer.mistakes.length;
-      this.stale.replaceChildren(el("b", null, good ? "This is the last good drawing. " : "It cannot be drawn yet. "), answer.mistakes[0].text + (n > 1 ? `. And ${n - 1} more.` : ""));
+      this.stale.replaceChildren(el("b", null, good ? "This is the last good drawing. " : "It cannot be drawn yet. "), answer.mistakes[0].plain + (n > 1 ? `. And ${n - 1} more.` : ""));
     }
     if (!good || !doc) {
       this.board.sheet.replaceChildren();
@@ -205,6 +251,7 @@ class CaseView {
 
   #over() {
     const { good } = this.model;
+    rule(this.board.sheet, this.board.k);
     this.board.svg.dataset.only = this.seen;
     if (good && this.laid) drawOver(this.board.over, this.board, good, this.laid, { selected: this.model.selected, only: this.seen === "all" ? "" : this.seen });
   }

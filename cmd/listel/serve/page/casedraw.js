@@ -3,6 +3,7 @@
 //   layViews(answer, width, height) -> {places: {front: [dx, dy], ...}, box, boxOf(view), margins, k}
 //                    millimeters on a board of that many pixels; k is the scale at which all is seen
 //   drawViews(sheet, answer, places, {selected, run})     the outlines into board.sheet
+//   rule(sheet, k)   rules cut wood as wide on the screen at every scale
 //   drawOver(over, board, answer, laid, {selected, only})   sizes, names and titles into board.over; only is the view that is looked
 //                    at by itself: it has all its sizes and names, and stands alone; "" for all of them
 //
@@ -15,16 +16,16 @@ import { lettering, round, widthOf } from "./lettering.js";
 const order = ["front", "plan", "end", "section"];
 
 // Room for names, sizes and titles round the views, in pixels when all of them are seen.
-const room = { left: 128, front: 60, section: 54, right: 156, top: 34, plan: 84, foot: 92, beside: 112 };
+const room = { left: 128, front: 60, section: 54, right: 178, top: 34, plan: 84, foot: 92, beside: 132, apart: 226 };
 
 /** Lays the views out so that all of them fill a board of that size: the plan over the front, or at the right where that is larger. */
 export function layViews(answer, width, height) {
   const box = (name) => answer.views.find((v) => v.view === name).box;
   const [front, plan, section, end] = ["front", "plan", "section", "end"].map(box);
   const wide = front[2] + section[2] + end[2];
-  const gaps = room.left + room.front + room.section + room.right;
-  const over = Math.min((width - gaps) / wide, (height - room.top - room.plan - room.foot) / (front[3] + plan[3]));
-  const beside = Math.min((width - gaps - room.beside) / (wide + plan[2]), (height - 2 * room.top - room.foot) / front[3]);
+  const gaps = room.left + room.front + room.section;
+  const over = Math.min((width - gaps - room.right) / wide, (height - room.top - room.plan - room.foot) / (front[3] + plan[3]));
+  const beside = Math.min((width - gaps - room.apart - room.beside) / (wide + plan[2]), (height - 2 * room.top - room.foot) / front[3]);
   const above = over >= 0.9 * beside;
   const k = Math.max(above ? over : beside, 0.03);
   const mm = (px) => px / k;
@@ -41,7 +42,7 @@ export function layViews(answer, width, height) {
     places.plan = [0, top + mm(room.plan) - plan[1]];
     top = places.plan[1] + plan[1] + plan[3];
   } else {
-    put("plan", plan, room.right);
+    put("plan", plan, room.apart);
     places.plan[1] = front[1] + front[3] / 2 - plan[1] - plan[3] / 2;
     top += mm(room.top);
   }
@@ -80,7 +81,11 @@ export function frontPicture(answer) {
     svg("g", { transform: "scale(1 -1)" }, shapes.map((s) => svg("path", { class: `line on-case ${s.kind}`, d: s.d }))));
 }
 
-// hatch is the ruling of cut wood, as wide as it looks well on a whole case.
+export function rule(sheet, k) {
+  sheet.querySelector("#cut-wood")?.setAttribute("patternTransform", `rotate(45) scale(${0.7 / k})`);
+}
+
+// hatch is the ruling of cut wood.
 const hatch = () => svg("pattern", { id: "cut-wood", width: 7, height: 7, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" },
   svg("rect", { class: "cut-ground", width: 7, height: 7 }), svg("path", { class: "cut-line", d: "M0 0V7" }));
 

@@ -11,6 +11,15 @@
 
 import * as api from "./api.js";
 
+// inPlainWords leaves out of a mistake what only a reader of the text, or of the terminal, has a use for.
+const inPlainWords = (text) => text.replace(/^(column \d+ of )?line \d+: /, "").replace(/; library list shows.*$/, "");
+
+/** Names a case after the file that it is saved as: its sheets and downloads are called by the name. A text that does not read is left. */
+export async function renameCase(store, doc, name) {
+  const answer = await api.post("/api/case", { name: doc.path || doc.name, text: doc.text, change: { path: "name", value: name } }).catch(() => null);
+  if (answer && answer.name === name) store.edit(doc, answer.text, { label: `naming it ${name}` });
+}
+
 const finest = 64; // pieces are cut to the finest fraction, as the miter command prints them
 
 export class CaseModel {
@@ -100,13 +109,14 @@ export class CaseModel {
 
   #fail(e) {
     if (!this.answer) this.answer = { ok: false, fields: [], mistakes: [] };
-    this.answer = { ...this.answer, ok: false, mistakes: [{ own: false, line: 0, key: "", text: e.message }] };
+    this.answer = { ...this.answer, ok: false, mistakes: [{ own: false, line: 0, key: "", text: e.message, plain: e.message }] };
     this.tell("answer");
   }
 
   #take(answer, text, stock = false) {
     this.shownText = text;
     this.answer = answer;
+    for (const m of answer.mistakes) m.plain = inPlainWords(m.text);
     const before = this.molding;
     if (answer.ok) this.good = answer;
     if (before && !this.molding) {
@@ -131,7 +141,10 @@ export class CaseModel {
     const { doc } = this;
     if (!doc) return;
     const asked = { ...this.#asked, change: { path, value: op === "unset" ? "" : value, follow: this.follow } };
-    const answer = await api.post("/api/case", asked);
+    const answer = await api.post("/api/case", asked).catch((e) => {
+      this.tell("answer"); // the fields take back what they had
+      throw e;
+    });
     if (this.doc !== doc || doc.text !== asked.text) return; // typed over meanwhile
     this.#take(answer, answer.text);
     this.store.edit(doc, answer.text, { label, merge });

@@ -42,12 +42,16 @@ function table(pieces, model, molding) {
       type: "button", "aria-pressed": String(model.run && p.runs.includes(model.run) && (p.molding ?? molding) === model.selected),
       title: "Show it on the drawing", onclick: () => model.select(p.molding ?? molding, p.runs[0]),
     }, p.mark)),
-    [p.count, p.runs.length > 1 ? p.runs.join(", ") : p.run, p.hand, p.back, p.long, p.short, p.rough, p.left.words, p.right.words].map((v) => el("td", null, String(v))));
+    [p.count, p.runs.length > 1 ? p.runs.join(", ") : p.run, p.hand, p.back, p.long, p.short, p.rough].map((v) => el("td", null, String(v))),
+    [p.left, p.right].map((end) => el("td", { class: "cut-end" }, settings(end.words))));
   return el("div", { class: "wide-table", tabindex: "0", role: "group", "aria-label": "Pieces" },
     el("table", { class: "cuts" },
       el("thead", null, el("tr", null, heads.map((h) => el("th", { scope: "col" }, h)))),
       el("tbody", null, pieces.map(row))));
 }
+
+// settings breaks the words of an end only between its settings, so that each stays whole.
+const settings = (words) => words.split(", ").flatMap((w, i, all) => [el("span", null, i < all.length - 1 ? `${w},` : w), " "]);
 
 // ends tells for each different way of cutting how the piece lies at the saw.
 function ends(pieces) {

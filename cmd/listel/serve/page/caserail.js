@@ -31,10 +31,11 @@ export class CaseRail {
     this.chosen = el("div", { class: "chosen-molding" });
     this.groups = el("div", { class: "groups" });
     const follow = el("input", { id: "case-follow", type: "checkbox", checked: true, onchange: () => (this.model.follow = follow.checked) });
-    this.follow = el("label", { for: "case-follow", class: "tick-box" }, follow, "What hangs on a size follows it: the other stages, the moldings above");
+    this.follow = el("label", { for: "case-follow", class: "tick-box" }, follow, "A new size moves the rest along: the other stages, the moldings above");
     this.sizes = el("div", { class: "rail-sizes" }, el("div", { class: "rail-head" }, el("h2", null, "Moldings"), el("button", { type: "button", class: "main", id: "case-add", onclick: () => this.#add().catch((e) => note(e.message, { bad: true })) }, "Add")), this.list, this.chosen, this.groups);
     this.text.node.hidden = true;
-    host.append(el("div", { class: "rail-head tabs", role: "group", "aria-label": "What stands here" }, Object.values(this.tabs)), this.faults, this.sizes, this.text.node);
+    this.titleHost = el("div", { class: "case-title" });
+    host.append(this.titleHost, el("div", { class: "rail-head tabs", role: "group", "aria-label": "What stands here" }, Object.values(this.tabs)), this.faults, this.sizes, this.text.node);
   }
 
   tab(id) {
@@ -43,6 +44,7 @@ export class CaseRail {
     this.text.node.hidden = id !== "text";
     this.host.closest(".view").classList.toggle("with-text", id === "text");
     if (id === "text") this.text.update();
+    this.#updateFaults(this.model.answer);
   }
 
   update() {
@@ -53,6 +55,7 @@ export class CaseRail {
       this.list.replaceChildren();
       this.chosen.replaceChildren();
       this.groups.replaceChildren();
+      this.titleHost.replaceChildren();
       this.shape = "";
       return;
     }
@@ -63,10 +66,12 @@ export class CaseRail {
 
   #updateFaults(answer) {
     const mistakes = answer?.mistakes ?? [];
-    const line = (m) => el("li", { class: "bad" }, el("button", { type: "button", onclick: () => this.#toMistake(m) }, m.own || !m.file ? m.text : `${m.file}, ${m.text}`));
+    const words = (m) => (m.own || !m.file ? (this.sizes.hidden ? m.text : m.plain) : `${m.file}, ${m.text}`);
+    const line = (m) => el("li", { class: "bad" }, el("button", { type: "button", onclick: () => this.#toMistake(m) }, words(m)));
     const notes = (answer?.ok && answer.notes) || [];
-    this.faults.replaceChildren(...mistakes.map(line),
-      ...notes.map((n) => el("li", { class: "odd" }, el("p", null, n))));
+    const open = this.faults.querySelector("details")?.open ?? false;
+    this.faults.replaceChildren(...mistakes.map(line), ...(notes.length === 0 ? []
+      : [el("li", { class: "odd" }, el("details", { open }, el("summary", null, notes.length === 1 ? "A note" : `${notes.length} notes`), notes.map((n) => el("p", null, n))))]));
   }
 
   #toMistake(m) {
@@ -132,7 +137,7 @@ export class CaseRail {
       this.moldingGroups = new Map();
       const nodes = [];
       for (const g of groups) {
-        const body = el("div", { class: "sizes" }, g.fields.map((f) => this.#field(f)));
+        const body = el("div", { class: "sizes" }, g.fields.map((f) => (f.path === "title" ? this.#title(f) : this.#field(f))));
         if (g.molding) this.moldingGroups.set(g.molding, body);
         else nodes.push(el("details", { class: "about", open: /sizes$/.test(g.title) }, el("summary", null, g.title), body));
       }
@@ -144,20 +149,36 @@ export class CaseRail {
     }
   }
 
+  // title stands over all else, as the heading that it is.
+  #title(f) {
+    const field = new Field(this.model, { label: "Title", plain: true, long: true, wide: true });
+    field.node.classList.add("title");
+    field.input.placeholder = "Title of the case";
+    this.fields.set(f.path, field);
+    this.titleHost.replaceChildren(field.node);
+    return null;
+  }
+
   #field(f) {
     if (f.fixed) {
       return el("div", { class: "field" }, el("span", { class: "fixed-label" }, f.label), el("button", { type: "button", onclick: () => this.tab("text") }, "in the text"));
     }
-    const field = f.options && !f.free ? new Choice(this.model, { label: f.label }) : new Field(this.model, { label: f.label, plain: Boolean(f.words), wide: f.path === "title" || f.list === "profile" || /\.runs$/.test(f.path) });
-    if (f.list) {
-      field.input.setAttribute("list", this.#names(f.list));
-    } else if (f.options && f.free) {
-      const id = `list-${f.path.replace(/\W+/g, "-")}`;
-      field.input.setAttribute("list", id);
-      field.node.append(el("datalist", { id }, f.options.map((o) => el("option", { value: o }))));
+    const field = f.options ? new Choice(this.model, { label: f.label }) : new Field(this.model, { label: f.label, plain: Boolean(f.words), wide: Boolean(f.list) });
+    if (f.list) field.input.setAttribute("list", this.#names(f.list));
+    if (f.list === "profile") {
+      const choose = el("button", { type: "button", class: "choose-profile", onclick: () => this.#choose(f).catch((e) => note(e.message, { bad: true })) }, "Choose");
+      const row = el("div", { class: "with-choose" });
+      field.input.replaceWith(row);
+      row.append(field.input, choose);
     }
     this.fields.set(f.path, field);
     return field.node;
+  }
+
+  // choose gives a molding, or the beads, another profile by its look.
+  async #choose(f) {
+    const name = await pickProfile("Choose a profile");
+    if (name && name !== f.text) await this.model.edit({ op: "set", path: f.path, value: name }, { label: `taking the profile ${name}` });
   }
 
   // names returns the list of the library's entries of a kind, to choose from; it is fetched once, and again when the folder changes.
@@ -176,9 +197,12 @@ export class CaseRail {
   #put(f, answer) {
     const field = this.fields.get(f.path);
     if (!field) return;
-    const mistakes = answer.mistakes.filter((m) => m.own && m.key === f.path);
-    if (field instanceof Choice) field.update({ path: f.path, value: f.text, options: f.text === "" && !f.options.includes("") ? ["", ...f.options] : f.options }, mistakes);
-    else field.update({ path: f.path, text: f.text, can: f.can, shown: "" }, mistakes, { units: answer.units });
+    const mistakes = answer.mistakes.filter((m) => m.own && m.key === f.path).map((m) => ({ ...m, text: m.plain }));
+    if (field instanceof Choice) {
+      field.update({ path: f.path, value: f.text, options: f.text === "" && !f.options.includes("") ? ["", ...f.options] : f.options }, mistakes);
+      field.input.title = f.can;
+      for (const o of field.input.options) o.textContent = f.shown?.[f.options.indexOf(o.value)] ?? (o.value || "as usual");
+    } else field.update({ path: f.path, text: f.text, can: f.can, shown: "" }, mistakes, { units: answer.units });
   }
 
   #updateChosen(answer) {
@@ -193,11 +217,16 @@ export class CaseRail {
       this.chosenFor = molding.name;
       this.section = el("button", { type: "button", class: "main", id: "edit-section", onclick: () => this.editSection(model.molding) }, "Edit its section");
       this.where = el("p", { class: "quiet" });
-      this.chosen.replaceChildren(el("div", { class: "rail-head" }, el("h2", null, capital(molding.name)), this.section), this.where,
+      this.short = el("span");
+      this.level = el("p", { class: "level" }, this.short, el("button", { type: "button", id: "case-level", title: "Moves it so that its top is level with the top of its stage", onclick: () => this.#level().catch((e) => note(e.message, { bad: true })) }, "Level with the top"));
+      this.chosen.replaceChildren(el("div", { class: "rail-head" }, el("h2", null, capital(molding.name)), this.section), this.where, this.level,
         this.moldingGroups?.get(molding.name) ?? "",
         el("p", { class: "choices" }, el("button", { type: "button", id: "case-remove", onclick: () => this.#remove(model.molding).catch((e) => note(e.message, { bad: true })) }, "Take it off the case")));
     }
     const names = { project: `in ${molding.file}`, user: "in your library", embedded: "in the library that comes with listel" };
+    this.level.hidden = !molding.level;
+    this.level.classList.toggle("odd", Boolean(molding.short));
+    this.short.textContent = molding.short ? `It ends ${molding.short} below the top of its stage.` : "";
     this.where.textContent = `${molding.profile}, ${names[molding.from] ?? molding.where}`;
   }
 
@@ -212,6 +241,11 @@ export class CaseRail {
     this.model.select(added.name);
     note("It stands on the floor. Give it its height and its name.");
     this.focusPath(`moldings[${added.index}].at`);
+  }
+
+  async #level() {
+    const { index, level, name } = this.model.molding;
+    await this.model.edit({ op: "set", path: `moldings[${index}].at`, value: level }, { label: `bringing the ${name} level with the top` });
   }
 
   async #remove(molding) {

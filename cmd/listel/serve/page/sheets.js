@@ -3,6 +3,7 @@
 import * as api from "./api.js";
 import { el, note, say } from "./dom.js";
 import { printPages } from "./printpages.js";
+import { recall, remember } from "./remember.js";
 import { checkScreen } from "./ruler.js";
 import { SheetsModel } from "./sheetsmodel.js";
 
@@ -35,10 +36,12 @@ class SheetsView {
     const { model } = this;
     this.choices = el("div", { class: "tools sheet-choices", role: "group", "aria-label": "What is drawn, and on what" },
       el("span", { class: "set" }, choice("sheets-what", "Sheets of", (what) => model.choose({ what }))),
-      el("span", { class: "set" }, choice("sheets-paper", "on", (paper) => model.choose({ paper })), box("sheets-landscape", "on its long side", (landscape) => model.choose({ landscape }))),
-      el("span", { class: "set" }, choice("sheets-printer", "for", (printer) => model.choose({ printer }))),
-      el("span", { class: "set", id: "sheets-with" }, box("sheets-setups", "with set-ups", (setups) => model.choose({ setups }))),
-      el("span", { class: "set" }, choice("sheets-units", "in", (units) => this.store.setPrefs({ units }),
+      el("span", { class: "set" }, choice("sheets-paper", "Paper", (paper) => model.choose({ paper })), box("sheets-landscape", "Landscape", (landscape) => model.choose({ landscape }))),
+      el("span", { class: "set" }, choice("sheets-printer", "Printer", (printer) => model.choose({ printer }))),
+      el("span", { class: "set", id: "sheets-with" }, box("sheets-setups", "Set-ups too", (setups) => model.choose({ setups }))),
+      el("span", { class: "set", id: "sheets-shop" }, choice("sheets-work", "cut by", (work) => model.choose({ work }), [["machine", "machine"], ["plane", "planes"]].map(([value, words]) => el("option", { value }, words))),
+        choice("sheets-tools", "Tools", (tools) => model.choose({ tools }))),
+      el("span", { class: "set" }, choice("sheets-units", "Sizes in", (units) => this.store.setPrefs({ units }),
         [["", "the file's units"], ["in", "inches"], ["mm", "millimeters"]].map(([value, words]) => el("option", { value }, words)))));
     this.list = el("ol", { class: "sheet-list", "aria-label": "Sheets, in the order of the work", onkeydown: (e) => this.#key(e) });
     this.large = el("img", { class: "sheet-large", alt: "" });
@@ -46,12 +49,12 @@ class SheetsView {
     new ResizeObserver(() => this.#size()).observe(this.largeHost);
     this.zooms = [["whole", "Whole sheet"], ["wide", "Its width"], ["full", "Full size"]].map(([id, words]) => tool(words, () => this.magnify(id), { id: `sheet-${id}`, "aria-pressed": String(id === this.zoom) }));
     this.words = el("div", { class: "sheet-state", role: "status" });
-    this.files = [["pdf", "PDF"], ["svg", "SVG"], ["files", "The files"]].map(([format, words]) =>
+    this.files = [["pdf", "PDF"], ["svg", "SVG (.zip)"], ["files", "Files (.zip)"]].map(([format, words]) =>
       tool(words, () => this.download(format).catch((e) => note(e.message, { bad: true })), { id: `sheets-${format}`, class: format === "pdf" ? "main" : null, title: fileWords[format] }));
     this.acts = el("div", { class: "tools sheet-acts", role: "toolbar", "aria-label": "Sheets" },
       el("span", { class: "set" }, tool("Before", () => this.go(this.at - 1), { id: "sheet-before" }), tool("Next", () => this.go(this.at + 1), { id: "sheet-next" })),
       el("span", { class: "set" }, this.zooms, tool("Check screen", () => this.#check(), { title: "Hold a bank card or a rule against the screen" })),
-      el("span", { class: "set" }, el("span", { class: "quiet" }, "Keep"), this.files, tool("Print", () => this.print().catch((e) => note(e.message, { bad: true })), { id: "sheets-print", title: "At 100 %, never fitted to the page" })));
+      el("span", { class: "set" }, el("span", { class: "quiet" }, "Download"), this.files, tool("Print", () => this.print().catch((e) => note(e.message, { bad: true })), { id: "sheets-print", title: "At 100 %, never fitted to the page" })));
     this.none = el("div", { class: "start" }, el("h2", null, "Nothing is open"),
       el("p", null, "Open a case for its whole packet, or a molding for its section, template and set-ups."),
       el("p", { class: "choices to-start" }, tool("To the case", () => (location.hash = "#case"), { class: "main" }), tool("To the section", () => (location.hash = "#section"))));
@@ -65,14 +68,15 @@ class SheetsView {
   }
 
   async #papers() {
-    const { papers, printers } = await api.get("/api/papers");
+    const [{ papers, printers }, { entries }] = await Promise.all([api.get("/api/papers"), api.get("/api/library?kind=tool")]);
     const fill = (id, options, value) => {
       const select = this.root.querySelector(id);
       select.replaceChildren(...options.map(([v, words]) => el("option", { value: v }, words)));
       select.value = options.some(([v]) => v === value) ? value : "";
     };
-    fill("#sheets-paper", [["", "the usual paper"], ...papers.map((p) => [p, p])], this.model.choice.paper);
-    fill("#sheets-printer", [["", "any printer"], ...printers.map((p) => [p.name, p.name])], this.model.choice.printer);
+    fill("#sheets-paper", [["", "as usual"], ...papers.map((p) => [p, p])], this.model.choice.paper);
+    fill("#sheets-printer", [["", "any, not measured"], ...printers.map((p) => [p.name, p.name])], this.model.choice.printer);
+    fill("#sheets-tools", [["", "a common set"], ...entries.map((e) => [e.name, e.title || e.name])], this.model.choice.tools);
     this.root.querySelector("#sheets-printer").title = printers.length ? "Sheets are corrected for its measured error" : "None is measured yet: print the last sheet of a packet, and listel printer records it";
   }
 
@@ -91,7 +95,11 @@ class SheetsView {
     root.querySelector("#sheets-landscape").checked = choice.landscape;
     root.querySelector("#sheets-setups").checked = choice.setups;
     root.querySelector("#sheets-units").value = this.store.prefs.units;
+    const usual = root.querySelector('#sheets-paper option[value=""]');
+    if (usual && choice.paper === "" && model.paper) usual.textContent = `${model.paper}, as usual`;
     root.querySelector("#sheets-with").hidden = choice.what !== "packet";
+    root.querySelector("#sheets-shop").hidden = !model.planned;
+    root.querySelector("#sheets-work").value = choice.work;
     for (const b of this.files) b.disabled = pages.length === 0;
     this.#list(pages);
     this.#state(state);
@@ -106,7 +114,7 @@ class SheetsView {
     const same = pages.findIndex((p) => p.title === before);
     this.at = same >= 0 ? same : Math.min(this.at, Math.max(0, pages.length - 1));
     const held = this.list.contains(document.activeElement);
-    this.list.replaceChildren(...pages.map((p, i) => el("li", null, el("button", { type: "button", "data-sheet": p.n, onclick: () => this.go(i), title: p.purpose },
+    this.list.replaceChildren(...pages.map((p, i) => el("li", null, p.part && p.part !== pages[i - 1]?.part ? el("h3", null, p.part) : null, el("button", { type: "button", "data-sheet": p.n, onclick: () => this.go(i), title: p.purpose },
       el("img", { loading: "lazy", decoding: "async", src: p.url, alt: "", width: Math.round((p.width_mm / Math.max(p.width_mm, p.height_mm)) * 92), height: Math.round((p.height_mm / Math.max(p.width_mm, p.height_mm)) * 92) }),
       el("span", null, el("b", null, `${p.n} `), p.title, p.full_size ? el("small", null, "full size") : null)))));
     this.#mark();
@@ -131,6 +139,7 @@ class SheetsView {
     if (state.words) parts.push(el("p", { class: "mistake" }, state.words));
     for (const m of state.mistakes.slice(0, 5)) parts.push(el("p", { class: "mistake" }, m.own ? m.text : `${m.file}, ${m.text}`));
     if (state.mistakes.length && this.model.pages.length) parts.push(el("p", { class: "quiet" }, "These are the last good sheets."));
+    if (state.kept) parts.push(el("p", { class: "kept" }, state.kept));
     for (const n of state.notes ?? []) parts.push(el("p", { class: "quiet" }, n));
     this.words.replaceChildren(...parts);
     this.root.classList.toggle("is-stale", state.mistakes.length > 0);
@@ -162,11 +171,11 @@ class SheetsView {
   }
 
   get pxPerMM() {
-    return Number(localStorage.getItem("listel:px-per-mm")) || 96 / 25.4;
+    return Number(recall("px-per-mm")) || 96 / 25.4;
   }
 
   #check() {
-    checkScreen({ pxPerMM: this.pxPerMM, setPxPerMM: (px) => localStorage.setItem("listel:px-per-mm", String(px)) }).then((known) => known && this.magnify("full"));
+    checkScreen({ pxPerMM: this.pxPerMM, setPxPerMM: (px) => remember("px-per-mm", String(px)) }).then((known) => known && this.magnify("full"));
   }
 
   #size() {
@@ -189,7 +198,10 @@ class SheetsView {
     link.click();
     link.remove();
     setTimeout(() => URL.revokeObjectURL(url), 60000);
-    note(`${name} is in your downloads.`);
+    const words = `${name} is in your downloads.`;
+    this.model.state.kept = words; // until other sheets are drawn
+    this.update();
+    note(words);
   }
 
   /** Prints when every sheet is there to print. */
@@ -225,5 +237,5 @@ class SheetsView {
 const fileWords = {
   pdf: "One file to print, the same as the packet command writes",
   svg: "One drawing a sheet, in a zip",
-  files: "The case and its profiles as texts, in a zip",
+  files: "The case as a text, with its profiles and the tools and woods of your own, in a zip",
 };

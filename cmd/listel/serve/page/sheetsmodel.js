@@ -1,9 +1,9 @@
 // sheetsmodel.js: the sheets of what is open, as the server draws them, and what they are drawn on.
 //
-//   model.choice     {what: packet | section | template | setups, paper, landscape, printer, setups}; model.choose({paper: "A4"})
+//   model.choice     {what: packet | section | template | setups, paper, landscape, printer, setups, work, tools}; model.choose({paper: "A4"})
 //   model.doc        the Doc that the sheets are of: the case for a packet, else the profile; null when there is none
-//   model.pages      [{n, title, purpose, width_mm, height_mm, full_size, url}]; url is there once the sheet has come
-//   model.state      {busy, stage, done, of, words, mistakes, notes}: what is going on, and what went wrong
+//   model.pages      [{n, part, title, purpose, width_mm, height_mm, full_size, url}]; url is there once the sheet has come
+//   model.state      {busy, stage, done, of, words, mistakes, notes, kept}: what is going on, what went wrong, which file was kept
 //   model.stop()     stops the search for set-ups
 //   await model.file(format)   the Blob of a file to keep: pdf, svg, files
 //   model.on(fn)     called at every change
@@ -14,7 +14,7 @@ export class SheetsModel {
   constructor(store) {
     this.store = store;
     this.listeners = new Set();
-    this.choice = { what: "packet", paper: "", landscape: false, printer: "", setups: false, ...store.prefs.sheets };
+    this.choice = { what: "packet", paper: "", landscape: false, printer: "", setups: false, work: "machine", tools: "", ...store.prefs.sheets };
     this.pages = [];
     this.state = { busy: false, words: "", mistakes: [], notes: [] };
     this.paused = true;
@@ -41,9 +41,15 @@ export class SheetsModel {
       ...(p ? [["section", `${p.name}: section`], ["template", `${p.name}: template`], ["setups", `${p.name}: set-ups`]] : [])];
   }
 
+  /** Whether set-ups are among the sheets. */
+  get planned() {
+    const { what, setups } = this.choice;
+    return what === "setups" || (what === "packet" && setups);
+  }
+
   get request() {
-    const { what, paper, landscape, printer, setups } = this.choice;
-    return { what, paper, landscape, printer, setups: what === "packet" && setups, name: this.doc.path || this.doc.name, text: this.doc.text,
+    const { what, paper, landscape, printer, setups, work, tools } = this.choice;
+    return { ...(this.planned ? { work, tools } : {}), what, paper, landscape, printer, setups: what === "packet" && setups, name: this.doc.path || this.doc.name, text: this.doc.text,
       profiles: this.store.overlay(), units: this.store.prefs.units };
   }
 
@@ -86,7 +92,8 @@ export class SheetsModel {
   // run draws the sheets without set-ups at once; those with set-ups take their place when they are found.
   async #run(going) {
     const request = this.request;
-    const plain = { ...request, setups: false };
+    const { work, tools, ...rest } = request;
+    const plain = { ...rest, setups: false };
     const steps = request.setups && this.stands !== JSON.stringify(plain) ? [plain, request] : [request];
     this.state = { busy: true, words: "", mistakes: [], notes: [] };
     this.tell();
@@ -106,6 +113,7 @@ export class SheetsModel {
         if (line.sheets) {
           pages = line.sheets;
           this.stem = line.stem;
+          this.paper = line.paper; // that is usual, or chosen
           this.state.notes = line.notes;
         } else if (line.svg) {
           pages[line.n - 1].url = URL.createObjectURL(new Blob([line.svg], { type: "image/svg+xml" }));
