@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"listel/miter"
+	"listel/profile/geom"
 	"listel/profile/measure"
 	"listel/template"
 	"listel/template/sheet"
@@ -177,4 +178,40 @@ func TestFittingSheetsGolden(t *testing.T) {
 		require.NoError(t, err)
 		require.True(t, bytes.Equal(want, b.Bytes()), "the sheet is no longer that of %s; look at it, then UPDATE_GOLDEN=1 rewrites it", path)
 	}
+}
+
+// The bead on its divider is drawn at full size: its own section on the middle of an edge as thick as the divider, with a gap of half of what the divider has
+// over the bead on both sides, and its point half as deep in the upright as it is wide.
+func TestBeadOnItsDivider(t *testing.T) {
+	_, r := exampleNamed(t, "herb-press")
+	bead := r.Beads[0].Section
+	thick := r.Layout.Dividers[0].Height()
+	st := style(t, "A4", measure.Inches)
+	pages := template.OpeningSheets(r, st)
+	page := pages[slices.IndexFunc(pages, func(p sheet.Page) bool {
+		return strings.Contains(strings.Join(textsOf([]sheet.Page{p}), " "), "A bead on its divider, full size")
+	})]
+	require.True(t, page.Frame.FullSize)
+	require.Contains(t, strings.Join(strings.Fields(strings.Join(textsOf(pages), " ")), " "), "lay it "+st.Lengths.Drawing((thick-bead.Height)/2)+" in from both edges")
+	_, strokes := marksOf(page.Content)
+	found, edges, points := geom.Rect{}, 0, 0
+	for _, s := range strokes {
+		if b := s.Path.Bounds(); s.Path.Closed(1e-9) && near(b.Width(), bead.Projection) && near(b.Height(), bead.Height) {
+			found = b
+		}
+	}
+	require.False(t, found.Empty(), "the bead's section")
+	for _, s := range strokes {
+		b := s.Path.Bounds()
+		if s.Pen == sheet.PenOutline && near(b.Max.X, found.Min.X) && near(b.Height(), thick) && near(b.Center().Y, found.Center().Y) {
+			edges++
+		}
+		if s.Pen == sheet.PenOutline && len(s.Path) == 4 && near(b.Height(), bead.Height) && near(s.Path[1].End().X, s.Path[0].End().X-bead.Height/2) {
+			points++
+		}
+	}
+	require.Equal(t, 1, edges, "the divider behind the bead")
+	require.Equal(t, 1, points, "the point of the bead")
+	r.Layout.Dividers, r.Layout.Posts = nil, nil
+	require.NotContains(t, strings.Join(textsOf(template.OpeningSheets(r, st)), " "), "A bead on its")
 }

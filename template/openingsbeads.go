@@ -17,7 +17,7 @@ const (
 	beadStep  = 7.0 // between dimension lines
 )
 
-// beads returns a strip for each different bead, all at one scale along, and the joint of a point and its notch.
+// beads returns a strip for each different bead, all at one scale along, the joint of a point and its notch, and a bead on its divider.
 func (o openingSheet) beads() []strip {
 	longest := 0.0
 	for _, p := range o.r.Beads {
@@ -28,10 +28,7 @@ func (o openingSheet) beads() []strip {
 	for _, p := range o.r.Beads {
 		strips = append(strips, newStrip(o.bead(p, k)))
 	}
-	if joint := o.vee(); len(joint) > 0 {
-		strips = append(strips, joint...)
-	}
-	return strips
+	return append(append(strips, o.vee()...), o.seat()...)
 }
 
 // bead draws one bead seen from its face, its foot down and its left end at the left.
