@@ -1,7 +1,13 @@
 package serve_test
 
 import (
+	"bytes"
 	"fmt"
+	"image"
+	"image/color"
+	"image/draw"
+	"image/jpeg"
+	"image/png"
 	"os"
 	"testing"
 
@@ -80,6 +86,7 @@ func TestScanTrace(t *testing.T) {
 	require.Equal(t, []string{"5 fillet", "4 cyma recta", "3 fillet", "2 cove", "1 fillet"}, b.all(heads))
 	require.Equal(t, "plate-molding", value[string](b, `document.getElementById("file-name").textContent`))
 	b.until(`document.querySelector("#view-section .under image") && !document.querySelector(".plate-set").hidden`)
+	require.Greater(t, value[float64](b, underInk), 0.9, "the ink of the plate lies under the outline")
 	b.choose(1)
 	require.Equal(t, "5/8", value[string](b, `document.querySelector('[data-path="elements[1].height"] input').value`))
 	x, y := b.middle(handle("2 cove"))
@@ -95,6 +102,44 @@ func TestScanTrace(t *testing.T) {
 	b.enter("#save-name", "press cornice")
 	b.until(`document.getElementById("file-state").textContent === "saved"`)
 	require.Contains(t, b.read("press-cornice.yaml"), "# Traced from plate.png")
+}
+
+// underInk is the part of the section's outline under which the plate has ink: of the picture as it lies in the drawing's millimeters.
+const underInk = `(async () => { const image = document.querySelector("#view-section .under image"), path = document.querySelector("#view-section .sheet .outline");
+	const picture = new Image(); picture.src = image.href.baseVal; await picture.decode();
+	const canvas = document.createElement("canvas"); canvas.width = picture.naturalWidth; canvas.height = picture.naturalHeight;
+	const pen = canvas.getContext("2d"); pen.drawImage(picture, 0, 0);
+	const of = (name) => Number(image.getAttribute(name)), n = 400; let dark = 0;
+	for (let i = 0; i < n; i++) { const p = path.getPointAtLength(path.getTotalLength() * i / n);
+		const x = (p.x - of("x")) / of("width") * canvas.width, y = (-p.y - of("y")) / of("height") * canvas.height;
+		dark += pen.getImageData(Math.round(x), Math.round(y), 1, 1).data[0] < 140 ? 1 : 0; }
+	return dark / n; })()`
+
+// A photograph that its camera took on its side is shown upright, as the tracer sees it: the half that was at the left stands above. The
+// orientation is tag 274 of TIFF 6.0, 6 for a picture to be turned clockwise (from memory).
+func TestScanPhotographUpright(t *testing.T) {
+	img := image.NewGray(image.Rect(0, 0, 400, 200))
+	draw.Draw(img, img.Bounds(), image.White, image.Point{}, draw.Src)
+	draw.Draw(img, image.Rect(0, 0, 200, 200), image.Black, image.Point{}, draw.Src)
+	var data bytes.Buffer
+	require.NoError(t, jpeg.Encode(&data, img, nil))
+	segment := "\xff\xe1\x00\x22Exif\x00\x00II*\x00\x08\x00\x00\x00\x01\x00\x12\x01\x03\x00\x01\x00\x00\x00\x06\x00\x00\x00\x00\x00\x00\x00"
+	photograph := data.String()[:2] + segment + data.String()[2:]
+	b := openTab(t, map[string]string{"photograph.jpg": photograph}, desk)
+	b.click("#to-scan")
+	b.click(`[data-path="photograph.jpg"]`)
+	b.until(`document.querySelector(".scan-rail .quiet").textContent === "200 × 400 px"`)
+	b.until(`document.querySelector("#scan-length").getAttribute("aria-pressed") === "true"`)
+	shown, err := png.Decode(bytes.NewReader(b.picture()))
+	require.NoError(t, err)
+	gray := func(x, y float64) uint8 {
+		px, py := b.onPlate(x, y)
+		return color.GrayModel.Convert(shown.At(int(px), int(py))).(color.Gray).Y
+	}
+	require.Less(t, gray(50, 100), uint8(40))
+	require.Less(t, gray(150, 100), uint8(40))
+	require.Greater(t, gray(50, 300), uint8(200))
+	require.Greater(t, gray(150, 300), uint8(200))
 }
 
 // TestScanByKeys does the same without a pointer: points are pressed in the middle of the board, moved by the pixel, and the crop is typed.

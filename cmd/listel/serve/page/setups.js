@@ -5,7 +5,7 @@ import { Board } from "./board.js";
 import { el, note, say, svg } from "./dom.js";
 import { thumb } from "./files.js";
 import { widthOf } from "./lettering.js";
-import { drawBlank, drawDone, drawSettings, drawStep, room, standing } from "./setupsdraw.js";
+import { drawBlank, drawDone, drawSettings, drawStep, room } from "./setupsdraw.js";
 import { SetupsModel } from "./setupsmodel.js";
 import { wordsOf } from "./setupswords.js";
 
@@ -184,7 +184,6 @@ class SetupsView {
     const plan = this.shown;
     if (!plan || i < 0 || i > plan.steps.length + 1) return;
     const forward = i === this.at + 1;
-    const turned = this.#onMachine(this.at) !== this.#onMachine(i);
     this.at = i;
     for (const [n, b] of this.buttons.entries()) {
       b.setAttribute("aria-current", n === i ? "step" : "false");
@@ -200,13 +199,9 @@ class SetupsView {
     else drawDone(this.board.sheet, plan);
     this.words.replaceChildren(...wordsOf(plan, i));
     this.words.scrollTo(0, 0);
-    if (turned && !quiet) this.home();
+    if (this.board.fitted) this.home();
     else this.#over();
     if (!quiet) say(step ? `Set-up ${step.n} of ${plan.steps.length}: ${step.tool}` : i === 0 ? "The blank" : "Off the machine");
-  }
-
-  #onMachine(i) {
-    return Boolean(this.shown?.steps[i - 1]);
   }
 
   #over() {
@@ -218,13 +213,13 @@ class SetupsView {
   home() {
     const plan = this.shown;
     if (!plan) return;
-    const widest = Math.max(40, ...plan.steps.map((s) => widthOf(s.over, 17)));
-    if (this.#onMachine(this.at)) this.board.fit(room(plan), { left: widest + 56, right: 36, top: 30, bottom: 70 });
-    else this.board.fit(standing(plan), { left: 60, right: 60, top: 60, bottom: 60 });
+    const step = plan.steps[this.at - 1];
+    if (step) this.board.fit(room(plan, step), { left: Math.max(40, widthOf(step.over, 17)) + 56, right: 36, top: 30, bottom: 70 });
+    else this.board.fit(plan.box, { left: 60, right: 60, top: 60, bottom: 60 });
   }
 
   toSheets() {
-    this.store.setPrefs({ sheets: { ...this.store.prefs.sheets, what: "setups" } });
+    this.store.setPrefs({ sheets: { ...this.store.prefs.sheets, what: "setups", work: this.model.choice.work, tools: this.model.choice.tools } });
     location.hash = "#sheets";
   }
 

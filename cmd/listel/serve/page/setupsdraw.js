@@ -3,7 +3,7 @@
 //   drawStep(g, plan, step)          into a <g> in mm, y up: table, fence, tool, what stands, what is taken, what is to come
 //   drawBlank(g, plan), drawDone(g, plan)    the stick before the first cut and after the last, as the section stands
 //   drawSettings(g, board, step)     the two dimensions, into a <g> in pixels
-//   room(plan)                       the box [x, y, w, h] that holds every step's picture;  standing(plan) that of the other two
+//   room(plan, step)                 the box [x, y, w, h] that holds a step's picture
 
 import { svg } from "./dom.js";
 import { lettering, round } from "./lettering.js";
@@ -31,12 +31,14 @@ export function drawStep(g, plan, step, { enter = false } = {}) {
     svg("path", { class: "to-come line", d: plan.section }),
     svg("path", { class: "outline line", d: plan.wood[i + 1] }),
     plan.members.filter((m) => step.cleans.includes(m.index)).map((m) => svg("path", { class: "clean line", d: m.path })));
-  const over = svg("path", { class: "tool-outline line", d: step.cut, transform: matrix(step.place) });
-  g.replaceChildren(hatching(), rect("bed", step.table), rect("bed", step.fence), tool, shown, over);
+  // Within the blank the tool's edge is what counts; a silhouette is closed anyhow outside of it.
+  const over = svg("g", { "clip-path": "url(#in-blank)" }, svg("path", { class: "tool-outline line", d: step.cut, transform: matrix(step.place) }));
+  const blank = svg("clipPath", { id: "in-blank" }, svg("path", { d: plan.wood[0], transform: matrix(step.place) }));
+  g.replaceChildren(hatching(), blank, rect("bed", step.table), rect("bed", step.fence), tool, shown, over);
   if (step.axis !== null) g.append(svg("path", { class: "axis line", d: `M${step.axis} ${step.table[1] - 2}V${step.height + 2}` }));
   if (enter && !matchMedia("(prefers-reduced-motion: reduce)").matches) {
-    const from = { table: "translate(0px, -14px)", fence: "translate(14px, 0px)", above: "translate(0px, 14px)" }[step.enters];
-    for (const node of [tool, over]) node.animate([{ transform: from }, { transform: "none" }], { duration: 320, easing: "ease-out" });
+    const from = { table: "0px -14px", fence: "14px 0px", above: "0px 14px" }[step.enters];
+    for (const node of [tool, over.firstChild]) node.animate([{ translate: from }, { translate: "0px 0px" }], { duration: 320, easing: "ease-out" });
   }
 }
 
@@ -74,15 +76,8 @@ export function drawSettings(g, board, step) {
 
 const tick = (x, y) => `M${round(x - 4)} ${round(y + 4)}l8 -8`;
 
-export function room(plan) {
-  const all = plan.steps.flatMap((s) => [
-    ...corners(s.table), ...corners(s.fence), ...corners(plan.box).map((p) => at(s.place, p)),
-    ...pathPoints(s.cut, 5).map((p) => at(s.place, p)),
-  ]);
-  return boxOf(all);
-}
-
-export const standing = (plan) => plan.box;
+export const room = (plan, step) => boxOf([...corners(step.table), ...corners(step.fence), ...corners(plan.box).map((p) => at(step.place, p)),
+  ...pathPoints(step.cut, 5).map((p) => at(step.place, p))]);
 
 const corners = ([x, y, w, h]) => [[x, y], [x + w, y], [x, y + h], [x + w, y + h]];
 
