@@ -37,7 +37,18 @@ func section(v value, w *trace.Wanted) {
 		optional("tolerance", length(&w.Tolerance, positive)),
 		optional("units", units(&w.Units)),
 		optional("fraction", fraction(&w.Fraction)),
+		optional("parts", yesNo(&w.Parts)),
+		optional("back", pixelOf(&w.Back)),
 		optional("points", clicks(&w.Points)))
+}
+
+// pixelOf reads a point of the picture that need not be given.
+func pixelOf(dst **geom.Point) func(value) {
+	return func(v value) {
+		p := geom.Point{}
+		*dst = &p
+		pixel(&p)(v)
+	}
 }
 
 // crop reads the part of a picture that holds a section.

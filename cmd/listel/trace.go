@@ -24,6 +24,7 @@ type traceOptions struct {
 	drawOptions
 	plateOptions
 	overlay string
+	only    []string // names of the sections of a file that are wanted
 	file    string
 }
 
@@ -39,7 +40,9 @@ FILE is a trace file (kind: trace): it names the picture, its scales, as many as
 with a plate to learn on. For a single section an IMAGE and options will do: PNG, JPEG, TIFF or GIF, with one scale at least. Places are in pixels from the left and
 from the top, as a viewer of pictures shows them.
 
-A section that is further from the drawing than its tolerance is written all the same, and that is said.`,
+A section that is further from the drawing than its tolerance is written all the same, and that is said. A profile that you have changed since it was
+traced stays as it is, unless --force is given, and the others are written; --only NAME traces one section of a file. Where a section fails, the overlay shows the
+outline that was found.`,
 		Example: `  listel trace plate.yaml --overlay plate.pdf
   listel trace cornice.png --scale "120,340 720,340 4in" --crop 400,200,900,800
   listel trace photo.jpg --known "10,20 = 0,0" --known "900,25 = 3 1/2,0" --known "880,700 = 3 1/2,-2" --known "15,690 = 0,-2"`,
@@ -59,6 +62,7 @@ A section that is further from the drawing than its tolerance is written all the
 	o.plateOptions.flags(cmd)
 	f := cmd.Flags()
 	f.StringVar(&o.overlay, "overlay", "", "draw the sections over the picture to `FILE`, or into a folder (--format alone draws beside the profiles)")
+	f.StringArrayVar(&o.only, "only", nil, "trace this section of the FILE alone, by its `NAME`; may be given several times")
 	f.Lookup("out").Usage = "write the profiles into a folder `PLACE`, or a single one to that file (default: NAME.yaml here)"
 	f.Lookup("format").Usage = "draw the overlay as `pdf, svg or png` (default: by the name of --overlay, else pdf)"
 	return cmd
@@ -95,7 +99,8 @@ func runTrace(app App, o traceOptions) error {
 	if err != nil {
 		return err
 	}
-	if err := app.writeFiles(files, o.writing()); err != nil {
+	kept, err := app.writeTraced(files, o.writing())
+	if err != nil {
 		return err
 	}
 	if o.json {
@@ -116,7 +121,22 @@ func runTrace(app App, o traceOptions) error {
 			return err
 		}
 	}
-	return o.asUse(wrong)
+	return errors.Join(o.asUse(wrong), kept)
+}
+
+// writeTraced writes the profiles, each for itself: one that the user has changed is kept, and does not keep the others from being written. kept says
+// which were; err is any other fault.
+func (app App) writeTraced(files []library.File, how library.WriteOptions) (kept, err error) {
+	for _, f := range files {
+		err := app.writeFiles([]library.File{f}, how)
+		var exists *library.ExistsError
+		if errors.As(err, &exists) {
+			kept = errors.Join(kept, usageError{err})
+		} else if err != nil {
+			return kept, err
+		}
+	}
+	return kept, nil
 }
 
 // traced runs t until it is done or the user stops it.
@@ -207,7 +227,17 @@ func (o traceOptions) tracing() (job.Tracing, error) {
 		if len(o.given) > 0 {
 			return job.Tracing{}, wrongUse("--%s is for an IMAGE; %s says it for itself", o.given[0], o.file)
 		}
-		return job.ReadTracing(o.file)
+		t, err := job.ReadTracing(o.file)
+		if err != nil || len(o.only) == 0 {
+			return t, err
+		}
+		if err := t.Only(o.only); err != nil {
+			return t, usageError{err}
+		}
+		return t, nil
+	}
+	if len(o.only) > 0 {
+		return job.Tracing{}, wrongUse("--only is for a trace file with several sections; the options of an IMAGE name one")
 	}
 	units := measure.Inches
 	if o.units != "" {

@@ -95,10 +95,24 @@ func TestTraceReport(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, string(first), string(again))
 	require.NoError(t, os.WriteFile("plate-base.yaml", append(again, "# mine\n"...), 0o666))
+	require.NoError(t, os.Remove("plate-cornice.yaml"))
 	r = listel(t, "", "trace", "plate.yaml")
 	require.Equal(t, exitUsage, r.code)
+	require.Contains(t, r.err, "plate-base.yaml is there already")
 	require.Contains(t, r.err, "--force")
-	require.Empty(t, r.out)
+	require.Contains(t, r.out, "Base, traced", "what was found is shown all the same")
+	require.FileExists(t, "plate-cornice.yaml", "the other profile is written")
+	kept, err := os.ReadFile("plate-base.yaml")
+	require.NoError(t, err)
+	require.Equal(t, string(again)+"# mine\n", string(kept))
+
+	// One section of a file alone; and one that it does not have.
+	r = listel(t, "", "trace", "plate.yaml", "--only", "plate-cornice")
+	require.Equal(t, exitDone, r.code, r.err)
+	require.NotContains(t, r.out, "Base, traced")
+	r = listel(t, "", "trace", "plate.yaml", "--only", "plate-cornise")
+	require.Equal(t, exitUsage, r.code)
+	require.Contains(t, r.err, "plate.yaml has no section \"plate-cornise\"; it has plate-cornice, plate-base")
 }
 
 // A fit outside its tolerance is said and written all the same.
@@ -166,6 +180,8 @@ func TestTraceErrors(t *testing.T) {
 		{"no scale", []string{"plate.png"}, exitUsage, "how large is the section? give --scale"},
 		{"coincide", []string{"plate.png", "--scale", "10,10 10,10 3in"}, exitUsage, "points that coincide"},
 		{"no length", []string{"plate.png", "--scale", "10,10 90,10 3p"}, exitUsage, "3p"},
+		{"length missing", []string{"plate.png", "--scale", "10,10 90,10"}, exitUsage, "the true length is missing after the two pixels"},
+		{"back", append([]string{"plate.png", "--crop", "690,250,1240,750", "--back", "1400,400"}, scale...), exitFile, "leaves nothing of the section"},
 		{"no pixels", []string{"plate.png", "--scale", "3in"}, exitUsage, "two pixels"},
 		{"crop", append([]string{"plate.png", "--crop", "690,250,9999,750"}, scale...), exitUsage, "crop outside the image"},
 		{"turned crop", append([]string{"plate.png", "--crop", "690,250,600,750"}, scale...), exitUsage, "holds nothing"},

@@ -22,12 +22,14 @@ type plateOptions struct {
 	face, drawn         string
 	name, title         string
 	tolerance           string
+	back                string
+	parts               bool
 	given               []string // the names of those that were given
 	fractionGiven       bool     // --fraction was given: it holds for the profile too
 }
 
 // plateFlags are the names of the options of plateOptions.
-var plateFlags = [...]string{"scale", "bar", "known", "level", "plumb", "crop", "points", "face", "drawn", "name", "title", "tolerance"}
+var plateFlags = [...]string{"scale", "bar", "known", "level", "plumb", "crop", "points", "face", "drawn", "name", "title", "tolerance", "back", "parts"}
 
 func (o *plateOptions) flags(cmd *cobra.Command) {
 	f := cmd.Flags()
@@ -40,6 +42,8 @@ func (o *plateOptions) flags(cmd *cobra.Command) {
 	f.StringVar(&o.points, "points", "", "the section's corners in order, \"`X,Y X,Y ...`\", in place of its ink")
 	f.StringVar(&o.face, "face", "right", "the side that the face is on: `right or left`")
 	f.StringVar(&o.drawn, "drawn", "any", "how the section is drawn: `any, outlined or filled`")
+	f.StringVar(&o.back, "back", "", "a pixel, `X,Y`, of the plumb back, where the drawing is broken off or left open there")
+	f.BoolVar(&o.parts, "parts", false, "write the sizes in parts of the height, where they come out whole or half ones")
 	f.StringVar(&o.name, "name", "", "`NAME` of the profile (default: that of the picture)")
 	f.StringVar(&o.title, "title", "", "`TITLE` of the profile")
 	f.StringVar(&o.tolerance, "tolerance", "", "`LENGTH` that the profile may be off the drawing before that is said (default: by the scan)")
@@ -70,9 +74,9 @@ func (o plateOptions) parse(units measure.Units) (trace.Scale, trace.Wanted, err
 		if err != nil {
 			return s, w, err
 		}
-		mm, err := measure.ParsePositive(strings.Join(rest, " "), units)
+		mm, err := lengthAfter("scale", text, rest, units)
 		if err != nil {
-			return s, w, wrongUse("--scale %q: %w", text, err)
+			return s, w, err
 		}
 		s.Lengths = append(s.Lengths, trace.Length{From: from, To: to, MM: mm})
 	}
@@ -140,6 +144,14 @@ func (o plateOptions) section(w *trace.Wanted) error {
 	if strings.ContainsAny(o.name, `/\:"`) || strings.HasPrefix(o.name, ".") {
 		return wrongUse("--name %q is no name: use letters, digits and hyphens, and --out for the place", o.name)
 	}
+	w.Parts = o.parts
+	if o.back != "" {
+		p, ok := parsePixel(o.back)
+		if !ok {
+			return wrongUse("--back %q; it must be a pixel of the back, X,Y", o.back)
+		}
+		w.Back = &p
+	}
 	if o.tolerance == "" {
 		return nil
 	}
@@ -163,10 +175,20 @@ func parseBar(text string, units measure.Units) (trace.Bar, error) {
 			b.Divisions, rest = d, rest[:n-1]
 		}
 	}
-	if b.MM, err = measure.ParsePositive(strings.Join(rest, " "), units); err != nil {
-		return b, wrongUse("--bar %q: %w", text, err)
+	b.MM, err = lengthAfter("bar", text, rest, units)
+	return b, err
+}
+
+// lengthAfter reads the true length that follows two pixels.
+func lengthAfter(flag, text string, rest []string, units measure.Units) (float64, error) {
+	if len(rest) == 0 {
+		return 0, wrongUse("--%s %q: the true length is missing after the two pixels, as in %q", flag, text, text+" 3in")
 	}
-	return b, nil
+	mm, err := measure.ParsePositive(strings.Join(rest, " "), units)
+	if err != nil {
+		return 0, wrongUse("--%s %q: %w", flag, text, err)
+	}
+	return mm, nil
 }
 
 // parseKnown reads a pixel and its true place.

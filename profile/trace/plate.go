@@ -58,6 +58,8 @@ type Wanted struct {
 	Tolerance   float64         // mm, greatest distance allowed between outline and section; 0 leaves it to the scan
 	Units       measure.Units   // of the profile
 	Fraction    int             // inches: sizes in 1/Fraction in, 0 for 1/32; mm: sizes in 1/Fraction mm, 0 for 1/2
+	Parts       bool            // sizes in parts of the height, where they come out whole or half ones
+	Back        *geom.Point     // px: a point of the back, where the drawing is broken off or left open there; nil when the ink shows it
 	Points      []geom.Point    // px: the section's corners in order, clicked; the ink is then not looked at
 }
 

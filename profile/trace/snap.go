@@ -133,7 +133,7 @@ type offer struct {
 	notes   []string
 }
 
-// profiles returns the reading as profiles, the best first: in parts where those fit better than the fraction does, in lengths, and as measured.
+// profiles returns the reading as profiles, the best first: in parts where those are asked for and fit, in lengths, and as measured.
 func (s *snapped) profiles(c *chain, w Wanted) []offer {
 	var out []offer
 	r := s.reading
@@ -143,13 +143,15 @@ func (s *snapped) profiles(c *chain, w Wanted) []offer {
 	if n, height, theta := s.parts(w); n > 0 {
 		part := height / n
 		note := fmt.Sprintf("its sizes are whole or half parts of %s to the height, 1p = %s", countOf(n), measure.Format{Units: w.Units, Fraction: w.Fraction}.Length(part))
-		if s.rounded() < len(s.exact)-2 {
+		if w.Parts {
 			o := s.offer(w, &sized{reading: r, theta: theta, unit: part, size: profile.Parts, sigma: s.sigma}, height, n)
 			o.notes = append(o.notes, note)
 			out = append(out, o)
-		} else {
-			plain.notes = append(plain.notes, note)
+		} else if n <= fewParts && !slices.ContainsFunc(theta, func(v float64) bool { return v != math.Round(v) }) {
+			plain.notes = append(plain.notes, note+"; ask for parts to have it written so")
 		}
+	} else if w.Parts {
+		plain.notes = append(plain.notes, fmt.Sprintf("parts were asked for, and its sizes are no whole or half parts of up to %d to the height", mostParts))
 	}
 	exact := *r
 	exact.theta = s.readable(w, s.exact)
@@ -157,17 +159,6 @@ func (s *snapped) profiles(c *chain, w Wanted) []offer {
 }
 
 func countOf(n float64) string { return fmt.Sprintf("%g", n) }
-
-// rounded returns how many sizes were.
-func (s *snapped) rounded() int {
-	n := 0
-	for _, d := range s.done {
-		if d {
-			n++
-		}
-	}
-	return n
-}
 
 // readable returns sizes with those that are no fraction to a thousandth of an inch or a hundredth of a millimeter.
 func (s *snapped) readable(w Wanted, theta []float64) []float64 {
@@ -243,6 +234,9 @@ func (z *sized) end() geom.Point {
 
 // mostParts is how many parts a height is divided into at most; the orders go up to forty-five (Laureys).
 const mostParts = 48
+
+// fewParts is how many parts to the height an author divides a single molding into; what needs more is offered to nobody. Common practice, no source.
+const fewParts = 24
 
 // parts returns the least number of parts to the height of which all sizes are whole or half ones, with the height in mm and the sizes in parts; 0
 // when there is none that chance would not give as well.

@@ -103,6 +103,12 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 		at.points = clicked(at.points, pixel)
 		d.Points, d.Pixel = at.points, clickShare*pixel
 	}
+	if w.Back != nil {
+		if at, err = at.withBack(*w.Back, clickStep*pixel); err != nil {
+			return Traced{}, err
+		}
+		d.Points = at.points
+	}
 	composed, err := Compose(ctx, d, w)
 	if err != nil {
 		return Traced{}, err

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"image"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"listel/library"
@@ -32,6 +33,21 @@ func ReadTracing(path string) (Tracing, error) {
 		return t, err
 	}
 	return t, t.Check()
+}
+
+// Only leaves the sections of the given names in t. The error names one that t does not have, and those that it has.
+func (t *Tracing) Only(names []string) error {
+	var all []string
+	for _, w := range t.Sections {
+		all = append(all, w.Name)
+	}
+	for _, name := range names {
+		if !slices.Contains(all, name) {
+			return fmt.Errorf("%s has no section %q; it has %s", t.File, name, strings.Join(all, ", "))
+		}
+	}
+	t.Sections = slices.DeleteFunc(slices.Clone(t.Sections), func(w trace.Wanted) bool { return !slices.Contains(names, w.Name) })
+	return nil
 }
 
 // Check returns what is wrong with t so far as the size of its picture tells: library.Mistakes when t has a file, else trace.Faults or
