@@ -170,6 +170,18 @@ func TestSetupsByKeys(t *testing.T) {
 	b.until(`document.querySelector(".setup-count").textContent.startsWith("set-up 1 of")`)
 }
 
+// TestSetupsToSheets: from the set-ups one comes to their sheets, of the same tools.
+func TestSetupsToSheets(t *testing.T) {
+	b := openSetups(t, "shelf-edge.yaml", cove, desk)
+	value[bool](b, `(() => { const s = document.getElementById("setups-work"); s.value = "plane"; s.dispatchEvent(new Event("change")); return true; })()`)
+	b.plan()
+	steps := value[int](b, `document.querySelectorAll(".setup-list li").length`) - 2
+	b.click("#setups-sheets")
+	b.until(`document.querySelectorAll(".sheet-list li").length > 1`)
+	b.until(fmt.Sprintf(`document.querySelector(".sheet-list").textContent.includes(%s)`, js(fmt.Sprintf("set-ups 1 to %d of %d", min(6, steps), steps))))
+	require.Equal(t, "setups", value[string](b, `document.getElementById("sheets-what").value`))
+}
+
 // TestSetupsAxe: the view with a plan has no serious fault, blank and set-up, light and dark.
 func TestSetupsAxe(t *testing.T) {
 	script := axe(t)

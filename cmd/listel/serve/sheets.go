@@ -27,9 +27,11 @@ type sheetsRequest struct {
 	Printer   string            `json:"printer"`
 	Units     string            `json:"units"`
 	Fraction  int               `json:"fraction"`
-	Setups    bool              `json:"setups"` // of a packet: with the set-ups
-	Work      string            `json:"work"`   // machine or plane; "" for machine
-	Tools     string            `json:"tools"`  // "" for the generic set
+	Setups    bool              `json:"setups"`  // of a packet: with the set-ups
+	Work      string            `json:"work"`    // machine or plane; "" for machine
+	Tools     string            `json:"tools"`   // "" for the generic set
+	Effort    string            `json:"effort"`  // of the set-ups of a profile; "" for usual
+	Upright   bool              `json:"upright"` // likewise: from an upright blank
 }
 
 // sheetsDone is what a request for sheets comes to.
@@ -224,9 +226,13 @@ func (s *Server) profileSheets(ctx context.Context, q sheetsRequest, lib *librar
 
 // planProfile returns the set-ups of one profile.
 func (s *Server) planProfile(ctx context.Context, q sheetsRequest, lib *library.Library, p job.Profile, progress func(string, int, int)) (template.SetupPlan, error) {
-	plan := job.ToPlan{Section: p.Section}
+	plan := job.ToPlan{Section: p.Section, Upright: q.Upright}
+	shop := q.shop()
+	if q.Effort != "" {
+		shop.Effort = q.Effort
+	}
 	var err error
-	if plan.Options, err = q.shop().Options(p.Profile.Units); err != nil {
+	if plan.Options, err = shop.Options(p.Profile.Units); err != nil {
 		return template.SetupPlan{}, err
 	}
 	if plan.Tools, err = job.Tools(lib, q.Tools, p.Profile.Units); err != nil {

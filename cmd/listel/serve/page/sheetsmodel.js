@@ -19,7 +19,10 @@ export class SheetsModel {
     this.state = { busy: false, words: "", mistakes: [], notes: [] };
     this.paused = true;
     for (const type of ["current", "text", "saved", "files"]) store.on(type, () => this.later());
-    store.on("prefs", () => this.later());
+    store.on("prefs", ({ sheets }) => {
+      Object.assign(this.choice, sheets);
+      this.later();
+    });
   }
 
   on(fn) {
@@ -49,7 +52,8 @@ export class SheetsModel {
 
   get request() {
     const { what, paper, landscape, printer, setups, work, tools } = this.choice;
-    return { ...(this.planned ? { work, tools } : {}), what, paper, landscape, printer, setups: what === "packet" && setups, name: this.doc.path || this.doc.name, text: this.doc.text,
+    const { effort, upright } = this.store.prefs.setups ?? {}; // as they are planned in their own view
+    return { ...(this.planned ? { work, tools } : {}), ...(what === "setups" ? { effort, upright } : {}), what, paper, landscape, printer, setups: what === "packet" && setups, name: this.doc.path || this.doc.name, text: this.doc.text,
       profiles: this.store.overlay(), units: this.store.prefs.units };
   }
 
