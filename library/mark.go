@@ -16,6 +16,7 @@ var (
 	pdfMark  = []byte("/Producer(listel)")
 	svgMark  = []byte("<!-- written by listel -->")
 	pngMark  = []byte("Software\x00listel")
+	manMark  = []byte(".\\\" written by listel\n")
 	yamlMark = regexp.MustCompile(`(?m)^# written by listel, sum ([0-9a-f]{8})\b.*\n?\z`)
 )
 
@@ -31,6 +32,8 @@ func Marked(path string, data []byte) []byte {
 		return fmt.Appendf(bytes.Clone(data), "%s\n", svgMark)
 	case bytes.HasPrefix(data, []byte(pngHead)):
 		return markPNG(data)
+	case isManual(path):
+		return append(bytes.Clone(data), manMark...)
 	case isYAML(path):
 		body := yamlMark.ReplaceAll(bytes.Clone(data), nil)
 		if len(body) > 0 && body[len(body)-1] != '\n' {
@@ -40,6 +43,9 @@ func Marked(path string, data []byte) []byte {
 	}
 	return data
 }
+
+// isManual reports whether the file at path is a manual page.
+func isManual(path string) bool { return filepath.Ext(path) == ".1" }
 
 // byListel reports whether the file at path, holding data, was written by listel and, if it is meant to be changed, not changed since.
 func byListel(path string, data []byte) bool {
@@ -52,6 +58,8 @@ func byListel(path string, data []byte) bool {
 		return bytes.Contains(tail, svgMark)
 	case bytes.HasPrefix(data, []byte(pngHead)):
 		return bytes.Contains(head, pngMark)
+	case isManual(path):
+		return bytes.HasSuffix(tail, manMark)
 	case isYAML(path):
 		m := yamlMark.FindSubmatchIndex(data)
 		return m != nil && fmt.Sprintf("%08x", crc32.ChecksumIEEE(data[:m[0]])) == string(data[m[2]:m[3]])

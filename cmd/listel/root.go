@@ -59,6 +59,7 @@ func newRootCmd(app App) *cobra.Command {
 		newPrinterCmd(app),
 		newLibraryCmd(app),
 		newServeCmd(app, runServe),
+		newManCmd(app, runMan),
 	)
 	completeFlags(root)
 	return root
