@@ -1,7 +1,6 @@
 package cutter
 
 import (
-	"context"
 	"fmt"
 	"math"
 	"sort"
@@ -19,13 +18,11 @@ func (p Piece) Upright() Piece {
 }
 
 // advise adds what would make the plan shorter or better.
-func (s *search) advise(ctx context.Context, r *Result, p plan) error {
-	if p.violations > 0 {
+func (s *search) advise(r *Result, up *upright) error {
+	if r.unsafe > 0 {
 		r.Hints = append(r.Hints, Hint{Kind: HintOrder})
 	}
-	if err := s.adviseUpright(ctx, r, p.violations); err != nil {
-		return err
-	}
+	s.adviseUpright(r, up)
 	for _, u := range r.Unreached {
 		r.Hints = append(r.Hints, Hint{Kind: HintUnreached, Y0: u.Y0, Y1: u.Y1, Depth: u.Depth, Ball: u.Ball})
 	}
@@ -54,37 +51,20 @@ func (s *search) adviseScraping(r *Result) {
 	}
 }
 
-// adviseUpright tells what a sprung molding would take from an upright blank, found at quick effort, where that plan is safe, reaches as much and
-// is shorter, or this one is not safe.
-func (s *search) adviseUpright(ctx context.Context, r *Result, violations int) error {
-	if !s.t.piece.Sprung || len(r.Setups) < 6 || s.opts.Effort == Quick {
-		return nil
+// adviseUpright tells what a sprung molding would take from an upright blank, where that plan reaches as much and is shorter, or this one is not safe.
+func (s *search) adviseUpright(r *Result, up *upright) {
+	if up == nil || len(r.Setups) < 6 {
+		return
 	}
-	o := s.opts
-	o.Effort = Quick
-	up := s.t.piece.Upright()
-	t, err := newSearch(ctx, up, s.tools, o)
-	if err != nil {
-		return err
+	saved := len(r.Setups) - up.setups
+	if up.unreached > unreachedArea(*r)+1 || saved <= 0 && r.unsafe == 0 {
+		return
 	}
-	if err := t.candidates(); err != nil {
-		return err
-	}
-	p, bound, stopped, err := t.solve()
-	if err != nil {
-		return err
-	}
-	q := t.result(p, bound, stopped)
-	saved := len(r.Setups) - len(q.Setups)
-	if p.violations > 0 || unreachedArea(q) > unreachedArea(*r)+1 || saved <= 0 && violations == 0 {
-		return nil
-	}
-	b := up.Outline.Bounds()
+	b := s.t.piece.Outline.Bounds()
 	r.Hints = append(r.Hints, Hint{
-		Kind: HintUpright, Width: round(b.Height(), 1e4), Thickness: round(b.Width(), 1e4), Setups: len(q.Setups), Saved: max(0, saved), Safer: violations > 0,
+		Kind: HintUpright, Width: round(b.Height(), 1e4), Thickness: round(b.Width(), 1e4), Setups: up.setups, Saved: max(0, saved), Safer: r.unsafe > 0,
 		Wood: round(b.Height()*b.Width()/(r.Blank.Width*r.Blank.Thickness), 100),
 	})
-	return nil
 }
 
 // unreachedArea returns the waste over the allowance that a plan does not reach, in mm2.
@@ -139,7 +119,7 @@ func (s *search) adviseRadii(r *Result) error {
 		if err != nil {
 			return err
 		}
-		saved := s.least - n
+		saved := min(s.least, len(r.Setups)) - n
 		if saved < 1 {
 			continue
 		}

@@ -48,6 +48,7 @@ type search struct {
 	cuts     []cut
 	levels   []int       // of the margin that each hard point is cleared with, len(marginLevels) when nothing clears it
 	onWalls  [][]float64 // of the section's points along the normals of the walls of kerfs, two for each view
+	crossed  int         // edge of the section that the last wedge ran into
 	scratch  bitset      // of as many rows as there are before points are added
 	weak     []weak      // what is cleared with less than the first margin
 	needed   bitset      // rows that the cover must have
@@ -61,6 +62,7 @@ type search struct {
 	tick     func() error
 	stage    string // for progress
 	opts     Options
+	most     int  // set-ups that a plan may have to be of use, 0 for any number
 	rip      *rip // the last set-up of a piece on the edge of a board, nil without it
 }
 

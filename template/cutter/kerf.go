@@ -228,12 +228,16 @@ func (w *wedge) area(poly []geom.Point) float64 {
 
 // loose reports whether the wedge holds nothing of the section.
 func (s *search) loose(w *wedge) bool {
-	j := len(s.t.poly.pts) - 1
-	for i := range s.t.poly.pts {
-		if w.crosses(j, i, 1e-4) {
+	n := len(s.t.poly.pts)
+	for k := range n {
+		i := s.crossed + k // what stood in the way of one stands in that of the next most often
+		if i >= n {
+			i -= n
+		}
+		if w.crosses((i+n-1)%n, i, 1e-4) {
+			s.crossed = i
 			return false
 		}
-		j = i
 	}
 	r := []geom.Point{}
 	for _, p := range s.t.piece.Blank {

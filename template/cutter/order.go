@@ -2,6 +2,7 @@ package cutter
 
 import (
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -27,14 +28,6 @@ const (
 // forbidden are the notes that no step of a plan may have.
 const forbidden = noTable | noFence | trapped | bodyHits | noPilot
 
-// Widths that must bear, in mm, before a cut, and under which a warning is due. Common practice, no source.
-const (
-	leastTable = 3
-	leastFence = 2.5
-	fairTable  = 10
-	fairFence  = 5
-)
-
 // noteCost is what a note weighs against an order, in set-ups.
 func noteCost(n note) float64 {
 	costs := [...]float64{1000, 1000, 1000, 1000, 1000, 3, 1.5, 0.4, 0.2, 0.3, 0, 1, 2}
@@ -56,9 +49,20 @@ type placed struct {
 
 // A state is a beginning of an order.
 type state struct {
-	done  uint64
-	cost  float64
-	order []placed
+	done uint64
+	cost float64
+	last placed
+	prev *state // before the last step, nil at the beginning
+}
+
+// order returns the steps in their order.
+func (st *state) order() []placed {
+	var out []placed
+	for ; st.prev != nil; st = st.prev {
+		out = append(out, st.last)
+	}
+	slices.Reverse(out)
+	return out
 }
 
 // An orderer looks for the order of a plan's steps.
@@ -66,20 +70,18 @@ type orderer struct {
 	s      *search
 	steps  []step
 	wood   *lattice
-	takes  [][]int32 // cells of waste that each step cuts
-	fair   []float64 // mm2 that each step may well take: what lies within reach of its shape
-	loose  bool      // judge what falls off, too: dearer
-	known  map[judged]judgment
+	takes  [][]int32             // cells of waste that each step cuts
+	fair   []float64             // mm2 that each step may well take: what lies within reach of its shape
+	loose  bool                  // judge what falls off, too: dearer
+	known  map[uint64][]judgment // after the steps in a set: of each step, lying in each of its ways
+	first  []int                 // of a step's judgments
 	widths map[bearer]float64
+	faces  map[*probe][]stretch
 }
 
-// A judged is a step, lying in one of its ways, after some others.
-type judged struct {
-	done uint64
-	k, a int
-}
-
+// A judgment is what is to be said of a step where it stands in an order.
 type judgment struct {
+	made bool
 	n    note
 	cost float64
 }
@@ -87,7 +89,14 @@ type judgment struct {
 func (s *search) newOrderer(solution []int) *orderer {
 	o := &orderer{s: s, steps: s.steps(solution)}
 	o.wood = s.newLattice(o.steps)
-	o.known, o.widths = map[judged]judgment{}, map[bearer]float64{}
+	o.known, o.widths = map[uint64][]judgment{}, map[bearer]float64{}
+	o.faces = map[*probe][]stretch{}
+	ways := 0
+	for k := range o.steps {
+		o.first = append(o.first, ways)
+		ways += len(o.steps[k].stands)
+	}
+	o.first = append(o.first, ways)
 	for k := range o.steps {
 		c := o.steps[k].cut
 		var cells []int32
@@ -128,23 +137,25 @@ func (o *orderer) best(beam int) ([]placed, float64) {
 			}
 		}
 		sort.SliceStable(grown, func(i, j int) bool { return grown[i].cost < grown[j].cost })
-		states = grown[:min(beam, len(grown))]
+		states = slices.Clone(grown[:min(beam, len(grown))])
 	}
-	return states[0].order, states[0].cost
+	return states[0].order(), states[0].cost
 }
 
 // follow returns the steps in the order in which their cuts stand in a list, and its cost; ok is false when one of them does not.
 func (o *orderer) follow(cuts []*cut) (order []placed, cost float64, ok bool) {
-	st := state{}
+	st := &state{}
 	for _, c := range cuts {
 		for k := range o.steps {
 			if o.steps[k].cut == c && st.done&(1<<k) == 0 {
-				st = o.grow(&st, k)
+				next := o.grow(st, k)
+				st = &next
 				break
 			}
 		}
 	}
-	return st.order, st.cost, len(st.order) == len(o.steps)
+	order = st.order()
+	return order, st.cost, len(order) == len(o.steps)
 }
 
 // grow returns the state with step k done next, lying the better of its ways.
@@ -152,16 +163,14 @@ func (o *orderer) grow(st *state, k int) state {
 	best, cost, notes := 0, 0.0, note(0)
 	for a := range o.steps[k].stands {
 		n, c := o.judge(k, a, st.done)
-		if len(st.order) > 0 {
-			c += o.change(st.order[len(st.order)-1], k, a)
+		if st.prev != nil {
+			c += o.change(st.last, k, a)
 		}
 		if a == 0 || c < cost-1e-12 {
 			best, cost, notes = a, c, n
 		}
 	}
-	order := make([]placed, len(st.order), len(o.steps))
-	copy(order, st.order)
-	return state{done: st.done | 1<<k, cost: st.cost + cost, order: append(order, placed{k, best, notes})}
+	return state{done: st.done | 1<<k, cost: st.cost + cost, last: placed{k, best, notes}, prev: st}
 }
 
 // change returns what it costs to go from one set-up to the next: another tool, another way to lie, a machine used again after the next
@@ -179,20 +188,34 @@ func (o *orderer) change(last placed, k, a int) float64 {
 	if l.fence != m.fence {
 		cost += 0.05
 	}
-	rank := map[Work]int{Saw: 0, Router: 1, Plane: 2}
-	if rank[o.s.tools[q.cut.tool].Works()] < rank[o.s.tools[p.cut.tool].Works()] {
+	if o.s.tools[q.cut.tool].Works().rank() < o.s.tools[p.cut.tool].Works().rank() {
 		cost += 0.5
 	}
 	return cost
 }
 
+// rank is the place of a work in a plan.
+func (w Work) rank() int {
+	switch w {
+	case Saw:
+		return 0
+	case Router:
+		return 1
+	}
+	return 2
+}
+
 // judge returns what is to be said of step k, lying as in its stance a, after the steps in done, and what that costs.
 func (o *orderer) judge(k, a int, done uint64) (note, float64) {
-	key := judged{done, k, a}
-	j, ok := o.known[key]
+	all, ok := o.known[done]
 	if !ok {
-		j.n, j.cost = o.examine(k, a, done)
-		o.known[key] = j
+		all = make([]judgment, o.first[len(o.steps)])
+		o.known[done] = all
+	}
+	j := &all[o.first[k]+a]
+	if !j.made {
+		n, cost := o.examine(k, a, done)
+		*j = judgment{true, n, cost}
 	}
 	return j.n, j.cost
 }
@@ -232,51 +255,6 @@ func (o *orderer) examine(k, a int, done uint64) (note, float64) {
 		}
 	}
 	return n, cost
-}
-
-// width returns the extent of wood along a face after the steps in done, without what has fallen off where that is looked at.
-func (o *orderer) width(ps []probe, done uint64) float64 {
-	key := bearer{&ps[0], done}
-	w, ok := o.widths[key]
-	if !ok {
-		w = float64(o.count(ps, done)) * faceStep
-		o.widths[key] = w
-	}
-	return w
-}
-
-// A bearer is a face after some steps: the steps of a plan share the probes of a face.
-type bearer struct {
-	face *probe
-	done uint64
-}
-
-// count returns how many of the probes are in wood, without what has fallen off where that is looked at.
-func (o *orderer) count(ps []probe, done uint64) int {
-	if !o.loose {
-		return standing(ps, done)
-	}
-	n, held := 0, o.wood.held(done)
-	for i := range ps {
-		// A sliver that does not reach the middle of its cell does not count.
-		if p := &ps[i]; p.stands(done) && (p.solid || held.has(int(p.cell))) {
-			n++
-		}
-	}
-	return n
-}
-
-// bearing judges the width of wood on a face before and after a cut.
-func bearing(before, after, least, fair float64, none, goes, narrow note) note {
-	switch {
-	case before < least:
-		return none
-	case after < least:
-		return goes
-	case after < fair:
-		return narrow
-	}
-	return 0
 }
 
 // traps reports whether the cut leaves the work, or an offcut, between tool and fence: wood must stand on the tool's far side, unless

@@ -15,22 +15,44 @@ var ErrNothing = errors.New("no tool that may be used")
 // plan on any machine. The error is a *ToolError for a tool that is no tool, ErrNothing when none of them may be used, the context's when it
 // ended, or says what is wrong with the piece.
 func Plan(ctx context.Context, piece Piece, tools []Tool, opts Options) (Result, error) {
+	r, _, err := planFor(ctx, piece, tools, opts)
+	return r, err
+}
+
+// planFor is Plan; it also returns what a sprung molding would take from an upright blank, nil where that is not known or no better.
+func planFor(ctx context.Context, piece Piece, tools []Tool, opts Options) (Result, *upright, error) {
 	s, err := newSearch(ctx, piece, tools, opts)
 	if err != nil {
-		return Result{}, err
+		return Result{}, nil, err
 	}
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	aside := lookBeside(ctx, piece, tools, opts)
+	r, _, err := s.find()
+	if err != nil {
+		return Result{}, nil, err
+	}
+	b := <-aside
+	if b.err != nil {
+		return Result{}, nil, b.err
+	}
+	if effort := r.Effort; opts.Effort != Quick && b.less.beats(r) {
+		r = b.less
+		r.Effort, r.Hints, r.Advice = effort, []Hint{}, []string{}
+	}
+	return r, b.up, s.advise(&r, b.up)
+}
+
+// find looks for the plan and writes it out, without advice.
+func (s *search) find() (Result, plan, error) {
 	if err := s.candidates(); err != nil {
-		return Result{}, err
+		return Result{}, plan{}, err
 	}
 	p, bound, stopped, err := s.solve()
 	if err != nil {
-		return Result{}, err
+		return Result{}, p, err
 	}
-	r := s.result(p, bound, stopped)
-	if err := s.advise(ctx, &r, p); err != nil {
-		return Result{}, err
-	}
-	return r, nil
+	return s.result(p, bound, stopped), p, nil
 }
 
 // newSearch checks the input and prepares the search.
@@ -185,6 +207,9 @@ func (s *search) inSafeOrder() (p plan, bound int, stopped bool, err error) {
 	picked, bound, stopped, err := s.coverAll()
 	if err != nil {
 		return p, bound, stopped, err
+	}
+	if s.most > 0 && bound > s.most {
+		return p, bound, stopped, errMany
 	}
 	s.effort = map[Effort]int{Quick: 30_000, Usual: 80_000, Long: 800_000}[s.opts.Effort]
 	if p, err = s.polish(picked, &bound, &stopped); err != nil {

@@ -26,6 +26,8 @@ type Result struct {
 	Speeds     []Speed      `json:"speeds"`
 	Cautions   []string     `json:"cautions"`
 	Candidates int          `json:"candidates"` // cuts considered
+
+	unsafe int // what is against the safety of its set-ups, counted
 }
 
 // A BlankSize is the blank of a plan.

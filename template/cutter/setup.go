@@ -15,7 +15,7 @@ func (s *search) result(p plan, bound int, stopped bool) Result {
 	}
 	r := Result{
 		Profile: s.t.piece.Name, Allowance: s.opts.Allowance, LowerBound: bound, Effort: s.opts.Effort.String(),
-		Stopped: stopped, Outline: points(outline.Flatten(0.005)), Candidates: len(s.cuts),
+		Stopped: stopped, Outline: points(outline.Flatten(0.005)), Candidates: len(s.cuts), unsafe: p.violations,
 		Setups: []Setup{}, Unreached: []Unreached{}, Advice: []string{}, Hints: []Hint{},
 	}
 	for i, q := range s.t.piece.Blank {
