@@ -119,7 +119,7 @@ func (k keyReader) head() []sizeView {
 // labels are the trade's words for keys that are not plain words.
 var labels = map[string]string{
 	"projection": "Run", "drip.width": "Drip width", "drip.depth": "Drip depth", "drip.inset": "Drip inset",
-	"quirk.width": "Quirk width", "quirk.depth": "Quirk depth", "quirk.sides": "Quirk", 
+	"quirk.width": "Quirk width", "quirk.depth": "Quirk depth", "quirk.sides": "Quirk",
 }
 
 // choiceWords say what a choice is about.

@@ -36,10 +36,25 @@ func (s *Server) getIndex(w http.ResponseWriter, _ *http.Request) {
 	_, _ = w.Write(b.Bytes())
 }
 
+// asset returns a file of the page as it is sent: the comments of a module are for those who read its source. Its lines keep their numbers.
+func asset(name string) ([]byte, error) {
+	data, err := fs.ReadFile(assets, path.Join("page", name))
+	if err != nil || path.Ext(name) != ".js" {
+		return data, err
+	}
+	lines := bytes.Split(data, []byte("\n"))
+	for i, line := range lines {
+		if bytes.HasPrefix(bytes.TrimSpace(line), []byte("//")) {
+			lines[i] = nil
+		}
+	}
+	return bytes.Join(lines, []byte("\n")), nil
+}
+
 // getAsset answers with one of the page's files; a browser that has it still asks, and is told so.
 func (s *Server) getAsset(w http.ResponseWriter, r *http.Request) {
 	name := r.PathValue("name")
-	data, err := fs.ReadFile(assets, path.Join("page", name))
+	data, err := asset(name)
 	if err != nil || name == "index.html" || !fs.ValidPath(name) {
 		answerError(w, refused(http.StatusNotFound, "the page has no %q", name))
 		return

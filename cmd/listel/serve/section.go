@@ -215,13 +215,16 @@ func mistakeViews(err error) []mistakeView {
 			if m.Want != "" {
 				text += "; " + m.Want
 			}
-			out = append(out, mistakeView{m.File, m.Line, m.Column, m.Key, indexOf(m.Key), text})
+			out = append(out, mistakeView{m.File, m.Line, m.Column, m.Key, indexOf(m.Key), inPageWords(text)})
 		}
 	default:
 		out = append(out, mistakeView{Index: -1, Text: err.Error()})
 	}
 	return out
 }
+
+// inPageWords returns the words of check with the page's word for what the file calls elements.
+var inPageWords = strings.NewReplacer("the elements come", "the members come", "other elements", "other members", "of element ", "of member ", "too many elements", "too many members").Replace
 
 // indexOf returns the index of the element that a key path leads to, -1 when it leads to none.
 func indexOf(key string) int {

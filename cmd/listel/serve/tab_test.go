@@ -253,3 +253,9 @@ func js(text string) string {
 	out, _ := json.Marshal(text)
 	return string(out)
 }
+
+// typed presses the keys of a text on what has the focus.
+func typed(text string) chromedp.Action[chromedp.Void] { return chromedp.KeyEvent(text) }
+
+// clickAt presses at a place of the page.
+func clickAt(x, y float64) chromedp.Action[chromedp.Void] { return chromedp.MouseClickXY(x, y) }

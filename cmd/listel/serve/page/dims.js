@@ -27,7 +27,7 @@ export function layDims(view, box, dims, { names = [], selected = -1 } = {}) {
 }
 
 const group = (out, d, ...children) =>
-  svg("g", { class: d.index >= 0 && d.index === out.selected ? "dim chosen" : "dim", "data-index": d.index }, children);
+  svg("g", { class: d.index >= 0 && d.index === out.selected ? "dim chosen" : "dim", "data-index": d.index, "data-of": d.of }, children);
 
 const between = (p, q) => ({ x: Math.min(p[0], q[0]) - 1, y: Math.min(p[1], q[1]) - 1, w: Math.abs(p[0] - q[0]) + 2, h: Math.abs(p[1] - q[1]) + 2 });
 

@@ -6,6 +6,7 @@
 //   doc.outside     {text, hash, gone}: the file as another program left it while this one has unsaved changes, or null
 //   doc.change(text, {label, merge})   one step that can be undone; steps in a row with the same merge are one step
 //   doc.undo(), doc.redo()             return the label of what was undone or redone, "" when there is nothing
+//   doc.refused     the text as it stands was typed and is refused: it is no step, undo goes past it to what stood before
 //   doc.version     counts every change of the text
 
 export class Doc {
@@ -13,6 +14,7 @@ export class Doc {
     Object.assign(this, { kind, path, name, text, base, saved, origin });
     this.outside = null;
     this.version = 0;
+    this.refused = false;
     this.past = [];
     this.future = [];
     this.merge = null;
@@ -32,9 +34,9 @@ export class Doc {
 
   change(text, { label = "the change", merge = null } = {}) {
     if (text === this.text) return false;
-    if (merge === null || merge !== this.merge) {
-      this.past.push({ text: this.text, label });
-    }
+    if (this.refused && this.past.length) this.past.at(-1).label = label;
+    else if (merge === null || merge !== this.merge) this.past.push({ text: this.text, label });
+    this.refused = false;
     this.merge = merge;
     this.future = [];
     this.text = text;
@@ -53,7 +55,8 @@ export class Doc {
   #step(from, to) {
     const step = from.pop();
     if (!step) return "";
-    to.push({ text: this.text, label: step.label });
+    if (!this.refused) to.push({ text: this.text, label: step.label });
+    this.refused = false;
     this.text = step.text;
     this.merge = null;
     this.version++;
@@ -62,13 +65,14 @@ export class Doc {
 
   /** What is kept over a reload; restore makes a Doc of it. */
   kept() {
-    const { kind, path, name, text, base, saved, origin } = this;
+    const { kind, path, name, text, base, saved, origin, refused } = this;
     const steps = (list) => list.slice(-300);
-    return { kind, path, name, text, base, saved, origin, past: steps(this.past), future: steps(this.future) };
+    return { kind, path, name, text, base, saved, origin, refused, past: steps(this.past), future: steps(this.future) };
   }
 
   static restore(kept) {
     const doc = new Doc(kept);
+    doc.refused = Boolean(kept.refused);
     doc.past = kept.past ?? [];
     doc.future = kept.future ?? [];
     return doc;

@@ -4,7 +4,7 @@
 //   svg("path", {d: "..."})                                                          an SVG element
 //   put(node, "words")       its text, written only when it differs
 //   say("words")            tells a change in the live region
-//   note("words", {bad})    the same, and shows it for a while at the foot of the page
+//   note("words", {bad})    the same, and shows it for a while in the line at the foot of the page
 //   ask({title, body, choices: [{label, value, main}], className})   a dialog; resolves to the value of the choice, null when left
 //
 // Attributes that are null or false are left out; on... are listeners. The page sets no style attribute: its security
@@ -76,7 +76,8 @@ export function ask({ title, body = [], choices = [], className = "", ready }) {
       resolve(value);
     });
     box.addEventListener("click", (e) => {
-      if (e.target === box) leave(null);
+      // What was typed is not lost by a touch beside the dialog.
+      if (e.target === box && ![...form.querySelectorAll("input, textarea")].some((n) => n.value !== n.defaultValue)) leave(null);
     });
     document.body.append(box);
     box.showModal();

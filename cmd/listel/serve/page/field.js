@@ -18,7 +18,7 @@ export class Field {
     const id = `field-${++count}`;
     this.long = long; // may take two lines
     this.input = el(long ? "textarea" : "input", {
-      id, type: long ? null : "text", rows: long ? 1 : null, autocomplete: "off", spellcheck: "false", "aria-describedby": `${id}-words`,
+      id, type: long ? null : "text", rows: long ? 1 : null, autocomplete: "off", spellcheck: "false", "aria-describedby": `${id}-words hint`,
       inputmode: plain ? "text" : null,
       onchange: () => this.#send(), onkeydown: (e) => this.#key(e), onfocus: () => plain || this.input.select(),
     });
@@ -35,7 +35,8 @@ export class Field {
     if (!typing) this.#put(size.text);
     const shown = size.text === "" ? size.shown ?? "" : "";
     if (this.input.placeholder !== shown) this.input.placeholder = shown;
-    if (this.input.title !== (size.can ?? "")) this.input.title = size.can ?? "";
+    const help = size.can ? `${this.labelNode.textContent}: ${size.can}` : "";
+    if (this.node.dataset.help !== help) this.node.dataset.help = this.input.title = help;
     const words = mistakes.map((m) => m.text.replace(/^line \d+: /, "")).join(" ");
     put(this.words, words);
     this.words.hidden = words === "";
@@ -96,17 +97,19 @@ export class Choice {
   constructor(model, { label }) {
     this.model = model;
     const id = `field-${++count}`;
-    this.input = el("select", { id, onchange: () => this.#send(), "aria-describedby": `${id}-words` });
+    this.input = el("select", { id, onchange: () => this.#send(), "aria-describedby": `${id}-words hint` });
     this.words = el("p", { class: "mistake", id: `${id}-words`, hidden: true });
-    this.node = el("div", { class: "field" }, el("label", { for: id }, label), this.input, this.words);
+    this.label = label;
+    this.node = el("div", { class: "field choice" }, el("label", { for: id }, label), this.input, this.words);
   }
 
   update(choice, mistakes = []) {
     this.choice = choice;
     this.node.dataset.path = choice.path;
+    this.node.dataset.help = choice.can ? `${this.label}: ${choice.can}` : "";
     const options = choice.options.includes(choice.value) ? choice.options : [choice.value, ...choice.options];
     if ([...this.input.options].map((o) => o.value).join("|") !== options.join("|")) {
-      this.input.replaceChildren(...options.map((o) => el("option", { value: o }, o)));
+      this.input.replaceChildren(...options.map((o) => el("option", { value: o }, { true: "yes", false: "no" }[o] ?? o)));
     }
     this.input.value = choice.value;
     this.words.textContent = mistakes.map((m) => m.text.replace(/^line \d+: /, "")).join(" ");

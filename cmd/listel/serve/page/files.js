@@ -1,6 +1,6 @@
 // files.js: opening and saving, and what to do when the disk and the page disagree.
 //
-//   await openFile(store, kind)          a dialog with the files of the folder; opens one
+//   await openFile(store, kind)          a dialog with what is not saved yet and the files of the folder; opens one
 //   await saveDoc(store, doc, {as})      saves; asks for a name the first time or with as
 //   showOutside(store, place, doc)       fills place with the choice that doc.outside asks for, or empties it
 
@@ -8,69 +8,108 @@ import * as api from "./api.js";
 import { ask, el, note, svg } from "./dom.js";
 import { stem } from "./store.js";
 
+const titleOf = (text) => text.match(/^title:[ \t]*(["']?)(.*?)\1[ \t]*(?:#.*)?$/m)?.[2] ?? "";
+
 export async function openFile(store, kind) {
   await store.list();
   const files = store.files.filter((f) => f.kind === kind);
+  const unsaved = store.docs.filter((d) => d.kind === kind && d.path === "");
   const words = kind === "case" ? "case" : "molding";
-  const path = await ask({
+  const answer = await ask({
     title: `Open a ${words}`,
     className: "pick",
     body: [
-      el("p", { class: "quiet" }, files.length ? `In ${api.folder}` : `There is no ${words} in ${api.folder} yet.`),
+      unsaved.length ? [el("h3", null, "Not saved yet"), el("ul", { class: "unsaved" })] : null,
+      unsaved.length ? el("h3", null, `In ${api.folder}`) : el("p", { class: "quiet" }, files.length ? `In ${api.folder}` : `There is no ${words} in ${api.folder} yet.`),
       el("ul", { class: "files" }),
     ],
-    choices: [{ label: files.length ? "Leave" : "Close", value: null }],
+    choices: [{ label: "Close", value: null }],
     ready: (form, leave) => {
-      const list = form.querySelector("ul");
-      list.append(...files.map((f) => el("li", null, el("button", { type: "button", onclick: () => leave(f.path) },
-        el("b", null, f.title || f.name || stem(f.path)), el("span", null, f.path)))));
-      list.querySelector("button")?.focus();
+      form.querySelector(".unsaved")?.append(...unsaved.map((doc) => el("li", null,
+        el("button", { type: "button", onclick: () => leave({ doc }) }, el("b", null, titleOf(doc.text) || doc.name), el("span", null, doc.name)),
+        el("button", { type: "button", onclick: () => leave({ drop: doc }), "aria-label": `Throw ${doc.name} away` }, "Throw away"))));
+      form.querySelector(".files").append(...files.map((f) => el("li", null, el("button", { type: "button", onclick: () => leave({ path: f.path }) },
+        el("b", null, f.title || f.name || stem(f.path)),
+        store.docs.some((d) => d.path === f.path && d.dirty) ? el("i", null, "changed") : null, el("span", null, f.path)))));
+      form.querySelector("li button")?.focus();
     },
   });
-  if (path) await store.open(path);
+  if (answer?.path) await store.open(answer.path);
+  if (answer?.doc) store.show(answer.doc);
+  if (answer?.drop) await throwAway(store, kind, answer.drop);
+}
+
+async function throwAway(store, kind, doc) {
+  const sure = await ask({
+    title: `Throw ${doc.name} away?`,
+    body: el("p", null, "It was never saved: it cannot be brought back."),
+    choices: [{ label: "Keep it", value: false }, { label: "Throw it away", main: true, value: true }],
+  });
+  if (sure) store.close(doc);
+  await openFile(store, kind);
 }
 
 export async function saveDoc(store, doc, { as = false } = {}) {
   if (!as && doc.path) return store.save(doc);
   let words = "";
-  let name = doc.path ? doc.path.replace(/\.ya?ml$/i, "") : doc.name;
+  let asked = { name: doc.path ? stem(doc.path) : doc.name, title: titleOf(doc.text) };
+  const folder = doc.path.includes("/") ? doc.path.replace(/[^/]*$/, "") : "";
   for (;;) {
-    name = await askName(doc, name, words);
-    if (name === null) return false;
-    const path = name + ".yaml";
+    asked = await askName(doc, folder, asked, words);
+    if (asked === null) return false;
+    const path = folder + asked.name + ".yaml";
+    if (path !== doc.path && store.files.some((f) => f.path === path)) {
+      words = `There is a file ${path} already.`;
+      continue;
+    }
     try {
-      await rename(store, doc, stem(path));
-      if (await store.save(doc, path)) return true;
-      return false;
+      await rename(store, doc, asked);
+      return Boolean(await store.save(doc, path));
     } catch (e) {
       words = e.status === 409 ? `There is a file ${path} already.` : e.message;
     }
   }
 }
 
-function askName(doc, name, words) {
-  const input = el("input", { id: "save-name", value: name, autocomplete: "off", spellcheck: "false", required: true, "aria-describedby": "save-words" });
+function askName(doc, folder, { name, title }, words) {
+  const said = () => {
+    const to = tidy(input.value);
+    return to === input.value.trim().replace(/\.ya?ml$/i, "") ? `It is kept in ${api.folder}.` : `A name takes letters, digits and hyphens: it will be ${to}.`;
+  };
+  const input = el("input", { id: "save-name", value: name, autocomplete: "off", spellcheck: "false", required: true, "aria-describedby": "save-words",
+    oninput: () => {
+      line.textContent = said();
+      line.className = "quiet";
+    } });
+  const called = el("input", { id: "save-title", value: title, autocomplete: "off", required: false });
+  const line = el("p", { id: "save-words", class: words ? "mistake" : "quiet", role: "status" }, words || `It is kept in ${api.folder}.`);
   return ask({
     title: doc.path ? "Save under another name" : "Save",
     body: [
       el("label", { for: "save-name" }, "Name of the file"),
-      el("p", { class: "with-unit" }, input, el("span", null, ".yaml")),
-      el("p", { id: "save-words", class: words ? "mistake" : "quiet", role: words ? "alert" : null }, words || `It is kept in ${api.folder}.`),
+      el("p", { class: "with-unit" }, folder ? el("span", null, folder) : null, input, el("span", null, ".yaml")), line,
+      el("label", { for: "save-title" }, "Title, as the sheets show it"), called,
     ],
-    choices: [{ label: "Leave", value: null }, { label: "Save", main: true, value: () => tidy(input.value) }],
+    choices: [{ label: "Close", value: null }, { label: "Save", main: true, value: () => ({ name: tidy(input.value), title: called.value.trim() }) }],
     ready: () => input.select(),
   });
 }
 
-const tidy = (typed) => typed.trim().replace(/\.ya?ml$/i, "").replace(/\s+/g, "-") || "molding";
+// tidy makes of what was typed a name that files and cases can use.
+const tidy = (typed) => typed.trim().replace(/\.ya?ml$/i, "").normalize("NFKD").replace(/[\u0300-\u036f]/g, "").replace(/[^A-Za-z0-9_-]+/g, "-").replace(/^-+|-+$/g, "") || "molding";
 
-// rename writes the new name into a profile, by which cases will find it.
-async function rename(store, doc, name) {
-  if (doc.kind !== "profile" || doc !== store.profile || store.section.section?.name === name) return;
-  try {
-    await store.section.edit({ op: "set", path: "name", value: name }, { label: `naming it ${name}` });
-  } catch {
-    // A text that does not read is saved as it is.
+// rename writes the new name, by which other files find it, and the title into the text.
+async function rename(store, doc, { name, title }) {
+  const wanted = [["name", name, doc.text.match(/^name:[ \t]*(\S+)/m)?.[1]], ["title", title, titleOf(doc.text)]].filter(([, value, was]) => value && value !== was);
+  for (const [path, value] of wanted) {
+    try {
+      const { text } = doc.kind === "profile"
+        ? await api.post("/api/edit", { name: doc.name, text: doc.text, change: { op: "set", path, value, words: true } })
+        : await api.post("/api/case", { name: doc.name, text: doc.text, change: { path, value } });
+      if (text) store.edit(doc, text, { label: `naming it ${value}` });
+    } catch {
+      // A text that does not read is saved as it is.
+    }
   }
 }
 

@@ -176,9 +176,9 @@ function along(m, [dx, dy]) {
   return [by * out, by];
 }
 
-/** What a corner says: the rise and run of its member. */
+/** What a corner says: the height and run of its member. */
 export function sizeWords(m, corner = "top") {
   const shown = (key) => m.sizes?.find((s) => s.key === key)?.shown;
   if (corner === "foot" && shown("set")) return `set ${shown("set")}`;
-  return [["rise", shown("height")], ["run", shown("projection")]].filter(([, v]) => v).map((p) => p.join(" ")).join(" · ");
+  return [["height", shown("height")], ["run", shown("projection")]].filter(([, v]) => v).map((p) => p.join(" ")).join(" · ");
 }

@@ -1,4 +1,4 @@
-// help.js: the keys, in a dialog.
+// help.js: the keys and the words, in a dialog.
 
 import { ask, el } from "./dom.js";
 
@@ -13,6 +13,9 @@ const keys = [
   ["A corner on the drawing", [
     ["← → ↑ ↓", "move it by one fraction: run and rise"],
     ["Shift + arrow", "move it by four"],
+  ]],
+  ["A dimension on the drawing", [
+    ["two clicks", "type it where it stands"],
   ]],
   ["A size", [
     ["↑ ↓", "one fraction more, less"],
@@ -34,6 +37,15 @@ const keys = [
     ["← → ↑ ↓", "move a point by a pixel; with Shift by ten"],
     ["Delete", "take it away"],
   ]],
+  ["Case", [
+    ["Tab, Enter", "choose a molding, a size"],
+    ["0", "all views"],
+    ["+ − arrows", "magnify, move the sheet"],
+  ]],
+  ["Set-ups, Sheets", [
+    ["← →", "the step, the page before and after"],
+    ["Home, End", "the first, the last"],
+  ]],
   ["Everywhere", [
     ["Ctrl + Z", "undo"],
     ["Ctrl + Shift + Z, Ctrl + Y", "redo"],
@@ -42,12 +54,30 @@ const keys = [
   ]],
 ];
 
+const words = [
+  ["height", "of a member or of the whole, measured plumb"],
+  ["run", "how far out a member comes from its foot to its top"],
+  ["set", "a step out, or back, before a member begins"],
+  ["projection", "how far the whole stands out from the back"],
+  ["ground", "how far the face stands from the back at the foot"],
+  ["parts", "the height divided evenly; 2p is two of them"],
+  ["rest", "what the other members leave: one may take it"],
+  ["3/8-  3/8+", "a little less, a little more than 3/8"],
+  ["fillet", "a narrow plumb flat that parts two curves"],
+  ["quirk", "a square groove beside a bead or between members"],
+  ["drip", "a groove under a corona that lets water drop off"],
+  ["sprung", "leaning from wall to ceiling, open behind"],
+  ["rabbet", "a step cut out of the back"],
+  ["blank", "the smallest piece of wood that holds it"],
+];
+
 export function keysHelp() {
   return ask({
-    title: "Keys",
+    title: "Keys and words",
     className: "keys",
     body: el("div", { class: "columns" }, keys.map(([title, rows]) => el("section", null, el("h3", null, title),
-      el("dl", null, rows.map(([key, what]) => [el("dt", null, key), el("dd", null, what)]))))),
+      el("dl", null, rows.map(([key, what]) => [el("dt", null, key), el("dd", null, what)])))),
+      el("section", { class: "words" }, el("h3", null, "Words"), el("dl", null, words.map(([word, what]) => [el("dt", null, word), el("dd", null, what)])))),
     choices: [{ label: "Close", value: null }],
   });
 }

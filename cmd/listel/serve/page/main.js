@@ -1,9 +1,10 @@
 // main.js: starts the page: the views along the top, the file that is shown, the keys that hold everywhere.
 
 import { folder } from "./api.js";
-import { el, note, say } from "./dom.js";
+import { el, note, put, say } from "./dom.js";
 import { openFile, saveDoc, showOutside } from "./files.js";
 import { keysHelp } from "./help.js";
+import { beginNew } from "./start.js";
 import { Store } from "./store.js";
 
 // The views in the order of the work; one whose module is not there is left out. A module exports mount(root, store), which
@@ -84,6 +85,12 @@ function keys(e) {
   else if ((key === "y" || (key === "z" && e.shiftKey)) && !typing) act(e, () => doc() && store.redo(doc()));
 }
 
+// hint says at the foot of the page what the field with the focus is about.
+function hint() {
+  const at = document.activeElement;
+  put($("hint"), at?.closest?.("[data-help]")?.dataset.help ?? (at?.matches?.("input, select, textarea") ? at.title : ""));
+}
+
 function act(e, fn) {
   e.preventDefault();
   fn();
@@ -95,6 +102,8 @@ const save = (as) => {
 };
 // A view that has to make its sheets ready prints by itself.
 const print = () => Promise.resolve(shown?.acts.print ? shown.acts.print() : window.print()).catch((e) => note(e.message, { bad: true }));
+// A view may have a way of its own to begin a file.
+const fresh = () => Promise.resolve(shown?.acts.begin ? shown.acts.begin() : beginNew(store, shown?.kind ?? "profile")).catch((e) => note(e.message, { bad: true }));
 const open = () => openFile(store, shown?.kind ?? "profile").catch((e) => note(e.message, { bad: true }));
 
 function listen() {
@@ -103,9 +112,12 @@ function listen() {
   $("save").addEventListener("click", () => save(false));
   $("save-as").addEventListener("click", () => save(true));
   $("open").addEventListener("click", open);
+  $("new").addEventListener("click", fresh);
   $("print").addEventListener("click", print);
   $("keys").addEventListener("click", keysHelp);
   document.addEventListener("keydown", keys);
+  for (const type of ["focusin", "change"]) document.addEventListener(type, hint);
+  document.addEventListener("focusout", () => put($("hint"), ""));
   window.addEventListener("hashchange", () => showView(location.hash.slice(1)));
   for (const type of ["current", "text", "saved", "outside"]) store.on(type, head);
   store.on("connection", (up) => {

@@ -6,10 +6,11 @@
 import { el, note } from "./dom.js";
 import { Choice, Field } from "./field.js";
 import { spelled } from "./lettering.js";
+import { scaleWhole } from "./mend.js";
 import { Row } from "./row.js";
 
 const wholeKeys = [["height", "Height"], ["projection", "Projection"], ["ground", "Ground"], ["parts", "Parts"]];
-const aboutKeys = [["name", "Name"], ["source", "Source"], ["family", "Family"], ["units", "Units of the file"]];
+const aboutKeys = [["name", "Name"], ["source", "Source"], ["family", "Sort"], ["units", "Units of the file"]];
 
 export class Rail {
   constructor(host, model, { pick }) {
@@ -26,7 +27,7 @@ export class Rail {
     this.title = new Field(model, { label: "Title", wide: true, plain: true, long: true });
     this.title.node.classList.add("title");
     this.whole = wholeKeys.map(([key, label]) => [key, new Field(model, { label })]);
-    this.about = aboutKeys.map(([key, label]) => [key, new Field(model, { label, wide: key === "source", long: key === "source", plain: key !== "units" })]);
+    this.about = aboutKeys.map(([key, label]) => [key, new Field(model, { label, wide: key === "source" || key === "name", long: key === "source", plain: key !== "units" })]);
     this.tip = el("p", { class: "tip", hidden: true }, el("i"), "Drag a corner on the drawing, or choose a member here and type its sizes.");
     this.list = el("ol", { class: "members", "aria-label": "Members, from the top down", onkeydown: (e) => this.#key(e) });
     this.faults = el("ul", { class: "faults", "aria-label": "Mistakes and warnings" });
@@ -36,7 +37,8 @@ export class Rail {
     this.backFields = new Map();
     host.append(
       this.title.node,
-      el("div", { class: "sizes whole" }, this.whole.map(([, f]) => f.node)),
+      el("div", { class: "sizes whole" }, this.whole.map(([, f]) => f.node),
+        el("button", { type: "button", id: "scale-whole", "data-help": "Scale: enlarge or reduce the whole molding, every size in it alike", onclick: () => scaleWhole(model).catch((e) => note(e.message, { bad: true })) }, "Scale it ...")),
       this.faults,
       el("div", { class: "rail-head" }, el("h2", null, "Members"),
         el("button", { type: "button", class: "main add", onclick: () => this.pick(this.count) }, "Add on top")),
@@ -56,10 +58,11 @@ export class Rail {
       const select = el("select", { id: `pref-${key}`, onchange: () => store.setPrefs({ [key]: key === "fraction" ? Number(select.value) : select.value }) },
         options.map(([value, words]) => el("option", { value }, words)));
       select.value = store.prefs[key];
-      return el("div", { class: "field" }, el("label", { for: `pref-${key}` }, label), select);
+      return el("div", { class: "field choice", "data-help": key === "units" ? "Shown in: the units of the drawing and the rail; the file keeps its own" : "To the nearest: lengths are shown and corners snap so; 3/8- is a little less than 3/8, 3/8+ a little more" },
+        el("label", { for: `pref-${key}` }, label), select);
     };
     this.fraction = choice("fraction", "to the nearest", [4, 8, 16, 32, 64].map((n) => [n, `1/${n} in`]));
-    return el("div", { class: "sizes" }, choice("units", "Shown in", [["", "the file's"], ["in", "inches"], ["mm", "millimeters"]]), this.fraction);
+    return el("div", { class: "sizes" }, choice("units", "Shown in", [["", "as in the file"], ["in", "inches"], ["mm", "millimeters"]]), this.fraction);
   }
 
   get count() {

@@ -5,7 +5,7 @@ import { Choice, Field } from "./field.js";
 import { pathPoints } from "./pathpoints.js";
 import { lettering, widthOf } from "./lettering.js";
 
-const labels = { height: "Height", projection: "Projection", set: "Set", curve: "Curve", depth: "Depth", count: "Count", gap: "Gap", block: "Block", fillet: "Fillet", profile: "Profile" };
+const labels = { height: "Height", projection: "Run", set: "Set", curve: "Curve", depth: "Depth", count: "Count", gap: "Gap", block: "Block", fillet: "Fillet", profile: "Profile" };
 
 export class Row {
   constructor(model, kind, acts) {
@@ -15,9 +15,10 @@ export class Row {
     this.fields = new Map();
     this.drawing = svg("svg", { class: "member-drawing", viewBox: "0 0 48 36", "aria-hidden": "true" });
     this.name = el("span", { class: "member-name" });
+    this.rest = el("span", { class: "rest", title: "Its height is what the other members leave of the whole" }, "takes the rest");
     this.spoken = el("span", { class: "unseen" });
     this.figures = svg("svg", { class: "figures", height: 20, "aria-hidden": "true" });
-    this.button = el("button", { type: "button", class: "member", onclick: () => this.#press() }, this.drawing, this.name, this.spoken, this.figures);
+    this.button = el("button", { type: "button", class: "member", onclick: () => this.#press() }, this.drawing, this.name, this.rest, this.spoken, this.figures);
     this.words = el("p", { class: "mistake", hidden: true });
     this.sizes = el("div", { class: "sizes" });
     this.panel = el("div", { class: "panel", hidden: true }, this.sizes, this.words, this.#buttons());
@@ -56,6 +57,7 @@ export class Row {
     this.button.tabIndex = reachable ? 0 : -1;
     this.panel.hidden = !selected;
     put(this.name, m.title);
+    this.rest.hidden = !m.sizes?.some((s) => s.key === "height" && s.text === "rest");
     const shown = good?.sizes ?? m.sizes;
     this.#drawFigures(shown, mistakes);
     if (good?.path) this.#drawMember(good);
@@ -67,7 +69,7 @@ export class Row {
     const bare = (text) => text.replace(/ (in|mm)$/, "").replace(/^-/, "\u2212");
     const run = of("projection");
     const text = [of("height"), run].filter(Boolean).map(bare).join(" × ");
-    put(this.spoken, `${of("height") ? `, rise ${of("height")}` : ""}${run ? `, run ${run}` : ""}${mistakes.length ? ", has a mistake" : ""}`);
+    put(this.spoken, `${of("height") ? `, height ${of("height")}` : ""}${run ? `, run ${run}` : ""}${mistakes.length ? ", has a mistake" : ""}`);
     if (text === this.figured) return;
     this.figured = text;
     const w = Math.ceil(widthOf(text, 14)) + 4;
@@ -93,7 +95,7 @@ export class Row {
     if (paths !== this.paths) {
       this.paths = paths;
       this.fields = new Map(wanted.map((w) => {
-        const label = w.title ?? labels[w.key] ?? w.key;
+        const label = w.title || labels[w.key] || w.key;
         return [w.path, w.options ? new Choice(this.model, { label }) : new Field(this.model, { label })];
       }));
       this.sizes.replaceChildren(...[...this.fields.values()].map((f) => f.node));

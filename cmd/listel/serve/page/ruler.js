@@ -7,7 +7,7 @@ import { ask, el, svg } from "./dom.js";
 import { recall } from "./remember.js";
 
 const card = [85.6, 53.98]; // mm, ISO/IEC 7810, size ID-1
-const rule = 100; // mm
+const rule = 101.6; // mm: 4 in, and 100 mm within it
 
 export const screenKnown = () => Number(recall("px-per-mm")) > 0;
 
@@ -22,14 +22,16 @@ export async function checkScreen(board) {
     px = v;
     const [w, h] = [card[0] * px, card[1] * px];
     drawing.setAttribute("width", Math.max(w, rule * px) + 4);
-    drawing.setAttribute("height", h + 60);
+    drawing.setAttribute("height", h + 112);
     let ticks = "";
-    for (let mm = 0; mm <= rule; mm++) ticks += `M${2 + mm * px} ${h + 56}v${mm % 10 === 0 ? -22 : mm % 5 === 0 ? -14 : -8}`;
+    for (let mm = 0; mm <= 100; mm++) ticks += `M${2 + mm * px} ${h + 56}v${mm % 10 === 0 ? -22 : mm % 5 === 0 ? -14 : -8}`;
+    for (let n = 0; n <= 64; n++) ticks += `M${2 + (n * 25.4 * px) / 16} ${h + 108}v${n % 16 === 0 ? -22 : n % 8 === 0 ? -17 : n % 4 === 0 ? -13 : -8}`;
     drawing.replaceChildren(
       svg("rect", { class: "card", x: 2, y: 2, width: w, height: h, rx: 3.18 * px }),
       svg("text", { x: 2 + w / 2, y: 2 + h / 2, "text-anchor": "middle" }, "Hold a bank card here"),
       svg("path", { class: "ticks", d: ticks }),
-      svg("text", { x: 6, y: h + 24 }, "or a rule here: 100 mm"));
+      svg("text", { x: 6, y: h + 24 }, "or a rule here: 100 mm"),
+      svg("text", { x: 6, y: h + 78 }, "or in inches: 4 in"));
   };
   draw(px);
   const step = (by) => () => {
@@ -47,7 +49,7 @@ export async function checkScreen(board) {
         el("button", { type: "button", "aria-label": "a little smaller", onclick: step(-0.01) }, "−"), slider,
         el("button", { type: "button", "aria-label": "a little larger", onclick: step(0.01) }, "+")),
     ],
-    choices: [{ label: "Leave", value: false }, { label: "It fits", main: true, value: true }],
+    choices: [{ label: "Close", value: false }, { label: "It fits", main: true, value: true }],
     ready: () => slider.focus(),
   });
   if (known) board.setPxPerMM(px);

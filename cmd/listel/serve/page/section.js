@@ -10,10 +10,12 @@ import { Rail } from "./rail.js";
 import { checkScreen, screenKnown } from "./ruler.js";
 import { edge } from "./scales.js";
 import { drawOver, drawSheet } from "./sectiondraw.js";
+import { helps } from "./mend.js";
 import { startPanel } from "./start.js";
+import { typeDim } from "./typedim.js";
 import { Underlay } from "./underlay.js";
 
-const shows = [["sizes", "Sizes", "Dimensions on the drawing"], ["centers", "Compass", "Where the compass stands for every arc"],
+const shows = [["sizes", "Sizes", "Dimensions on the drawing"], ["centers", "Centers", "Where the compass stands for every arc"],
   ["blank", "Blank", "The smallest piece of wood that holds it"], ["ghost", "As it was", "The molding this one came from"]];
 
 export function mount(root, store) {
@@ -42,7 +44,8 @@ class SectionView {
     this.boardHost = el("div", { class: "board" });
     this.staleWords = el("button", { type: "button", class: "plain", onclick: () => this.rail.focusMistake(this.model.section.mistakes[0]) });
     this.crown = el("button", { type: "button", class: "main", onclick: () => this.model.crown().catch((e) => note(e.message, { bad: true })) }, "Crown it with a fillet");
-    this.stale = el("div", { class: "stale", hidden: true }, this.staleWords, this.crown);
+    this.helps = el("span", { class: "helps" });
+    this.stale = el("div", { class: "stale", hidden: true }, this.staleWords, this.crown, this.helps);
     this.hint = el("div", { class: "hint", hidden: true });
     this.figures = el("p", { class: "whole-figures" });
     this.ratio = el("select", { class: "ratio", "aria-label": "Scale on this screen", onchange: () => this.scaleTo(this.ratio.value) },
@@ -55,7 +58,7 @@ class SectionView {
         tool("+", () => this.board.zoom(1.25), { "aria-label": "Larger" }), tool("All", () => this.home(), { title: "Show all of it (0)" }),
         tool("Full size", () => this.fullSize(), { title: "An inch on the screen is an inch (1)", id: "full-size" }), this.check),
       el("span", { class: "set" }, this.toggles));
-    this.desk = el("div", { class: "desk" }, this.boardHost, this.stale, this.hint, this.figures, this.start.node, this.tools);
+    this.desk = el("div", { class: "desk" }, this.stale, this.boardHost, this.hint, this.figures, this.start.node, this.tools);
     this.railHost = el("aside", { class: "rail", "aria-label": "The molding" });
     root.append(this.desk, this.railHost);
   }
@@ -67,6 +70,13 @@ class SectionView {
     board.onfull = () => this.fullSize();
     board.onpress = (e, target) => {
       const at = target.closest?.("[data-member], [data-index]");
+      const dim = target.closest?.(".dim");
+      const twice = dim && this.lastDim?.key === dim.dataset.of + dim.dataset.index && e.timeStamp - this.lastDim.time < 500;
+      this.lastDim = dim && !twice ? { key: dim.dataset.of + dim.dataset.index, time: e.timeStamp } : null;
+      if (twice) {
+        typeDim(model, this.boardHost, dim);
+        return;
+      }
       model.select(at ? Number(at.dataset.member ?? at.dataset.index) : -1);
     };
     model.on("section", () => this.#sectioned());
@@ -74,7 +84,11 @@ class SectionView {
     model.on("busy", (busy) => this.desk.setAttribute("aria-busy", String(busy)));
     store.on("files", () => this.start.update());
     store.on("current", (kind) => kind === "profile" && this.#opened());
-    this.hand.onend = (moved) => moved && this.#learned("drag");
+    this.hand.onend = (moved) => {
+      if (!moved) return;
+      this.#learned("drag");
+      this.#keepInView();
+    };
     this.#opened();
   }
 
@@ -87,8 +101,7 @@ class SectionView {
     const doc = this.store.profile;
     this.root.classList.toggle("empty", !doc);
     this.fitNext = true;
-    this.ghost = null;
-    this.ghostText = null;
+    this.#ghost();
     if (!doc) {
       this.start.draw();
       this.board.sheet.replaceChildren();
@@ -111,6 +124,10 @@ class SectionView {
       if (!this.hand.moving) this.#keepInView();
     }
     const { section } = model;
+    if (model.focusNext && section?.members?.length) {
+      model.focusNext = false;
+      this.rail.rows[Math.max(0, model.selected)]?.button.focus();
+    }
     if (section && !section.ok && section.mistakes?.length) this.#tellMistake(section.mistakes);
     else this.told = "";
   }
@@ -132,6 +149,7 @@ class SectionView {
       this.crown.hidden = !model.wantsCrown;
       this.staleWords.replaceChildren(el("b", null, good ? "This is the last good drawing. " : "It cannot be drawn yet. "),
         section.mistakes[0].text + (n > 1 ? ` And ${n - 1} more.` : ""));
+      this.helps.replaceChildren(...helps(model).map((h) => el("button", { type: "button", title: h.title, onclick: () => model.edit(h.change, { label: h.label.toLowerCase() }).catch((e) => note(e.message, { bad: true })) }, h.label)));
     }
     this.#drawHint();
     if (!good) {
@@ -150,8 +168,11 @@ class SectionView {
     const { model, board } = this;
     const r = board.ratio;
     this.check.hidden = Math.abs(r - 1) >= 0.004;
-    this.ratio.value = "now";
-    this.ratio.options[0].textContent = Math.abs(r - 1) < 0.004 ? "full size" : r > 1 ? `${trim(r)} : 1` : `1 : ${trim(1 / r)}`;
+    const [now, ...fixed] = this.ratio.options;
+    const same = fixed.find((o) => Math.abs(r / fraction(o.value) - 1) < 0.004);
+    now.hidden = Boolean(same);
+    now.textContent = r > 1 ? `${trim(r)} : 1` : `1 : ${trim(1 / r)}`;
+    this.ratio.value = same?.value ?? "now";
     if (!model.good || !model.doc) return;
     this.used = drawOver(this.over.dims, board, model.good, { selected: model.selected, sizes: this.shown.sizes, centers: this.shown.centers });
     this.hand.draw(this.over.hand);
@@ -177,10 +198,8 @@ class SectionView {
 
   /** Shows it true to a scale: a number, or one over another. What a millimeter is on this screen has to be known for that. */
   async scaleTo(text) {
-    this.ratio.value = "now";
-    if (!screenKnown() && !(await checkScreen(this.board))) return;
-    const [n, d = 1] = text.split("/").map(Number);
-    this.board.zoom(n / d / this.board.ratio);
+    if (!screenKnown() && !(await checkScreen(this.board))) note("This screen was not checked: the scale is a guess. Full size, then Check it, makes it true.");
+    this.board.zoom(fraction(text) / this.board.ratio);
     const s = this.model.good;
     if (!s) return;
     const [x, y] = this.board.toScreen([s.projection_mm / 2, s.height_mm / 2]);
@@ -195,7 +214,7 @@ class SectionView {
       const [x1, y1] = this.board.toScreen([s.projection_mm, 0]);
       const u = this.shown.sizes ? this.used ?? {} : {};
       const b = this.board;
-      const tight = x0 - (u.left ?? 0) < edge || y0 - (u.top ?? 0) < 40 || x1 + (u.right ?? 0) > b.width || y1 + (u.bottom ?? 0) > b.height - edge;
+      const tight = x0 - (u.left ?? 0) < edge || y0 - (u.top ?? 0) < 6 || x1 + (u.right ?? 0) > b.width || y1 + (u.bottom ?? 0) > b.height - edge;
       const loose = x1 - x0 < b.width * 0.25 && y1 - y0 < b.height * 0.35;
       if (tight || loose) this.home();
     }
@@ -206,15 +225,11 @@ class SectionView {
     const button = this.toggles.find((t) => t.dataset.show === "ghost");
     const text = doc?.outside?.text ?? doc?.origin?.text ?? null;
     button.disabled = !text;
-    if (!text) {
-      this.ghost = null;
-      this.ghostText = null;
-      return;
-    }
-    if (text === this.ghostText) return;
-    this.ghostText = text;
+    if (doc === this.ghostDoc && text === this.ghostText) return;
+    Object.assign(this, { ghostDoc: doc, ghostText: text, ghost: null });
+    if (!text) return;
     const s = await api.post("/api/section", this.model.request(text)).catch(() => null);
-    if (this.ghostText !== text) return;
+    if (this.ghostDoc !== doc || this.ghostText !== text) return;
     this.ghost = s?.ok ? s.outline : null;
     this.draw();
   }
@@ -270,5 +285,11 @@ class SectionView {
     if (this.model.good) printSheet(this.model.good, { stale: !this.model.section.ok, from: this.model.doc.path || this.model.doc.name });
   }
 }
+
+// fraction reads a scale, "1/4" or "2".
+const fraction = (text) => {
+  const [n, d = 1] = text.split("/").map(Number);
+  return n / d;
+};
 
 const trim = (v) => (v >= 10 ? Math.round(v) : Math.round(v * 10) / 10);

@@ -6,6 +6,7 @@
 //   model.selected    index of the selected member from the foot, -1 for none; model.select(i)
 //   await model.edit(change, {label, merge, select})   sends one change ({op: ...}); one step of undo. Throws what the server refuses.
 //   await model.add(at, kind)  adds a member, and above one that cannot end a molding its fillet
+//   model.focusNext  set: the row of the selected member gets the focus when it is drawn
 //   model.drag(index, corner)  -> {move(x, y, snap), done}   changes under the hand: one request at a time, the latest wins,
 //                                 the whole drag is one step of undo; await done() at its end, cancel() takes it back
 //   model.step        the maker's fraction as the server takes it ("1/16", "0.5mm"); model.stepMM its length
@@ -13,6 +14,7 @@
 //                        "busy" whether an answer is awaited
 
 import * as api from "./api.js";
+import { note } from "./dom.js";
 
 const remembered = 60; // answers kept so that undo and redo need not ask again
 
@@ -135,6 +137,7 @@ export class SectionModel {
       const answer = await api.post("/api/edit", { ...this.request(doc.text), change });
       if (this.doc !== doc || doc.version !== version) return;
       this.#edited(doc, answer, { label: label ?? words(change), merge }, select ?? answer.selected);
+      doc.refused = change.op === "set" && !answer.section.ok && answer.section.mistakes.some((m) => m.key === change.path);
       this.tell("lag", performance.now() - from);
     });
     this.tail = run;
@@ -155,7 +158,8 @@ export class SectionModel {
     const { text } = this.doc;
     if (this.wantsCrown && at === this.section.members.length - 1) {
       await this.crown(how);
-      if (!this.section.ok) this.store.edit(this.doc, text, how);
+      if (this.section.ok) note(`A fillet is put above the ${kind} with it: by itself it would end in a feather edge.`);
+      else this.store.edit(this.doc, text, how);
     }
     this.doc.merge = null;
   }
@@ -241,6 +245,7 @@ function words(c) {
     case "kind": return `making member ${c.at + 1} a ${c.kind}`;
     case "drag": return `moving a corner of member ${c.at + 1}`;
     case "back": return "changing the back";
+    case "scale": return `scaling it to ${c.value}`;
     default: return "the change";
   }
 }

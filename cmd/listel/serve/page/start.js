@@ -3,6 +3,7 @@
 //   const start = startPanel(store)     start.node; start.update() after the folder changed
 //   await pickProfile(title)            a dialog with the profiles that there are; the name of the one chosen
 //   await takeFromLibrary(store)        a dialog with the library's profiles; opens a copy of one
+//   await beginNew(store, kind)         a dialog with an empty sheet and the library, or with the cases to begin from
 
 import * as api from "./api.js";
 import { ask, el, note } from "./dom.js";
@@ -34,10 +35,11 @@ export function beginEmpty(store) {
   for (let n = 2; store.files.some((f) => f.name === name) || store.docs.some((d) => d.name === name); n++) name = `my-molding-${n}`;
   store.start("profile", fresh[units].replace("my-molding", name), { name });
   store.section.select(0);
+  store.section.focusNext = true;
 }
 
 /** Lets the reader choose a profile of the folder or the library by looking; resolves to its name, null when left. */
-export async function pickProfile(title) {
+export async function pickProfile(title, { first = null } = {}) {
   const { entries } = await api.get("/api/library?kind=profile");
   const search = el("input", { id: "library-search", type: "search", placeholder: "cornice, ovolo, 1760 ...", autocomplete: "off" });
   const list = el("ul", { class: "kinds library" });
@@ -47,11 +49,14 @@ export async function pickProfile(title) {
     title,
     className: "picker",
     body: [el("p", { class: "search" }, el("label", { for: "library-search" }, "Look for"), search), none, list],
-    choices: [{ label: "Leave", value: null }],
+    choices: [{ label: "Close", value: null }],
     ready: (form, leave) => {
       for (const c of cards) {
         c.node = el("li", null, el("button", { type: "button", "data-name": c.e.name, title: c.e.source, onclick: () => leave(c.e.name) },
-          c.e.thumb ? thumb(c.e.thumb, [0, 0, c.e.projection_mm, c.e.height_mm]) : null, el("b", null, c.e.title || c.e.name), el("span", null, c.e.family)));
+          c.e.thumb ? thumb(c.e.thumb, [0, 0, c.e.projection_mm, c.e.height_mm]) : null, el("b", null, c.e.title || c.e.name), el("span", null, c.e.family), c.e.source ? el("span", { class: "source" }, c.e.source) : null));
+      }
+      if (first) {
+        list.append(el("li", null, el("button", { type: "button", class: "first", "data-first": true, onclick: () => leave(true) }, first.picture ?? null, el("b", null, first.title), el("span", null, first.words))));
       }
       list.append(...cards.map((c) => c.node));
       list.addEventListener("keydown", (e) => walk(e, list));
@@ -71,10 +76,48 @@ export async function pickProfile(title) {
 }
 
 export async function takeFromLibrary(store) {
-  const name = await pickProfile("Take a molding from the library");
+  await copyOf(store, await pickProfile("Take a molding from the library"));
+}
+
+async function copyOf(store, name) {
   if (!name) return;
   const { text } = await api.get(`/api/library/text?kind=profile&name=${encodeURIComponent(name)}`);
+  store.section.focusNext = true;
   store.start("profile", text, { name, origin: { label: "in the library", text } });
+}
+
+export async function beginNew(store, kind) {
+  if (kind === "case") {
+    await beginCase(store);
+    return;
+  }
+  const s = await api.post("/api/section", { name: "my-molding", text: fresh[store.prefs.units || "in"] });
+  const name = await pickProfile("A new molding", {
+    first: { title: "Begin with a fillet", words: "One plumb flat on an empty sheet. Add member on member above it.", picture: s.ok ? thumb(s.outline, [0, 0, s.projection_mm, s.height_mm]) : null },
+  });
+  if (name === true) beginEmpty(store);
+  else await copyOf(store, name);
+}
+
+async function beginCase(store) {
+  const { entries } = await api.get("/api/library?kind=example");
+  const name = await ask({
+    title: "A new case",
+    className: "picker",
+    body: [el("p", { class: "quiet" }, "Begin with one of these and change its sizes to yours."), el("ul", { class: "kinds" })],
+    choices: [{ label: "Close", value: null }],
+    ready: (form, leave) => {
+      const list = form.querySelector("ul");
+      list.append(...entries.map((e) => el("li", null, el("button", { type: "button", "data-name": e.name, onclick: () => leave(e.name) }, el("b", null, e.title || e.name), el("span", null, e.source)))));
+      list.addEventListener("keydown", (e) => walk(e, list));
+      list.querySelector("button")?.focus();
+    },
+  });
+  if (!name) return;
+  const { text } = await api.get(`/api/library/text?kind=example&name=${encodeURIComponent(name)}`);
+  let own = name;
+  for (let n = 2; store.files.some((f) => f.name === own) || store.docs.some((d) => d.name === own); n++) own = `${name}-${n}`;
+  store.start("case", own === name ? text : text.replace(`name: ${name}`, `name: ${own}`), { name: own, origin: { label: "the example", text } });
 }
 
 export function startPanel(store) {

@@ -128,9 +128,11 @@ export class Store {
   async save(doc, path = doc.path) {
     const text = doc.text;
     const base = path === doc.path ? doc.base : "";
+    const copy = doc.path !== "" && path !== doc.path;
     try {
       const answer = await api.put("/api/file", { path, text, base });
       Object.assign(doc, { path, name: stem(path), base: answer.hash, saved: text, outside: null });
+      if (copy) doc.origin = { label: "as saved", text }; // it is a molding of its own from here on
       doc.merge = null;
       this.keep();
       this.tell("saved", doc);
