@@ -8,6 +8,7 @@ import (
 	"image/draw"
 	"image/jpeg"
 	"image/png"
+	"math"
 	"os"
 	"testing"
 
@@ -102,6 +103,30 @@ func TestScanTrace(t *testing.T) {
 	b.enter("#save-name", "press cornice")
 	b.until(`document.getElementById("file-state").textContent === "saved"`)
 	require.Contains(t, b.read("press-cornice.yaml"), "# Traced from plate.png")
+}
+
+// TestScanUnder lays the plate under a molding that is open, without tracing: by the scale of 200 px to the inch the crop of 550 by 500 px is
+// 69.85 by 63.5 mm, its lower left corner stands at the drawing's zero, and three tenths of its greater side are kept round it.
+func TestScanUnder(t *testing.T) {
+	b := openTab(t, map[string]string{"plate.png": string(library.StarterPlate()), "shelf-edge.yaml": cove}, desk)
+	b.open("shelf-edge.yaml")
+	b.click("#to-scan")
+	b.click(`[data-path="plate.png"]`)
+	b.until(`document.querySelector("#scan-length").getAttribute("aria-pressed") === "true"`)
+	b.measure()
+	b.cropTo(690, 250, 1240, 750)
+	crop := value[[]float64](b, `[0, 1, 2, 3].map((i) => Number(document.getElementById("scan-crop-" + i).value))`)
+	require.InDelta(t, 550, crop[2]-crop[0], 4)
+	b.click("#scan-under")
+	b.until(`!document.getElementById("view-section").hidden && document.querySelector("#view-section .under image")`)
+	require.Equal(t, []string{"3 fillet", "2 cove", "1 fillet"}, b.all(heads), "the molding stays as it is")
+	box := value[[]float64](b, `(() => { const i = document.querySelector("#view-section .under image"); return ["x", "y", "width", "height"].map((k) => Number(i.getAttribute(k))); })()`)
+	mm := 3 * 25.4 / math.Hypot(600, 6)
+	w, h := (crop[2]-crop[0])*mm, (crop[3]-crop[1])*mm
+	round := 0.3 * max(w, h)
+	for i, want := range []float64{-round, -h - round, w + 2*round, h + 2*round} {
+		require.InDelta(t, want, box[i], 0.5)
+	}
 }
 
 // underInk is the part of the section's outline under which the plate has ink: of the picture as it lies in the drawing's millimeters.

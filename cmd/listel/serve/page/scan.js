@@ -24,7 +24,7 @@ class ScanView {
     this.board.onlength = (what) => this.rail.focusLast(what);
     this.model.on(() => this.update());
     store.on("files", () => this.#files());
-    store.on("prefs", () => this.update());
+    for (const type of ["prefs", "current"]) store.on(type, () => this.update());
     for (const type of ["dragenter", "dragover"]) window.addEventListener(type, (e) => this.#over(e));
     window.addEventListener("drop", (e) => this.#drop(e)); // wherever it falls: a browser would leave the page for it
     this.update();

@@ -8,6 +8,7 @@
 //   model.result      what was traced, or null;  model.old: whether something changed since
 //   model.faults      [{scale, row, key, text, boxes}];  model.state {busy, stage, done, of, words}
 //   await model.trace();  model.stop();  model.open()   opens the result as a profile, the plate under it
+//   await model.layUnder(doc)   lays the plate under a profile without tracing: the crop's corner at its back and foot; false when it cannot be
 //   model.on(fn)      called at every change
 
 import * as api from "./api.js";
@@ -77,18 +78,35 @@ export class ScanModel {
       scales: this.scales.map((s, i) => ({ name: String(i + 1), ...s })), section: { ...section, scale: this.scale } };
   }
 
-  async trace() {
+  trace() {
+    return this.#ask(this.request, (traced) => Object.assign(this, { result: traced, old: false }));
+  }
+
+  // The crop, clicked as a section, tells how the plate lies: its corner at the back and foot is the drawing's zero.
+  async layUnder(doc) {
+    const { plate, request } = this;
+    const [l, t, r, f] = this.section.crop ?? [0, 0, plate.width, plate.height];
+    let laid = false;
+    await this.#ask({ ...request, section: { ...request.section, points: [[l, f], [r, f], [r, t], [l, t]] } }, (traced) => {
+      doc.plate = flatten(plate, traced);
+      this.store.tell("plate", doc);
+      laid = true;
+    });
+    return laid;
+  }
+
+  async #ask(request, take) {
     if (!this.plate || this.state.busy) return;
     const going = (this.going = new AbortController());
     Object.assign(this, { faults: [], state: { ...idle, busy: true } });
     this.tell();
     try {
-      await api.stream("/api/scan/trace", framed(this.request, this.plate.path ? null : this.plate.blob), (line) => {
+      await api.stream("/api/scan/trace", framed(request, this.plate.path ? null : this.plate.blob), (line) => {
         if (this.going !== going) return;
-        if (line.traced) Object.assign(this, { result: line.traced, old: false, state: idle });
-        else if (line.faults) Object.assign(this, { faults: line.faults, state: idle });
-        else if (line.error) this.state = { ...idle, words: line.error };
-        else if ("done" in line) this.state = { ...this.state, ...line };
+        if ("done" in line) this.state = { ...this.state, ...line };
+        else this.state = { ...idle, words: line.error ?? "" };
+        if (line.faults) this.faults = line.faults;
+        if (line.traced) take(line.traced);
         this.tell();
       }, { signal: going.signal });
     } catch (e) {

@@ -26,6 +26,7 @@ export class ScanRail {
     this.corners = el("p", { class: "quiet" });
     this.cornersAway = button("Take the corners away", () => model.change(() => (model.section.points = [])), { id: "scan-no-points" });
     this.go = button("Trace it", () => model.trace(), { class: "main", id: "scan-trace" });
+    this.under = button("", () => this.#layUnder(), { id: "scan-under", title: "Without tracing: the lower corner of the crop, at the back, comes to the molding's foot" });
     this.stop = button("Stop", () => model.stop(), { id: "scan-stop" });
     this.progress = el("progress", { "aria-label": "Tracing", max: 1 });
     this.state = el("div", { class: "scan-state", role: "status" });
@@ -175,7 +176,9 @@ export class ScanRail {
     this.go.textContent = result ? "Trace it anew" : "Trace it";
     this.go.classList.toggle("main", !result || old);
     const words = state.words ? el("p", { class: "mistake" }, state.words) : old ? el("p", { class: "quiet" }, "Something changed since this was traced.") : "";
-    this.state.replaceChildren(this.go, words);
+    const doc = this.model.store.profile;
+    this.under.textContent = doc ? `Lay it under ${doc.name}` : "";
+    this.state.replaceChildren(this.go, doc ? this.under : "", words);
     if (held) this.go.focus();
   }
 
@@ -198,6 +201,10 @@ export class ScanRail {
       ...result.notes.map((n) => el("p", { class: "quiet" }, `${n[0].toUpperCase()}${n.slice(1)}.`)));
     if (this.state.contains(document.activeElement)) this.result.querySelector("#scan-open").focus();
     this.result.scrollIntoView({ block: "nearest" });
+  }
+
+  async #layUnder() {
+    if (await this.model.layUnder(this.model.store.profile)) location.hash = "#section";
   }
 
   #open() {
