@@ -183,6 +183,7 @@ func TestCaseChanges(t *testing.T) {
 		{"moldings[1].inset", "", "    inset: 1 31/32\n", ""},
 		{"wood", "black walnut", "wood: black cherry\n", "wood: black walnut\n"},
 		{"title", `"Press: low"`, "title: Low press for a herb room", `title: "Press: low"`},
+		{"title", `Press: low`, "title: Low press for a herb room", `title: 'Press: low'`},
 	} {
 		got, err := caseChange{Path: c.path, Value: c.value}.apply(text)
 		require.NoError(t, err, c.path)
@@ -322,6 +323,34 @@ func TestCaseKeepsWhatItNeeds(t *testing.T) {
 	}
 	_, err := caseChange{Path: "moldings[1].inset"}.applied(text)
 	require.NoError(t, err)
+}
+
+// The seed cabinet is 60 in wide with cants set back 3 in and a middle of 28 in that stands 3 in forward: from left to right 3, 13, 28, 13
+// and 3 in, and from the front 3 in of step, 3 in of cant and the 8 in to the wall that are left of its 14.
+func TestCasePlanGivesCantsAndBreakfront(t *testing.T) {
+	a := askCase(t, serving(t), caseRequest{Name: "cabinet", Text: exampleText(t, "seed-cabinet")})
+	require.True(t, a.OK, a.Mistakes)
+	fine := func(view, side string) (texts, paths []string) {
+		for _, d := range viewNamed(a, view).Dims {
+			if d.Fine && d.Side == side {
+				texts, paths = append(texts, d.Text), append(paths, d.Path)
+			}
+		}
+		return texts, paths
+	}
+	texts, paths := fine("plan", "foot")
+	require.Equal(t, []string{"3 in", "13 in", "28 in", "13 in", "3 in"}, texts)
+	require.Equal(t, "stages[0].plan.canted.setback", paths[0])
+	require.Equal(t, "stages[0].plan.breakfront.width", paths[2])
+	texts, paths = fine("end", "foot")
+	require.Equal(t, []string{"3 in", "3 in", "11 in"}, texts)
+	require.Equal(t, []string{"stages[0].plan.breakfront.step", "stages[0].plan.canted.setback", ""}, paths)
+	press := askCase(t, serving(t), caseRequest{Name: "press", Text: exampleText(t, library.ExampleName)})
+	for _, v := range press.Views {
+		for _, d := range v.Dims {
+			require.False(t, d.Fine)
+		}
+	}
 }
 
 // What is the maker's own and goes into the case is among its files: the wood and the tools; what comes with the program is not.

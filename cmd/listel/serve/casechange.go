@@ -79,7 +79,7 @@ func (c caseChange) apply(text string) (string, error) {
 		switch {
 		case needed.MatchString(c.Path):
 			key := c.Path[strings.LastIndexByte(c.Path, '.')+1:]
-			return "", refused(http.StatusUnprocessableEntity, "It cannot do without: %s. What was there stays.", neededWords[key])
+			return "", refused(http.StatusUnprocessableEntity, "It needs %s; what was there stays.", neededWords[key])
 		case air.MatchString(c.Path):
 			return changed(library.UnsetKey([]byte(text), "room"))
 		}
@@ -87,6 +87,9 @@ func (c caseChange) apply(text string) (string, error) {
 	}
 	if air.MatchString(c.Path) {
 		return c.withAir(text, value)
+	}
+	if textKeys.MatchString(c.Path) && !strings.ContainsAny(value[:1], `"'`) {
+		value = library.Scalar(value)
 	}
 	path, value := grouped(text, c.Path, value)
 	return changed(library.SetKey([]byte(text), path, value))
@@ -101,6 +104,9 @@ func (c caseChange) withAir(text, value string) (string, error) {
 	path, both := grouped(text, "room.humidity", "["+value+", "+value+"]")
 	return changed(library.SetKey([]byte(text), path, both))
 }
+
+// textKeys are the keys that hold a text, which is quoted where it would read as something else.
+var textKeys = regexp.MustCompile(`^(title|wood|name|moldings\[\d+\]\.(name|profile))$`)
 
 // needed are the keys that are never taken out by emptying their field.
 var needed = regexp.MustCompile(`^(name|moldings\[\d+\]\.(name|profile|at))$`)

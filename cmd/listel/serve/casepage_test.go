@@ -140,6 +140,115 @@ func TestCaseAddMolding(t *testing.T) {
 	require.Equal(t, "saved", b.all("#file-state")[0])
 }
 
+// A molding takes another profile by its look; a field that is emptied keeps what it had, and a wrong name is told without a word of lines or
+// commands.
+func TestCaseProfileByItsLook(t *testing.T) {
+	b := openCase(t, desk)
+	b.click(`.moldings [data-molding="cornice"]`)
+	b.click(`[data-path="moldings[2].profile"] .choose-profile`)
+	b.click(`dialog [data-name="press-base"]`)
+	b.until(`document.querySelector('[data-path="moldings[2].profile"] input').value === "press-base"`)
+	b.click("#undo")
+	b.until(`document.querySelector('[data-path="moldings[2].profile"] input').value === "press-cornice"`)
+	b.enter(`[data-path="moldings[2].profile"] input`, "")
+	b.until(`document.querySelector("#notes").textContent.includes("It needs a profile")`)
+	b.until(`document.querySelector('[data-path="moldings[2].profile"] input').value === "press-cornice"`)
+	b.enter(`[data-path="moldings[2].profile"] input`, "nonesuch")
+	b.until(`!document.querySelector("#view-case .stale").hidden`)
+	said := strings.Join(append(b.all("#view-case .faults .bad"), b.all("#view-case .stale, #view-case .mistake")...), "\n")
+	require.Contains(t, said, `no profile named "nonesuch"`)
+	require.NotContains(t, said, "line ")
+	require.NotContains(t, said, "library list")
+}
+
+// A cornice that stops short of the top says by how much, and one press brings it level.
+func TestCaseLevelButton(t *testing.T) {
+	b := openCase(t, desk)
+	b.click(`.moldings [data-molding="cornice"]`)
+	b.enter(`[data-path="moldings[2].at"] input`, "59")
+	b.until(`document.querySelector(".level").textContent.includes("It ends 1 1/4 in below the top of its stage.")`)
+	b.click("#case-level")
+	b.until(`document.querySelector('[data-path="moldings[2].at"] input').value === "60 1/4"`)
+	b.until(`document.querySelector(".level").hidden`)
+}
+
+// The title stands over the rail and is changed there; the page is served to a person who then finds it in the text, quoted as YAML needs it.
+func TestCaseTitleIsAHeading(t *testing.T) {
+	b := openCase(t, desk)
+	b.enter(`.case-title textarea`, "Press: for the pantry")
+	b.click("#save")
+	b.until(`document.querySelector("#file-state").textContent === "saved"`)
+	require.Contains(t, b.read("herb-press.yaml"), "title: 'Press: for the pantry'\n")
+}
+
+// Narrowed to 30 in, no size of the front, the ends and the section runs into the plan, at the desk and on a tablet.
+func TestCaseNarrowViewsStayApart(t *testing.T) {
+	for _, l := range []look{desk, {width: 1024, height: 768, touch: true}} {
+		b := openCase(t, l)
+		b.enter(`[data-path="stages[0].plan.width"] input`, "30")
+		b.until(`[...document.querySelectorAll("#view-case .over [data-text]")].some((n) => n.dataset.text === "30 in")`)
+		b.click("#case-view-all")
+		require.Equal(t, []string{}, value[[]string](b, `(() => {
+			const plan = document.querySelector("#view-case .view-plan").getBoundingClientRect();
+			return [...document.querySelectorAll("#view-case .over [data-text]")].filter((n) => {
+				const r = n.getBoundingClientRect();
+				return r.right > plan.left && r.left < plan.right && r.bottom > plan.top && r.top < plan.bottom;
+			}).map((n) => n.dataset.text);
+		})()`), l)
+	}
+}
+
+// The settings of a sprung cornice are never cut: the table of its pieces fits its place, at the desk and on a tablet.
+func TestCasePiecesAreNotCut(t *testing.T) {
+	for _, l := range []look{desk, {width: 1024, height: 768, touch: true}} {
+		b := openCase(t, l)
+		b.click(`.moldings [data-molding="cornice"]`)
+		require.Contains(t, b.row("C2")[9], "bevel 33.86°")
+		require.True(t, value[bool](b, `(() => { const n = document.querySelector(".pieces .wide-table"); return n.scrollWidth <= n.clientWidth; })()`), l)
+	}
+}
+
+// Closer shows the piece that is chosen: the front run where it is cut, the left run on the plan, each within the board; the ruling of cut
+// wood stays as fine as it is.
+func TestCaseCloserShowsThePiece(t *testing.T) {
+	b := openCase(t, desk)
+	b.click(`.moldings [data-molding="base"]`)
+	ruling := func() float64 {
+		return value[float64](b, `(() => { const m = document.querySelector("#cut-wood").patternTransform.baseVal.consolidate().matrix;
+			const k = document.querySelector("#view-case .sheet").getScreenCTM().a; return 7 * Math.hypot(m.a, m.b) * k; })()`)
+	}
+	before := ruling()
+	for mark, view := range map[string]string{"B1": "plan", "B2": "section"} {
+		b.click(`.pieces [data-mark="` + mark + `"] button`)
+		b.click("#case-closer")
+		require.Equal(t, view, value[string](b, `document.querySelector("#view-case svg.paper").dataset.only`))
+		require.True(t, value[bool](b, `(() => {
+			const board = document.querySelector("#view-case .board").getBoundingClientRect();
+			const shown = [...document.querySelectorAll("#view-case .sheet .chosen")].map((n) => n.getBoundingClientRect()).filter((r) => r.width > 0);
+			return shown.length > 0 && shown.some((r) => r.left >= board.left && r.right <= board.right && r.top >= board.top && r.bottom <= board.bottom && Math.max(r.width, r.height) > 150);
+		})()`), mark)
+		require.InDelta(t, before, ruling(), 0.01)
+	}
+}
+
+// A plain case is begun, fits at once and is level with its cornice, in inches as in millimeters.
+func TestCaseBeginPlain(t *testing.T) {
+	for _, units := range []string{"in", "mm"} {
+		b := openTab(t, nil, desk)
+		value[bool](b, `(() => { document.cookie = "listel-prefs=" + encodeURIComponent('{"units":"`+units+`"}') + "; path=/"; return true; })()`)
+		b.reload()
+		b.click("#to-case")
+		b.until(`document.querySelector("#case-start-plain .case-thumb")`)
+		b.click("#case-start-plain")
+		b.until(`document.querySelectorAll(".moldings .member").length === 2`)
+		b.click(`.moldings [data-molding="cornice"]`)
+		b.until(`document.querySelector(".level")?.hidden`)
+		require.Empty(t, b.all("#view-case .faults .bad"))
+		b.click("#case-text")
+		require.Contains(t, value[string](b, `document.querySelector("#case-area").value`), "units: "+units+"\n")
+	}
+}
+
 // With a case open, axe-core finds no serious fault in the case and in its sheets: at the desk, dark, and on a tablet.
 func TestCaseAxe(t *testing.T) {
 	script := axe(t)

@@ -46,6 +46,7 @@ type caseDim struct {
 	Text  string     `json:"text"`
 	Label string     `json:"label"`
 	Path  string     `json:"path,omitempty"`
+	Fine  bool       `json:"fine,omitempty"` // for a view that is looked at by itself
 }
 
 // A caseName is the name of a molding beside a view, with the place that a line leads to.
@@ -134,6 +135,9 @@ func viewDims(v template.CaseView, top float64, c job.Case, keys library.Keyed, 
 			level, levels = levels, levels+1
 		}
 		d.stageAcross(i, level, s)
+		if i < len(c.Case.Stages) {
+			d.corners(i, s, c.Case.Stages[i].Plan)
+		}
 	}
 	if v.Name != template.PlanView {
 		d.heights(c.Result, top)

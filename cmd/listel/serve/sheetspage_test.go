@@ -51,19 +51,65 @@ func TestSheetsPDFIsTheCommands(t *testing.T) {
 	dir := b.downloads()
 	b.click("#sheets-pdf")
 	got := b.downloaded(dir, "herb-press-packet.pdf")
+	b.until(`document.querySelector(".sheet-state .kept")?.textContent === "herb-press-packet.pdf is in your downloads."`)
+	b.writes(got, "herb-press.yaml", "--no-setups")
+}
 
-	command := filepath.Join(t.TempDir(), "listel")
+// writes has the packet command write a PDF in the folder that the page is on, and compares it with what the page gave.
+func (b *tab) writes(got []byte, args ...string) {
+	b.t.Helper()
+	dir := b.t.TempDir()
+	command := filepath.Join(dir, "listel")
 	out, err := exec.Command("go", "build", "-o", command, "listel/cmd/listel").CombinedOutput()
-	require.NoError(t, err, string(out))
-	packet := exec.Command(command, "packet", "herb-press.yaml", "--no-setups", "--out", filepath.Join(dir, "written.pdf"))
+	require.NoError(b.t, err, string(out))
+	packet := exec.Command(command, append([]string{"packet", "--out", filepath.Join(dir, "written.pdf")}, args...)...)
 	packet.Dir = b.dir
 	packet.Env = append(os.Environ(), "XDG_CONFIG_HOME="+dir, "XDG_CACHE_HOME="+dir, "HOME="+dir)
 	out, err = packet.CombinedOutput()
-	require.NoError(t, err, string(out))
+	require.NoError(b.t, err, string(out))
 	want, err := os.ReadFile(filepath.Join(dir, "written.pdf"))
-	require.NoError(t, err)
-	require.Equal(t, len(want), len(got))
-	require.Equal(t, string(want), string(got))
+	require.NoError(b.t, err)
+	require.Equal(b.t, len(want), len(got))
+	require.True(b.t, string(want) == string(got), "they differ, though both have %d bytes", len(got))
+}
+
+// A box with one small molding on its front: its set-ups are found at once.
+var smallCase = map[string]string{
+	"box.yaml":   "kind: case\nname: box\ntitle: Small box\nunits: in\nplan: {width: 12, depth: 8}\nheight: 10\nmoldings:\n  - {name: rim, profile: strip, at: 9, runs: [front], ends: open}\n",
+	"strip.yaml": "kind: profile\nname: strip\nunits: in\nground: 1/2\nelements:\n  - fillet: {height: 1/4}\n  - cove: {height: 1/4}\n  - fillet: {height: 1/4}\n",
+}
+
+// With the set-ups, the PDF from the page is still the command's, byte for byte; the sheets stand under the parts of the work.
+func TestSheetsSetupsPDFIsTheCommands(t *testing.T) {
+	b := openTab(t, smallCase, desk)
+	b.click("#to-case")
+	b.click("#case-start-open")
+	b.click("dialog .files button")
+	b.click("#case-to-sheets")
+	b.until(`document.querySelectorAll(".sheet-list li").length > 5`)
+	require.Equal(t, []string{"Sections", "Pieces to cut and the saw"}, b.all(".sheet-list h3")[:2])
+	require.True(t, value[bool](b, `document.querySelector("#sheets-shop").hidden`))
+	b.click("#sheets-setups")
+	const slow = 2 * time.Minute // a machine with much else to do
+	planned := `[...document.querySelectorAll(".sheet-list h3")].some((n) => n.textContent === "Set-ups") && !document.querySelector("#sheets-stop")`
+	require.Eventually(t, func() bool { return value[bool](b, planned) }, slow, 50*time.Millisecond)
+	dir := b.downloads()
+	b.click("#sheets-pdf")
+	b.writes(b.downloaded(dir, "box-packet.pdf"), "box.yaml")
+}
+
+// Full size is that of the screen as it was checked in another view, or when listel was last started.
+func TestSheetsKnowTheScreen(t *testing.T) {
+	b := openTab(t, smallCase, desk)
+	value[bool](b, `(() => { document.cookie = "listel-px-per-mm=5; path=/"; return true; })()`)
+	b.click("#to-case")
+	b.click("#case-start-open")
+	b.click("dialog .files button")
+	b.click("#case-to-sheets")
+	b.until(`document.querySelectorAll(".sheet-list li").length > 5`)
+	b.click("#sheet-full")
+	require.InDelta(t, 5*215.9, value[float64](b, `parseFloat(document.querySelector(".sheet-large").style.width)`), 0.01) // Letter is 215.9 mm wide
+	require.Equal(t, "Letter, as usual", b.all("#sheets-paper option")[0])
 }
 
 // The browser prints each sheet on a page of its own, as large as its paper: 8 1/2 by 11 in is 612 by 792 points.

@@ -82,7 +82,7 @@ class CaseView {
       el("span", { class: "set" }, tool("−", () => this.board.zoom(0.8), { "aria-label": "Smaller" }), tool("+", () => this.board.zoom(1.25), { "aria-label": "Larger" })),
       el("span", { class: "set" }, tool("Sheets for the bench", () => (location.hash = "#sheets"), { id: "case-to-sheets" })));
     this.start = this.#start();
-    this.desk = el("div", { class: "desk" }, this.stale, this.boardHost, tools, this.piecesHost, this.start);
+    this.desk = el("div", { class: "desk" }, this.boardHost, tools, this.piecesHost, this.start);
     this.railHost = el("aside", { class: "rail", "aria-label": "The case" });
     this.root.append(this.desk, this.railHost);
   }
@@ -191,7 +191,8 @@ class CaseView {
     else this.board.fit(this.laid.boxOf(id), { left: 150, right: 190, top: 66, bottom: 96 });
   }
 
-  // closer brings the chosen molding before the eyes where it is cut; a chosen piece that is not cut there, where most of it is seen.
+  // closer brings the chosen molding before the eyes where it is cut; a chosen piece that is not cut there, on the plan, where it
+  // lies over the others.
   #closer() {
     const { good, selected, run } = this.model;
     if (!good || !this.laid) return;
@@ -199,7 +200,7 @@ class CaseView {
       const mine = shapes.filter((s) => s.molding === selected && (run ? s.run === run : s.run !== "back-rail"));
       const cut = view === "section" ? mine.filter((s) => s.kind === "cut") : [];
       const box = boxOf(cut.length ? cut : mine);
-      return { view, box, worth: !box ? -1 : cut.length ? Infinity : view === "section" ? 0 : box[2] * box[3] };
+      return { view, box, worth: !box ? -1 : cut.length ? 2 : view === "plan" ? 1 : 0 };
     }).reduce((a, b) => (b.worth > a.worth ? b : a));
     if (!found.box) {
       note("No view shows it.");
@@ -231,7 +232,7 @@ class CaseView {
     if (!good || !doc) {
       this.board.sheet.replaceChildren();
       this.board.over.replaceChildren();
-      this.piecesHost.replaceChildren();
+      this.piecesHost.replaceChildren(this.stale);
       this.laid = null;
       return;
     }
@@ -244,7 +245,7 @@ class CaseView {
   #pieces(good) {
     const held = this.piecesHost.contains(document.activeElement) ? document.activeElement.textContent : null;
     const { scrollTop } = this.piecesHost;
-    this.piecesHost.replaceChildren(piecesPanel(good, this.model));
+    this.piecesHost.replaceChildren(this.stale, piecesPanel(good, this.model));
     this.piecesHost.scrollTop = scrollTop;
     if (held !== null) [...this.piecesHost.querySelectorAll("button")].find((b) => b.textContent === held)?.focus();
   }

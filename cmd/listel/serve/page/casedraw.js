@@ -112,7 +112,7 @@ export function drawOver(over, board, answer, laid, { selected, only }) {
     const at = { toScreen: ([x, y]) => board.toScreen([x + dx, y + dy]) };
     if (only || board.k > 0.93 * laid.k) {
       const upright = name === "end" || name === "plan" || Boolean(only);
-      nodes.push(...sizes(at, { ...view, dims: view.dims.map((d, index) => ({ ...d, index })) }, board.k, upright));
+      nodes.push(...sizes(at, { ...view, dims: view.dims.map((d, index) => ({ ...d, index })).filter((d) => only || !d.fine) }, board.k, upright));
       if (name === "front" || only) nodes.push(...names(at, view, selected));
     }
     nodes.push(title(at, view, Boolean(only)));
@@ -130,7 +130,7 @@ function sizes(at, view, k, upright) {
   const wide = [x - inner.used.left / k, y, w + (inner.used.left + inner.used.right) / k, h];
   const all = [...inner.nodes, ...layDims(at, wide, outer).nodes];
   for (const g of all) {
-    const d = view.dims[g.dataset.index];
+    const d = view.dims.find((one) => one.index === Number(g.dataset.index));
     if (!d?.path) continue;
     g.classList.add("given");
     g.dataset.path = d.path;

@@ -14,12 +14,6 @@ import * as api from "./api.js";
 // inPlainWords leaves out of a mistake what only a reader of the text, or of the terminal, has a use for.
 const inPlainWords = (text) => text.replace(/^(column \d+ of )?line \d+: /, "").replace(/; library list shows.*$/, "");
 
-/** Names a case after the file that it is saved as: its sheets and downloads are called by the name. A text that does not read is left. */
-export async function renameCase(store, doc, name) {
-  const answer = await api.post("/api/case", { name: doc.path || doc.name, text: doc.text, change: { path: "name", value: name } }).catch(() => null);
-  if (answer && answer.name === name) store.edit(doc, answer.text, { label: `naming it ${name}` });
-}
-
 const finest = 64; // pieces are cut to the finest fraction, as the miter command prints them
 
 export class CaseModel {

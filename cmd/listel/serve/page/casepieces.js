@@ -50,8 +50,8 @@ function table(pieces, model, molding) {
       el("tbody", null, pieces.map(row))));
 }
 
-// settings breaks the words of an end only between its settings, so that each stays whole.
-const settings = (words) => words.split(", ").flatMap((w, i, all) => [el("span", null, i < all.length - 1 ? `${w},` : w), " "]);
+// settings breaks the words of an end at spaces, but never between a setting and its figure.
+const settings = (words) => words.split(/ (?!\d)/).flatMap((w, i) => (i ? [" ", el("span", null, w)] : [el("span", null, w)]));
 
 // ends tells for each different way of cutting how the piece lies at the saw.
 function ends(pieces) {

@@ -199,8 +199,8 @@ export class CaseRail {
     if (!field) return;
     const mistakes = answer.mistakes.filter((m) => m.own && m.key === f.path).map((m) => ({ ...m, text: m.plain }));
     if (field instanceof Choice) {
-      field.update({ path: f.path, value: f.text, options: f.text === "" && !f.options.includes("") ? ["", ...f.options] : f.options }, mistakes);
-      field.input.title = f.can;
+      field.update({ path: f.path, can: f.can, value: f.text, options: f.text === "" && !f.options.includes("") ? ["", ...f.options] : f.options }, mistakes);
+      field.input.title = f.can ?? "";
       for (const o of field.input.options) o.textContent = f.shown?.[f.options.indexOf(o.value)] ?? (o.value || "as usual");
     } else field.update({ path: f.path, text: f.text, can: f.can, shown: "" }, mistakes, { units: answer.units });
   }
