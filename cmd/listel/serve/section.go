@@ -224,7 +224,7 @@ func mistakeViews(err error) []mistakeView {
 }
 
 // inPageWords returns the words of check with the page's word for what the file calls elements.
-var inPageWords = strings.NewReplacer("the elements come", "the members come", "other elements", "other members", "of element ", "of member ", "too many elements", "too many members").Replace
+var inPageWords = strings.NewReplacer("the elements come", "the members come", "other elements", "other members", "element ", "member ", "too many elements", "too many members").Replace
 
 // indexOf returns the index of the element that a key path leads to, -1 when it leads to none.
 func indexOf(key string) int {
@@ -262,7 +262,7 @@ func (v *sectionView) draw(p job.Profile, f measure.Format) {
 		v.Undercuts = append(v.Undercuts, undercutView{u.From, u.Y0, u.Y1, u.Depth, words})
 	}
 	for _, w := range p.Profile.Warnings(s) {
-		v.Warnings = append(v.Warnings, warningView{w.Index - 1, w.Error()})
+		v.Warnings = append(v.Warnings, warningView{w.Index - 1, inPageWords(w.Error())})
 	}
 }
 

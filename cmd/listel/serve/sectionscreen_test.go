@@ -90,9 +90,9 @@ func TestFingers(t *testing.T) {
 	k1, x1, y1 := view()
 	require.InDelta(t, 2*k0, k1, 0.02*k0, "fingers twice as far apart show it twice as large")
 
-	b.touch(input.DispatchTouchEventTypeTouchStart, [2]float64{600, 700})
-	b.touch(input.DispatchTouchEventTypeTouchMove, [2]float64{580, 690})
-	b.touch(input.DispatchTouchEventTypeTouchMove, [2]float64{560, 680})
+	b.touch(input.DispatchTouchEventTypeTouchStart, [2]float64{600, 620})
+	b.touch(input.DispatchTouchEventTypeTouchMove, [2]float64{580, 610})
+	b.touch(input.DispatchTouchEventTypeTouchMove, [2]float64{560, 600})
 	b.touch(input.DispatchTouchEventTypeTouchEnd)
 	k2, x2, y2 := view()
 	require.Equal(t, k1, k2)

@@ -7,6 +7,8 @@ import (
 
 	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/require"
+
+	"listel/library"
 )
 
 // ogee is another molding than cove, two members and 3/4 in high.
@@ -113,6 +115,34 @@ func TestHeightHelps(t *testing.T) {
 		b.key("z", ctrl)
 		b.until(`document.querySelector(".stale").hidden && document.getElementById("undo").disabled`)
 	}
+}
+
+// TestFittedOnTablet opens a molding on a small screen: all of it and its dimensions are on the board at once.
+func TestFittedOnTablet(t *testing.T) {
+	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, look{width: 1024, height: 768, touch: true})
+	b.open("shelf-edge.yaml")
+	const out = `(() => { const q = document.querySelector(".board").getBoundingClientRect();
+		return [...document.querySelectorAll(".board .dim text, .board .outline")].filter((n) => { const r = n.getBoundingClientRect(); return r.left < q.left || r.right > q.right || r.top < q.top || r.bottom > q.bottom; }).length; })()`
+	b.until(out + " === 0")
+	x, y := b.middle(handle("2 cove"))
+	b.drag(x, y, 120, -120, nil)
+	b.until(`!document.querySelector(".tag text")`)
+	b.until(out + " === 0")
+}
+
+// TestHeightWithRest types a height far too large for a molding in which one member takes the rest and cannot: scaled it is, and one undo
+// takes all of it back.
+func TestHeightWithRest(t *testing.T) {
+	text, _, err := library.Open("", "").Text(library.KindProfile, "press-cornice")
+	require.NoError(t, err)
+	b := openTab(t, map[string]string{"press-cornice.yaml": string(text)}, desk)
+	b.open("press-cornice.yaml")
+	b.enter(`.whole [data-path="height"] input`, "7")
+	b.click(".stale .helps button")
+	b.until(`document.querySelector(".stale").hidden`)
+	b.until(`Math.abs(document.querySelector(".board .outline").getBBox().height - 7 * 25.4) < 0.001`)
+	b.key("z", ctrl)
+	b.until(`document.querySelector('.whole [data-path="height"] input').value === "2 1/2" && document.getElementById("undo").disabled`)
 }
 
 // TestPartsOnThePage gives parts to a molding whose height is left open: it is written down with them, and is no mistake.

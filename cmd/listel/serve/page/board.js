@@ -11,7 +11,7 @@
 //   board.zoom(factor, [px, py])     round a place on the screen, the middle if left out;  board.pan(dx, dy) in pixels
 //   board.k                          pixels per millimeter now;  board.ratio: k / pxPerMM, 1 when full size
 //   board.toScreen([x, y]) -> [px, py];  board.toSheet([px, py]) -> [x, y];  board.at(event) -> [x, y] in mm
-//   board.width, board.height        pixels
+//   board.width, board.height        pixels; board.measure() looks anew, for a board that has just been shown
 //   board.setUnits("in" | "mm")      what the scales along the edges show
 //
 // Pointers: drag on the ground moves the sheet; the wheel or two fingers magnify; a listener that wants a pointer for
@@ -97,6 +97,11 @@ export class Board {
     this.#moved();
   }
 
+  measure() {
+    this.width = this.host.clientWidth;
+    this.height = this.host.clientHeight;
+  }
+
   refit() {
     if (this.box) this.fit(this.box, this.margins);
   }
@@ -127,8 +132,7 @@ export class Board {
 
   #resized() {
     const { width, height } = this;
-    this.width = this.host.clientWidth;
-    this.height = this.host.clientHeight;
+    this.measure();
     if (!this.width || !this.height) return;
     if (this.fitted || !width) this.refit();
     else this.pan((this.width - width) / 2, (this.height - height) / 2);

@@ -11,7 +11,7 @@ const keys = [
     ["Delete", "take it out"],
   ]],
   ["A corner on the drawing", [
-    ["← → ↑ ↓", "move it by one fraction: run and rise"],
+    ["← → ↑ ↓", "move it by one fraction: run and height"],
     ["Shift + arrow", "move it by four"],
   ]],
   ["A dimension on the drawing", [
@@ -42,8 +42,8 @@ const keys = [
     ["0", "all views"],
     ["+ − arrows", "magnify, move the sheet"],
   ]],
-  ["Set-ups, Sheets", [
-    ["← →", "the step, the page before and after"],
+  ["Sheets", [
+    ["← →", "the page before, after"],
     ["Home, End", "the first, the last"],
   ]],
   ["Everywhere", [

@@ -1,6 +1,6 @@
 // mend.js: what helps when the sizes of a molding do not go together, and the scaling of the whole.
 //
-//   helps(model)                 [{label, change, title}] for the first mistake: what can be done about it in one step
+//   helps(model)                 [{label, change, title, afresh}] for the first mistake: what can be done about it in one step
 //   await scaleWhole(model)      asks for a height and scales every size to it
 
 import { ask, el } from "./dom.js";
@@ -15,16 +15,20 @@ export function helps(model) {
     const taker = members[model.selected] ?? tallest(members);
     return [
       taker && !members.some((m) => sizeOf(m)?.text === "rest") && { label: `Let ${taker.title} take the rest`, title: "Its height becomes what the other members leave", change: { op: "set", path: `elements[${taker.index}].height`, value: "rest" } },
-      text && { label: "Scale all members", title: "Every size is enlarged or reduced alike", change: { op: "scale", value: text } },
+      text && scale(model, text),
       { label: "Let the height follow its members", title: "The height is left open: it is what they come to", change: { op: "unset", path: "height" } },
     ].filter(Boolean);
   }
+  const height = section.head?.find((h) => h.key === "height")?.text;
+  if (first.index >= 0 && model.doc.refused && model.typed === "height" && height) return [scale(model, height)];
   if (first.index >= 0 && /\.height$/.test(first.key) && sizeOf(members[first.index] ?? {})?.text === "rest") {
     const was = sizeOf(good?.members?.[first.index] ?? {})?.shown;
     if (was && !/[-+]( |$)/.test(was)) return [{ label: `Make it ${was}`, title: "The height that it had", change: { op: "set", path: first.key, value: was } }];
   }
   return [];
 }
+
+const scale = (model, value) => ({ label: "Scale all members", title: "Every size is enlarged or reduced alike", change: { op: "scale", value }, afresh: model.doc.refused });
 
 const sizeOf = (m) => m.sizes?.find((s) => s.key === "height");
 

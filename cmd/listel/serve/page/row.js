@@ -15,7 +15,7 @@ export class Row {
     this.fields = new Map();
     this.drawing = svg("svg", { class: "member-drawing", viewBox: "0 0 48 36", "aria-hidden": "true" });
     this.name = el("span", { class: "member-name" });
-    this.rest = el("span", { class: "rest", title: "Its height is what the other members leave of the whole" }, "takes the rest");
+    this.rest = el("span", { class: "rest", title: "Its height is what the other members leave of the whole" }, "rest");
     this.spoken = el("span", { class: "unseen" });
     this.figures = svg("svg", { class: "figures", height: 20, "aria-hidden": "true" });
     this.button = el("button", { type: "button", class: "member", onclick: () => this.#press() }, this.drawing, this.name, this.rest, this.spoken, this.figures);

@@ -149,7 +149,7 @@ class SectionView {
       this.crown.hidden = !model.wantsCrown;
       this.staleWords.replaceChildren(el("b", null, good ? "This is the last good drawing. " : "It cannot be drawn yet. "),
         section.mistakes[0].text + (n > 1 ? ` And ${n - 1} more.` : ""));
-      this.helps.replaceChildren(...helps(model).map((h) => el("button", { type: "button", title: h.title, onclick: () => model.edit(h.change, { label: h.label.toLowerCase() }).catch((e) => note(e.message, { bad: true })) }, h.label)));
+      this.helps.replaceChildren(...helps(model).map((h) => el("button", { type: "button", title: h.title, onclick: () => this.#mend(h).catch((e) => note(e.message, { bad: true })) }, h.label)));
     }
     this.#drawHint();
     if (!good) {
@@ -162,6 +162,11 @@ class SectionView {
     const { centers, blank } = this.shown;
     drawSheet(board.sheet, good, { selected: model.selected, centers, blank, ghost: this.shown.ghost && this.ghost !== good.outline ? this.ghost : null });
     this.#viewed();
+  }
+
+  #mend({ label, change, afresh }) {
+    if (afresh) this.store.undo(this.model.doc); // from the sizes as they were
+    return this.model.edit(change, { label: label.toLowerCase() });
   }
 
   #viewed() {
@@ -183,6 +188,7 @@ class SectionView {
     const s = this.model.good;
     if (!s) return;
     const box = [0, 0, s.projection_mm, s.height_mm];
+    this.board.measure();
     let u = this.shown.sizes ? { left: 50, right: 140, top: 60, bottom: 60 } : {};
     for (let i = 0; i < 3; i++) { // the room that the sizes take hangs on the scale, and the scale on the room
       const most = { left: this.board.width * 0.3, right: this.board.width * 0.35, top: this.board.height * 0.25, bottom: this.board.height * 0.25 };
