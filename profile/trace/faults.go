@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"image"
 	"strings"
+
+	"listel/profile/geom"
 )
 
 // What can be wrong with a plate. A Fault wraps one of them, or a *SeveralError or an *EdgeError.
@@ -82,6 +84,18 @@ func (e *SeveralError) Error() string {
 	}
 	return fmt.Sprintf("%d sections in the crop, from left, top to right, bottom in pixels: %s; crop one of them", len(e.Boxes), strings.Join(boxes, ", "))
 }
+
+// An UnreadError says that a section was found in the picture and could not be read as members, or not as it stands.
+type UnreadError struct {
+	Outline []geom.Point // px, closed: what was found
+	Err     error
+}
+
+// Error returns why.
+func (e *UnreadError) Error() string { return e.Err.Error() }
+
+// Unwrap returns why.
+func (e *UnreadError) Unwrap() error { return e.Err }
 
 // An EdgeError says that a section goes over the edge of its crop.
 type EdgeError struct {

@@ -103,6 +103,10 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 		at.points = clicked(at.points, pixel)
 		d.Points, d.Pixel = at.points, clickShare*pixel
 	}
+	if w.Crop.Empty() && len(w.Points) == 0 && at.isBox() {
+		return Traced{}, fmt.Errorf("%w: the largest closed shape is a plain rectangle, the border of the plate most likely; crop the section", ErrNothing)
+	}
+	turned := at.looksTurned()
 	if w.Back != nil {
 		if at, err = at.withBack(*w.Back, clickStep*pixel); err != nil {
 			return Traced{}, err
@@ -111,7 +115,13 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 	}
 	composed, err := Compose(ctx, d, w)
 	if err != nil {
-		return Traced{}, err
+		if turned && ctx.Err() == nil {
+			err = fmt.Errorf("%w; %s", err, w.otherSide())
+		}
+		return Traced{}, &UnreadError{Outline: mapped(d.Points, at.pixels), Err: err}
+	}
+	if turned {
+		composed.Notes = append([]string{w.otherSide()}, composed.Notes...)
 	}
 	progress(StageMembers, 3, stages)
 	out := Traced{Name: w.Name, Profile: composed.Profile, Section: composed.Section,
@@ -177,11 +187,19 @@ func outlineOf(ctx context.Context, img image.Image, w Wanted, edges func()) (fo
 	if err != nil {
 		return foundOutline{}, err
 	}
+	if w.Ink == AnyInk {
+		if more := f.drawnElse(t, c); len(more) > 0 {
+			return foundOutline{}, &SeveralError{append([]image.Rectangle{f.box(c, t.box)}, more...)}
+		}
+	}
 	edges()
 	if err := ctx.Err(); err != nil {
 		return foundOutline{}, err
 	}
 	out, err := f.measure(t, c)
+	if err == nil {
+		err = out.cutAt(crop)
+	}
 	if t.negative {
 		out.notes = append(out.notes, "light ink on dark paper")
 	}
