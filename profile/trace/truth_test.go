@@ -209,7 +209,8 @@ func overlay(t testing.TB, path string, img image.Image, got []trace.Traced) {
 	require.NoError(t, png.Encode(f, over))
 }
 
-// TestTraceKnownTruth reads back a sample of what BenchmarkTraceKnownTruth does.
+// TestTraceKnownTruth reads back a fifth of what BenchmarkTraceKnownTruth does at full scale and 300 dots an inch, the kinds of drawing and the
+// states of the scan by turns: 95 of 100 must have all members in order, sizes within 0.2 mm and the section within 0.15 mm.
 func TestTraceKnownTruth(t *testing.T) {
 	var of []sample
 	for i, who := range append(librarySubjects(t), randomSubjects(100, 8)...) {
