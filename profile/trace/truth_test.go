@@ -209,12 +209,12 @@ func overlay(t testing.TB, path string, img image.Image, got []trace.Traced) {
 	require.NoError(t, png.Encode(f, over))
 }
 
-// TestTraceKnownTruth reads back a fifth of what BenchmarkTraceKnownTruth does at full scale and 300 dots an inch, the kinds of drawing and the
+// TestTraceKnownTruth reads back a seventh of what BenchmarkTraceKnownTruth does at full scale and 300 dots an inch, the kinds of drawing and the
 // states of the scan by turns: 95 of 100 must have all members in order, sizes within 0.2 mm and the section within 0.15 mm.
 func TestTraceKnownTruth(t *testing.T) {
 	var of []sample
 	for i, who := range append(librarySubjects(t), randomSubjects(100, 8)...) {
-		if i%5 == 0 {
+		if i%7 == 0 {
 			of = append(of, sample{who, conditions(scan{dpi: 300, scale: 1, style: style(i % 3), seed: uint64(i), left: i%2 == 1}, i%4 < 2)})
 		}
 	}
