@@ -139,6 +139,10 @@ func (s scanScale) scale(i int, units measure.Units, faults *scanFaults) trace.S
 		}
 	}
 	for k, p := range s.Points {
+		if strings.TrimSpace(p.X) == "" || strings.TrimSpace(p.Y) == "" {
+			faults.add(i, len(s.Lengths)+k, "", errors.New("where is it in truth, to the right and up?"))
+			continue
+		}
 		x, errX := measure.ParseLength(p.X, units)
 		y, errY := measure.ParseLength(p.Y, units)
 		if err := errors.Join(errX, errY); err != nil {

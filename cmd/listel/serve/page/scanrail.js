@@ -37,7 +37,7 @@ export class ScanRail {
       el("p", { class: "choices to-start" }, button("A known place", () => (board.mode = "place"), { title: "Three known places correct a turn, four a plate photographed aslant", id: "scan-place" }),
         button("Another scale", () => this.#scale("new"), { title: "When parts of the plate are drawn at other scales", id: "scan-another" })),
       el("h2", null, "2. Crop to one section"),
-      el("div", { class: "sizes whole" }, this.crop.map((c) => c.node)), this.cropWords,
+      el("div", { class: "sizes scan-crop" }, this.crop.map((c) => c.node)), this.cropWords,
       el("div", { class: "sizes scan-pair" }, this.fields.face.node, this.fields.drawn.node), this.corners, this.cornersAway,
       el("h2", null, "3. Trace"),
       el("div", { class: "sizes scan-pair" }, this.fields.name.node, this.fields.tolerance.node, this.fields.title.node),
@@ -93,7 +93,7 @@ export class ScanRail {
     this.#updateRows();
     const of = (key) => faults.filter((f) => f.key === key && f.scale < 0).map((f) => f.text).join(" ");
     const say = (node, words) => {
-      node.textContent = words;
+      node.textContent = words.charAt(0).toUpperCase() + words.slice(1);
       node.hidden = words === "";
     };
     for (const [key, f] of Object.entries(this.fields)) {
