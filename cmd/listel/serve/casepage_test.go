@@ -176,6 +176,7 @@ func TestCaseLevelButton(t *testing.T) {
 func TestCaseTitleIsAHeading(t *testing.T) {
 	b := openCase(t, desk)
 	b.enter(`.case-title textarea`, "Press: for the pantry")
+	b.until(`document.querySelector("#file-state").textContent === "changed" && document.querySelector(".case-title textarea").value === "Press: for the pantry"`)
 	b.click("#save")
 	b.until(`document.querySelector("#file-state").textContent === "saved"`)
 	require.Contains(t, b.read("herb-press.yaml"), "title: 'Press: for the pantry'\n")

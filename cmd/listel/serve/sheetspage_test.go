@@ -85,6 +85,7 @@ func TestSheetsSetupsPDFIsTheCommands(t *testing.T) {
 	b.click("#to-case")
 	b.click("#case-start-open")
 	b.click("dialog .files button")
+	b.until(`document.querySelectorAll(".moldings .member").length === 1`)
 	b.click("#case-to-sheets")
 	b.until(`document.querySelectorAll(".sheet-list li").length > 5`)
 	require.Equal(t, []string{"Sections", "Pieces to cut and the saw"}, b.all(".sheet-list h3")[:2])
@@ -105,11 +106,12 @@ func TestSheetsKnowTheScreen(t *testing.T) {
 	b.click("#to-case")
 	b.click("#case-start-open")
 	b.click("dialog .files button")
+	b.until(`document.querySelectorAll(".moldings .member").length === 1`)
 	b.click("#case-to-sheets")
 	b.until(`document.querySelectorAll(".sheet-list li").length > 5`)
 	b.click("#sheet-full")
 	require.InDelta(t, 5*215.9, value[float64](b, `parseFloat(document.querySelector(".sheet-large").style.width)`), 0.01) // Letter is 215.9 mm wide
-	require.Equal(t, "Letter, as usual", b.all("#sheets-paper option")[0])
+	b.until(`document.querySelector("#sheets-paper option").textContent === "Letter, as usual"`)
 }
 
 // The browser prints each sheet on a page of its own, as large as its paper: 8 1/2 by 11 in is 612 by 792 points.

@@ -62,7 +62,7 @@ class SheetsView {
   }
 
   show() {
-    this.#papers().catch((e) => note(e.message, { bad: true }));
+    this.#papers().then(() => this.update()).catch((e) => note(e.message, { bad: true }));
     this.model.pause(false);
     this.update();
   }
