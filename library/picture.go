@@ -6,14 +6,14 @@ import (
 	"fmt"
 	"image"
 	_ "image/gif" // the kinds of pictures that are read
-	_ "image/jpeg"
-	_ "image/png"
+	"image/jpeg"
+	"image/png"
 	"io"
 	"io/fs"
 	"os"
 	"slices"
 
-	_ "golang.org/x/image/tiff"
+	"golang.org/x/image/tiff"
 )
 
 // The limits of a picture.
@@ -79,6 +79,8 @@ func DecodePicture(name string, r io.ReadSeeker) (*image.Gray, error) {
 		return nil, fmt.Errorf("cannot read %s: %w", name, reason(err))
 	case errors.Is(err, io.ErrUnexpectedEOF) || errors.Is(err, io.EOF):
 		return nil, fault("the picture breaks off before its %d x %d pixels are there", h.Width, h.Height)
+	case isUnsupported(err):
+		return nil, fault("the picture is packed in a way that is not read (%v); save it as PNG", err)
 	case err != nil:
 		return nil, fault("the picture is broken, or lies about its %d x %d pixels (%v)", h.Width, h.Height, err)
 	}
@@ -87,6 +89,15 @@ func DecodePicture(name string, r io.ReadSeeker) (*image.Gray, error) {
 		return nil, fault("the picture says it has %d x %d pixels and has %d x %d", h.Width, h.Height, b.Dx(), b.Dy())
 	}
 	return upright(grayOf(img, all, h.kind == "gif"), h.turn), nil
+}
+
+// isUnsupported reports whether a decoder knows the file as a good one of its kind and does not read its variety, such as a TIFF file that holds
+// JPEG data.
+func isUnsupported(err error) bool {
+	var inTIFF tiff.UnsupportedError
+	var inJPEG jpeg.UnsupportedError
+	var inPNG png.UnsupportedError
+	return errors.As(err, &inTIFF) || errors.As(err, &inJPEG) || errors.As(err, &inPNG)
 }
 
 // A pictureHead is what the beginning of a picture tells.

@@ -93,6 +93,9 @@ func runTrace(app App, o traceOptions) error {
 	}
 	found, wrong := app.traced(&t)
 	if len(found) == 0 && wrong != nil {
+		if draw.asked() && t.Shows(found) {
+			wrong = errors.Join(wrong, app.writeDocument(t.Overlay(found, style), draw, t.Name+"-overlay"))
+		}
 		return o.asUse(wrong)
 	}
 	files, err := o.profileFiles(found)

@@ -22,6 +22,7 @@ type Tracing struct {
 	File    string          // the trace file, "" without one
 	Source  *library.Source // where its keys stand, nil without one
 	Picture *image.Gray     // once it is read
+	unread  trace.Faults    // the sections that were found and could not be read, once they were traced
 }
 
 // ReadTracing reads the trace file at path and looks at the size of its picture, which is not read. What is wrong, in the file or with
@@ -99,6 +100,12 @@ func (t *Tracing) Run(ctx context.Context, progress func(stage string, done, of 
 	if cause := ctx.Err(); cause != nil && errors.Is(err, cause) {
 		return nil, err
 	}
+	var faults trace.Faults
+	errors.As(err, &faults)
+	t.unread = slices.DeleteFunc(slices.Clone(faults), func(f *trace.Fault) bool {
+		var u *trace.UnreadError
+		return !errors.As(f.Err, &u)
+	})
 	var out []TracedProfile
 	for _, f := range found {
 		p := TracedProfile{Traced: f, tracing: t}
@@ -215,7 +222,10 @@ func (p TracedProfile) SizeWords(element int, f measure.Format) string {
 	return strings.Join(out, ", ")
 }
 
-// Overlay returns the sheets on which the sections lie over the picture, numbered.
+// Shows reports whether an overlay has anything to show: sections that were traced, or such as were found and not read.
+func (t Tracing) Shows(found []TracedProfile) bool { return len(found)+len(t.unread) > 0 }
+
+// Overlay returns the sheets on which the sections lie over the picture, those after them that were found and not read, numbered.
 func (t Tracing) Overlay(found []TracedProfile, style template.Style) sheet.Document {
 	title := t.Title
 	if title == "" {
@@ -226,6 +236,11 @@ func (t Tracing) Overlay(found []TracedProfile, style template.Style) sheet.Docu
 		doc.Pages = append(doc.Pages, template.OverlaySheets(template.Overlaid{
 			Traced: p.Traced, Picture: t.Picture, Scale: p.ScaleName(),
 		}, style)...)
+	}
+	for _, f := range t.unread {
+		var u *trace.UnreadError
+		errors.As(f.Err, &u)
+		doc.Pages = append(doc.Pages, template.UnreadSheet(template.Unread{Title: f.Section, Picture: t.Picture, Outline: u.Outline, Why: u.Error()}, style))
 	}
 	return doc.Numbered()
 }
