@@ -133,7 +133,7 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 	out.Truth = truth.withScale(composed.Sizes, s.err)
 	out.Notes = slices.Concat(s.notes, found.notes, composed.Notes)
 	if hidden > 4*pixel {
-		out.Notes = append(out.Notes, fmt.Sprintf("%.1f mm of the outline run in crevices that the ink fills; they follow from the members", hidden))
+		out.Notes = append(out.Notes, fmt.Sprintf("%.1f mm of the outline lie in corners so narrow that the ink fills them; they are drawn as the members beside them go", hidden))
 	}
 	if deg := at.turn.Degrees(); math.Abs(deg) > 0.1 {
 		out.Notes = append(out.Notes, fmt.Sprintf("the section stood %.1f degrees off plumb; set upright", math.Abs(deg)))
