@@ -2,6 +2,7 @@ package template_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -156,4 +157,43 @@ func TestTemplateCarriesItsName(t *testing.T) {
 		}
 		require.GreaterOrEqual(t, inside, 2, "%s: one for each end", name)
 	}
+}
+
+// Small sprung sections have no room for their name beside the arrow: it runs along their back, or a leader goes from the wood to it. It is never missing.
+func TestSmallTemplatesCarryTheirName(t *testing.T) {
+	ways := map[string]int{}
+	for _, name := range []string{"press-cornice", "crown-cove-and-cyma", "double-ogee-crown", "quarter-round", "edge-bead"} {
+		for _, scale := range []float64{0.3, 0.5, 0.75, 1, 1.5} {
+			_, s := libraryProfile(t, name, scale)
+			for _, page := range (sheet.Document{Pages: template.FullSize(s, style(t, "Letter", measure.Inches))}).Numbered().Pages {
+				require.Empty(t, clashes(page), "%s at %g", name, scale)
+				texts, strokes := marksOf(page.Content)
+				for _, cut := range strokes {
+					if cut.Pen != sheet.PenCut || !cut.Path.Closed(1e-9) {
+						continue
+					}
+					b := cut.Path.Bounds()
+					way := ""
+					for _, text := range texts {
+						if strings.HasPrefix(text.S, s.Title) && text.Weight == sheet.Bold && cut.Path.Contains(text.At) {
+							way = "named"
+							if text.Angle != 0 && text.Angle != 90*geom.Degree {
+								way = "along"
+							}
+						}
+					}
+					for _, line := range strokes {
+						a, e := line.Path.Start(), line.Path.End()
+						if way == "" && line.Pen == sheet.PenHair && len(line.Path) == 1 && near(a.X, e.X) && cut.Path.Contains(a) && near(e.Y, b.Min.Y-4) {
+							way = "led"
+						}
+					}
+					require.NotEmpty(t, way, "%s at %g", name, scale)
+					ways[way]++
+				}
+			}
+		}
+	}
+	require.Positive(t, ways["along"])
+	require.Positive(t, ways["led"])
 }

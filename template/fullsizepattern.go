@@ -41,8 +41,20 @@ func (p pattern) drawing() sheet.Drawing {
 		d = d.Add(sheet.Group{Name: "gap", Drawing: sheet.Drawing{sheet.Stroke{Path: p.gap, Pen: sheet.PenHidden}}})
 	}
 	d = d.Add(cutLine(p.outline)).Add(p.marks...)
-	inside := p.inside()
+	inside, named := p.inside()
 	d = d.Add(inside...)
+	if !named {
+		name, ok := p.sloping(inside)
+		if !ok {
+			if name, ok = p.sloping(nil); ok {
+				d, inside = d[:len(d)-len(inside)], nil // the arrow stands outside
+			}
+		}
+		if !ok {
+			name = p.leader(inside)
+		}
+		d = d.Add(name...)
+	}
 	d = d.Add(p.backWords(len(inside) == 0)...)
 	return d.Add(p.caption()...)
 }
@@ -109,16 +121,9 @@ func (p pattern) caption() sheet.Drawing {
 const smallName = 7.5
 
 // inside returns the marks that stand on the pattern itself, so that it still carries them once it is cut out: its name where that has room, its
-// end, and an arrow up. It is nil when the outline has no room even for the arrow.
-func (p pattern) inside() sheet.Drawing {
-	avoid := p.marks.Bounds()
-	if len(p.marks) == 0 {
-		avoid = geom.EmptyRect()
-	}
-	pts := p.outline.Flatten(0.1)
-	if p.gap != nil {
-		pts = p.gap.Flatten(0.1) // which lies within the outline
-	}
+// end, and an arrow up; and whether the name is among them. It is nil when the outline has no room even for the arrow.
+func (p pattern) inside() (d sheet.Drawing, hasName bool) {
+	avoid, pts := p.marked(), p.wood()
 	arrow := func(length float64) sheet.Drawing { return sheet.WayUp(geom.Point{}, length, "up") }
 	word := func(at geom.Point, s string, turn geom.Angle) sheet.Text {
 		return sheet.Text{At: at, S: s, Size: figureSize, Weight: sheet.Bold, Anchor: sheet.Left, Angle: turn}
@@ -143,13 +148,97 @@ func (p pattern) inside() sheet.Drawing {
 		return d
 	}
 	letter := strings.ToUpper(p.short[:1])
-	for _, d := range []sheet.Drawing{
+	for i, d := range []sheet.Drawing{
 		named(figureSize, 11, 0), named(figureSize, 11, 90*geom.Degree), named(noteSize, 11, 0), named(noteSize, 11, 90*geom.Degree), named(smallName, 8, 0), named(smallName, 8, 90*geom.Degree),
 		beside(16, p.short), over(16), beside(11, p.short), over(11), beside(11, letter), beside(8, letter), arrow(11), arrow(8),
 	} {
 		box := d.Bounds()
 		if at, ok := roomIn(pts, p.outline.Bounds(), avoid, box.Width()+2.5, box.Height()+2.5); ok {
-			return d.At(at.Sub(box.Center()))
+			return d.At(at.Sub(box.Center())), i < 6
+		}
+	}
+	return nil, false
+}
+
+// marked returns the room that the pattern's own marks take, empty without any.
+func (p pattern) marked() geom.Rect {
+	if len(p.marks) == 0 {
+		return geom.EmptyRect()
+	}
+	return p.marks.Bounds()
+}
+
+// wood returns the outline that marks must lie in.
+func (p pattern) wood() []geom.Point {
+	if p.gap != nil {
+		return p.gap.Flatten(0.1) // which lies within the outline
+	}
+	return p.outline.Flatten(0.1)
+}
+
+// besides returns the room that the pattern's own marks and those inside take.
+func (p pattern) besides(inside sheet.Drawing) geom.Rect {
+	if len(inside) == 0 {
+		return p.marked()
+	}
+	return p.marked().Union(inside.Bounds())
+}
+
+// sloping returns the name along the longest line of the outline, as on a slender sprung molding, clear of what is inside already; false where
+// it has no room.
+func (p pattern) sloping(inside sheet.Drawing) (sheet.Drawing, bool) {
+	avoid, pts := p.besides(inside), p.wood()
+	turn := longestLine(pts)
+	turned := make([]geom.Point, len(pts))
+	bounds, blocked := geom.EmptyRect(), geom.EmptyRect()
+	for i, q := range pts {
+		turned[i] = q.Rotate(-turn)
+		bounds = bounds.Include(turned[i])
+	}
+	if !avoid.Empty() {
+		for _, q := range [4]geom.Point{avoid.Min, {X: avoid.Max.X, Y: avoid.Min.Y}, avoid.Max, {X: avoid.Min.X, Y: avoid.Max.Y}} {
+			blocked = blocked.Include(q.Rotate(-turn))
+		}
+	}
+	for _, size := range []float64{figureSize, noteSize, smallName} {
+		for _, words := range []string{p.name + ", " + p.short, p.name} {
+			w := sheet.TextWidth(words, size, sheet.Bold)
+			if at, ok := roomIn(turned, bounds, blocked, w+2.5, sheet.LineHeight(size)+1); ok {
+				return sheet.Drawing{sheet.Text{At: at.Rotate(turn), S: words, Size: size, Weight: sheet.Bold, Anchor: sheet.Middle, Angle: turn}}, true
+			}
+		}
+	}
+	return nil, false
+}
+
+// longestLine returns the direction of the longest side of a polygon, as one reads along it: from -90 up to 90 degrees.
+func longestLine(pts []geom.Point) geom.Angle {
+	var best geom.Point
+	for i, a := range pts {
+		if d := pts[(i+1)%len(pts)].Sub(a); d.Norm() > best.Norm() {
+			best = d
+		}
+	}
+	if best.X < 0 || best.X == 0 && best.Y < 0 {
+		best = best.Mul(-1)
+	}
+	return best.Angle()
+}
+
+// leader returns a line from the lowest place of the wood that has room for its dot, clear of what is inside, to the name under the outline.
+func (p pattern) leader(inside sheet.Drawing) sheet.Drawing {
+	const steps = 40
+	avoid, pts, b := p.besides(inside), p.wood(), p.outline.Bounds()
+	for _, room := range []float64{0.9, 0.4, 0} { // mm, about the dot
+		for j := range steps {
+			for i := range steps {
+				c := geom.Pt(b.Min.X+(float64(i)+0.5)/steps*b.Width(), b.Min.Y+(float64(j)+0.5)/steps*b.Height())
+				box := geom.Rect{Min: c, Max: c}.Expand(room)
+				below := geom.Rect{Min: geom.Pt(c.X-room, b.Min.Y), Max: box.Max}
+				if (avoid.Empty() || !below.Overlaps(avoid)) && boxInside(pts, box) {
+					return sheet.Drawing{sheet.Dot(c, min(0.6, room+0.1)), sheet.Line(c, geom.Pt(c.X, b.Min.Y-4), sheet.PenHair)}
+				}
+			}
 		}
 	}
 	return nil

@@ -2,6 +2,7 @@ package template_test
 
 import (
 	"fmt"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -33,6 +34,24 @@ func marksOf(d sheet.Drawing) (texts []sheet.Text, strokes []sheet.Stroke) {
 	return texts, strokes
 }
 
+// upright returns the turn that sets a slanted text level, and the box that it then takes; what is level or plumb stays.
+func upright(t sheet.Text) (geom.Affine, geom.Rect) {
+	turns := t.Angle.Degrees() / 90
+	if turns == math.Trunc(turns) {
+		return geom.Identity(), t.Bounds().Expand(-0.25)
+	}
+	to := geom.Translation(t.At.Mul(-1)).Then(geom.Rotation(-t.Angle)).Then(geom.Translation(t.At))
+	t.Angle = 0
+	return to, t.Bounds().Expand(-0.25)
+}
+
+// meets reports whether the box of b reaches into that of a, with a set level.
+func meets(a, b sheet.Text) bool {
+	to, own := upright(a)
+	back, r := upright(b)
+	return own.Overlaps(geom.Polygon(r.Min, geom.Pt(r.Max.X, r.Min.Y), r.Max, geom.Pt(r.Min.X, r.Max.Y)).Transform(back.Inverse().Then(to)).Bounds())
+}
+
 // clashes returns what of a page is in the way of something else: a text over a text, a line through a text, a text off the paper
 // or too small.
 func clashes(p sheet.Page) []string {
@@ -48,8 +67,9 @@ func clashes(p sheet.Page) []string {
 			out = append(out, fmt.Sprintf("%q is set in %g points", a.S, a.Size))
 		}
 		inner := box.Expand(-0.25)
+		to, own := upright(a)
 		for _, b := range texts[i+1:] {
-			if inner.Overlaps(b.Bounds().Expand(-0.25)) {
+			if inner.Overlaps(b.Bounds().Expand(-0.25)) && meets(a, b) && meets(b, a) {
 				out = append(out, fmt.Sprintf("%q and %q overlap", a.S, b.S))
 			}
 		}
@@ -57,7 +77,7 @@ func clashes(p sheet.Page) []string {
 			continue
 		}
 		for _, s := range strokes {
-			if s.Bounds().Overlaps(inner) && len(sheet.Drawing{sheet.Stroke{Path: s.Path, Pen: sheet.Pen{Width: 1e-6}}}.Clip(inner)) > 0 {
+			if s.Bounds().Overlaps(inner) && len(sheet.Drawing{sheet.Stroke{Path: s.Path.Transform(to), Pen: sheet.Pen{Width: 1e-6}}}.Clip(own)) > 0 {
 				out = append(out, fmt.Sprintf("a line runs through %q at %.1f", a.S, box.Center()))
 			}
 		}
