@@ -16,8 +16,8 @@ func (e Effort) shorter() (s Effort, ok bool) {
 	return Quick, false
 }
 
-// A beside is what is found on another processor while a plan is looked for: the plan at the next shorter effort, so that more effort never makes a
-// plan longer, and of a sprung molding what an upright blank would take.
+// A beside is what is found on another processor while a plan is looked for: the plan at the next shorter effort, so that more effort makes no plan
+// longer that is as good, and of a sprung molding what an upright blank would take.
 type beside struct {
 	less Result
 	up   *upright
@@ -50,12 +50,13 @@ func lookBeside(ctx context.Context, piece Piece, tools []Tool, opts Options) <-
 	return out
 }
 
-// beats reports whether a plan is to be preferred to one found with more effort: it is safer, or reaches as much with fewer set-ups.
+// beats reports whether a plan is to be preferred to one found with more effort: it is safer, or reaches as much with fewer set-ups and no less
+// margin for a fence that is off.
 func (r Result) beats(q Result) bool {
 	switch {
 	case r.unsafe != q.unsafe:
 		return r.unsafe < q.unsafe
-	case unreachedArea(r) > unreachedArea(q)+1:
+	case unreachedArea(r) > unreachedArea(q)+1 || r.weak > q.weak:
 		return false
 	}
 	return len(r.Setups) < len(q.Setups)

@@ -9,4 +9,5 @@ var (
 	Breaks    = breaks
 	Shakes    = shakes
 	Show      = show
+	Weak      = func(r Result) int { return r.weak }
 )

@@ -26,6 +26,11 @@ func (s *search) left(r *Result, wood *block, unreached []geom.Point) {
 // unreachedPoints returns the points of waste over the allowance that no cut of a plan clears and that have not fallen off.
 func (s *search) unreachedPoints(picked []int, wood *block) []geom.Point {
 	pts, levels := s.fine(picked)
+	return s.openPoints(pts, levels, wood)
+}
+
+// openPoints returns those of the finely spaced points that are not cleared and have not fallen off.
+func (s *search) openPoints(pts []geom.Point, levels []int, wood *block) []geom.Point {
 	var out []geom.Point
 	hint := 0
 	for i, q := range pts {

@@ -28,6 +28,7 @@ type Result struct {
 	Candidates int          `json:"candidates"` // cuts considered
 
 	unsafe int // what is against the safety of its set-ups, counted
+	weak   int // places of waste, of those looked at, that are cleared with less than the first margin
 }
 
 // A BlankSize is the blank of a plan.

@@ -58,7 +58,9 @@ func (s *search) writeSetups(r *Result, p plan) {
 		set.OnTableWidth, set.FenceWidth = round(o.width(feed.table, done), 10), round(o.width(feed.fence, done), 10)
 		r.Setups = append(r.Setups, set)
 	}
-	unreached := s.unreachedPoints(p.picked, wood)
+	pts, levels := s.fine(p.picked)
+	r.weak = len(pts)
+	unreached := s.openPoints(pts, levels, wood)
 	s.left(r, wood, unreached)
 	s.writeUnreached(r, unreached)
 	if s.rip != nil {
