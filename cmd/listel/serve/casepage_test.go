@@ -172,10 +172,12 @@ func TestCaseLevelButton(t *testing.T) {
 	b.until(`document.querySelector(".level").hidden`)
 }
 
-// The title stands over the rail and is changed there; the page is served to a person who then finds it in the text, quoted as YAML needs it.
+// The title stands over the rail and is changed there; the file has it in quotes where YAML needs them.
 func TestCaseTitleIsAHeading(t *testing.T) {
 	b := openCase(t, desk)
-	b.enter(`.case-title textarea`, "Press: for the pantry")
+	value[bool](b, `(() => { const n = document.querySelector(".case-title textarea"); n.focus(); n.select(); return true; })()`)
+	b.key("Press: for the pantry")
+	b.key(kb.Tab)
 	b.until(`document.querySelector("#file-state").textContent === "changed" && document.querySelector(".case-title textarea").value === "Press: for the pantry"`)
 	b.click("#save")
 	b.until(`document.querySelector("#file-state").textContent === "saved"`)
