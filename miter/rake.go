@@ -137,7 +137,9 @@ func (k *raker) check(at int) bool {
 	return len(k.list) == before
 }
 
-// checkLean refuses corners at which leaning returns do not close.
+// checkLean refuses corners at which leaning returns do not close. A return of the slope's own section is the slope's mirror image in their miter. It leans
+// as the slope does, its back plumb on the side of the case, only when the side is square to the front: at any other corner the mirror turns its back
+// out of the side's plane, so that no cut closes it, and a section of its own is what returns: plumb makes.
 func (k *raker) checkLean(at int, path string) {
 	for _, i := range []int{at - 1, at + 1} {
 		if i < 0 || i >= len(k.runs) || k.runs[i].ret {
