@@ -161,6 +161,14 @@ func (v overlayView) off(mm float64) string {
 	return fmt.Sprintf("%.2f mm", max(0.01, mm))
 }
 
+// offSize returns what a size may be off by; one that may be off by more than itself is not known.
+func (v overlayView) offSize(mm, off float64) string {
+	if off > math.Abs(mm) {
+		return "not known"
+	}
+	return v.off(off)
+}
+
 // sizes returns the table of sizes; nil when there are none.
 func (v overlayView) sizes() sheet.Drawing {
 	t := v.sizeTable()
@@ -183,7 +191,7 @@ func (v overlayView) sizeTable() sheet.Table {
 			if s.Element != i {
 				continue
 			}
-			t.Rows = append(t.Rows, []string{name, s.Key, v.st.figure(s.MM), v.off(s.Error)})
+			t.Rows = append(t.Rows, []string{name, s.Key, v.st.figure(s.MM), v.offSize(s.MM, s.Error)})
 			name = ""
 		}
 	}

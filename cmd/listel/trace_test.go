@@ -225,6 +225,11 @@ func TestTraceFileErrors(t *testing.T) {
 		require.Equal(t, exitFile, r.code)
 		require.Contains(t, r.err, fmt.Sprintf("plate.yaml, column 8 of line %d: cannot read none.png", line("image:")))
 
+		change("image: plate.png", "image: none.png", "to: [1234.5, 1026]", "to: [634.5, 1032]")
+		r = listel(t, "", command, "plate.yaml")
+		require.Contains(t, r.err, "cannot read none.png")
+		require.Contains(t, r.err, "points that coincide", "a picture that cannot be read hides no other mistake")
+
 		change("[690, 250, 1240, 750]", "[690, 250, 9240, 750]", "to: [1234.5, 1026]", "to: [634.5, 1032]", "scale: half", "scale: hafl")
 		r = listel(t, "", command, "plate.yaml")
 		require.Equal(t, exitFile, r.code)

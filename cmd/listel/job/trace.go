@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"image"
+	"math"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -51,12 +52,20 @@ func (t *Tracing) Only(names []string) error {
 	return nil
 }
 
+// anySize stands for the bounds of a picture that cannot be read.
+var anySize = image.Rect(0, 0, 1_000_000, 1_000_000)
+
 // Check returns what is wrong with t so far as the size of its picture tells: library.Mistakes when t has a file, else trace.Faults or
 // why the picture cannot be read.
 func (t Tracing) Check() error {
 	size, err := library.PictureSize(t.Image)
 	if err != nil {
-		return t.imageFault(err)
+		fault := t.imageFault(err)
+		var first, others library.Mistakes
+		if errors.As(fault, &first) && errors.As(t.placed(t.Validate(anySize)), &others) { // the file's other mistakes do not wait for the picture
+			return slices.Concat(first, others)
+		}
+		return fault
 	}
 	return t.placed(t.Validate(image.Rectangle{Max: size}))
 }
@@ -216,6 +225,10 @@ func (p TracedProfile) SizeWords(element int, f measure.Format) string {
 		off := fmt.Sprintf("%.2f mm", max(0.01, s.Error)) // what is less than the last figure counts as that
 		if f.Units == measure.Inches {
 			off = fmt.Sprintf("%.3f in", max(0.001, s.Error/measure.MMPerInch))
+		}
+		if s.Error > math.Abs(s.MM) {
+			out = append(out, fmt.Sprintf("%s %s, which the drawing does not tell", s.Key, f.Bare(s.MM)))
+			continue
 		}
 		out = append(out, fmt.Sprintf("%s %s ± %s", s.Key, f.Bare(s.MM), off))
 	}
