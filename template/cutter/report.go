@@ -179,6 +179,10 @@ func warning(n note, t Tool) string {
 		{comesLoose, "a piece of waste comes loose: stop before it is thrown, and take it out by hand"},
 	}
 	out := ""
+	if both := narrowTable | narrowFence; n&both == both && t.Works() != Plane {
+		n &^= both
+		out = "little bears on table and fence: featherboards on both"
+	}
 	for _, w := range texts {
 		if n&w.bit == 0 || t.Works() == Plane && w.bit == narrowTable {
 			continue
