@@ -228,3 +228,16 @@ func TestMistakeBesideDrawing(t *testing.T) {
 	b.until(`document.querySelector("#notes .slip")`)
 	require.True(t, value[bool](b, fmt.Sprintf(clear, js("#notes .slip"))))
 }
+
+// TestCaseSavedAs begins a case from the head and saves it: the file says its own name and title, by which its sheets are called.
+func TestCaseSavedAs(t *testing.T) {
+	b := openTab(t, nil, desk)
+	b.click("#to-case")
+	b.click("#new")
+	b.click("dialog [data-name=herb-press]")
+	b.until(`document.getElementById("file-state").textContent === "not saved yet"`)
+	b.click("#save-as")
+	b.enter("#save-name", "small-cupboard")
+	b.until(`document.getElementById("file-state").textContent === "saved"`)
+	require.Contains(t, b.read("small-cupboard.yaml"), "\nname: small-cupboard")
+}
