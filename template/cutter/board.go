@@ -31,7 +31,8 @@ func (p Piece) onBoard(tools []Tool) (Piece, *rip) {
 	sides := p.sides()
 	for i, s := range sides {
 		thick, wide := s.a.Dist(s.b), sides[(i+1)%4].a.Dist(sides[(i+1)%4].b)
-		if s.name != Front && thick < ThinStick-0.01 && thick <= wide && (r.side < 0 || s.name == Back || s.name == Spring) && p.inOne(s) {
+		behind := s.name == Back || s.name == Spring
+		if s.name != Front && thick < ThinStick-0.01 && thick <= wide && (r.side < 0 || behind) && p.inOne(s, behind) {
 			r.side = i
 		}
 	}
@@ -55,15 +56,17 @@ func (p Piece) onBoard(tools []Tool) (Piece, *rip) {
 	return p, r
 }
 
-// inOne reports whether the outline touches a side of the blank along one line.
-func (p Piece) inOne(s side) bool {
-	n := 0
+// inOne reports whether the outline touches a side of the blank along one line, and unless part of it will do along the whole: where a member runs out at
+// the foot or the top, no tool could finish it without cutting into the board.
+func (p Piece) inOne(s side, part bool) bool {
+	n, along := 0, 0.0
 	for _, seg := range p.Outline.Simplify(1e-6) {
 		if onBlank(seg, []side{s}) {
 			n++
+			along += seg.Length()
 		}
 	}
-	return n == 1
+	return n == 1 && (part || along > s.a.Dist(s.b)-1e-3)
 }
 
 // grownOver returns a closed path whose line along a side is led over further points.

@@ -38,7 +38,7 @@ func TestThinSectionOnABoard(t *testing.T) {
 	for _, c := range []struct {
 		profile profile.Profile
 		off     Face
-	}{{astragalStrip(), Back}, {flatCasing(), Foot}} {
+	}{{astragalStrip(), Back}, {flatCasing(), Top}} {
 		t.Run(c.profile.Name, func(t *testing.T) {
 			r, p := planned(t, pieceOf(t, c.profile), metricSet(), Options{})
 			holds(t, p, replay.Options{})
