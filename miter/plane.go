@@ -21,16 +21,6 @@ func between(left, right Plane) Plane {
 	return Plane{right.S - left.S, right.X - left.X, right.Y - left.Y}
 }
 
-// span returns the least and the greatest of c over the points.
-func (c Plane) span(pts []geom.Point) (least, greatest float64) {
-	least, greatest = math.Inf(1), math.Inf(-1)
-	for _, p := range pts {
-		s := c.At(p)
-		least, greatest = math.Min(least, s), math.Max(greatest, s)
-	}
-	return least, greatest
-}
-
 // A bed is how a piece lies on the saw: the faces on the table and against the fence, and the directions in the section that
 // point into the fence and up from the table.
 type bed struct {

@@ -17,7 +17,6 @@ type viewpoint func(v miter.Vec3) (at geom.Point, distance float64)
 
 func fromFront(v miter.Vec3) (geom.Point, float64) { return geom.Pt(v.X, v.Z), v.Y }
 func fromRight(v miter.Vec3) (geom.Point, float64) { return geom.Pt(v.Y, v.Z), -v.X }
-func fromAbove(v miter.Vec3) (geom.Point, float64) { return geom.Pt(v.X, v.Y), -v.Z }
 
 // A facet is a flat or rolled surface as it is seen, with what it belongs to.
 type facet struct {

@@ -6,12 +6,12 @@ import (
 
 // A hope is a strip of a purchase that could be the one with the longest leftover.
 type hope struct {
-	bought       []int
-	avail        []int // strips by bin
-	source, bin  int
-	least        int64 // what it must hold at least, as far as is known
-	most         int64 // what it may hold at most to leave more than the plan does
-	unsure, dead bool
+	bought      []int
+	avail       []int // strips by bin
+	source, bin int
+	least       int64 // what it must hold at least, as far as is known
+	most        int64 // what it may hold at most to leave more than the plan does
+	dead        bool
 }
 
 // purchases asks the question for every purchase of least cost: which of its strips can be left longest? It tells whether it could list

@@ -11,15 +11,14 @@ type patterns struct {
 	floor int64 // a pattern no longer than this fits a stick that costs no more, and is left out
 	yield func(pat pattern, worth, size int64) bool
 
-	to        int
-	capacity  int64
-	ease      int64
-	pick      pattern
-	least     []int64 // least size of a unit to cut in [i, to), by i - from
-	sum       []int64 // size of all units to cut in [i, to)
-	rate      []rate  // the best worth per size in [i, to)
-	from      int
-	incumbent bool
+	to       int
+	capacity int64
+	ease     int64
+	pick     pattern
+	least    []int64 // least size of a unit to cut in [i, to), by i - from
+	sum      []int64 // size of all units to cut in [i, to)
+	rate     []rate  // the best worth per size in [i, to)
+	from     int
 }
 
 // A rate is a worth per size.

@@ -58,15 +58,3 @@ func (r reach) up(cost int64) int64 {
 	}
 	return i * r.step
 }
-
-// down returns the greatest reachable cost < cost, -1 if there is none.
-func (r reach) down(cost int64) int64 {
-	i := ceilDiv(cost, r.step) - 1
-	for r.set != nil && i >= 0 && i < int64(len(r.set)) && !r.set[i] {
-		i--
-	}
-	if i < 0 {
-		return -1
-	}
-	return i * r.step
-}

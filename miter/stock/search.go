@@ -15,7 +15,6 @@ type search struct {
 	s    *state
 	d    []*duals // bounds in force; the last one is the sharpest
 	lp   *master  // for duals computed anew within the search, or nil
-	room *bin     // a kind of strip beyond the problem's own (see leftover), or nil
 
 	path   []step
 	bought []int

@@ -40,11 +40,6 @@ func (b bit) level(sigma float64) bool {
 	return b.straight(sigma) && math.Abs(d.Y) <= b.tilt(sigma)*math.Abs(d.X)
 }
 
-func (b bit) plumb(sigma float64) bool {
-	d := b.to.Sub(b.from)
-	return b.straight(sigma) && math.Abs(d.X) <= b.tilt(sigma)*math.Abs(d.Y)
-}
-
 // straight reports whether the bit is a line or as good as one.
 func (b bit) straight(sigma float64) bool {
 	l := b.length()

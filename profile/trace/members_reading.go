@@ -274,17 +274,3 @@ func (r *reading) odd(k int) bool {
 	p := r.parts[k]
 	return p.shape.odd(r.theta[p.at : p.at+p.shape.own()])
 }
-
-// greatest returns the greatest distance of the outline's points from the section as read, in mm.
-func (r *reading) greatest() float64 {
-	d, ok := r.system.drawn(r.theta)
-	if !ok {
-		return math.Inf(1)
-	}
-	worst := 0.0
-	for _, s := range r.system.sights {
-		_, _, _, dist := d.nearest(s)
-		worst = math.Max(worst, dist)
-	}
-	return worst
-}

@@ -38,9 +38,6 @@ type way struct {
 	cost     float64
 }
 
-// end returns where the shape ends.
-func (w way) end() geom.Point { return w.at.Add(geom.Pt(w.shape.run(w.own), w.own[0])) }
-
 // longest is how many bits a member is made of at most; half an ellipse takes four arcs, and places where it is level or plumb cut them.
 const longest = 8
 

@@ -105,16 +105,6 @@ func (b bitset) equal(c bitset) bool {
 	return true
 }
 
-// first returns the least member, -1 without one.
-func (b bitset) first() int {
-	for i, w := range b {
-		if w != 0 {
-			return i<<6 + bits.TrailingZeros64(w)
-		}
-	}
-	return -1
-}
-
 // countIn returns how many bits from a to before z are set.
 func (b bitset) countIn(a, z int) int {
 	n := 0

@@ -54,9 +54,6 @@ type feeler struct {
 	outer, inner []probe // beside the tool, away from the fence and toward it
 	body         []probe
 	pilot        [2][]probe
-	tableStep    float64
-	fenceStep    float64
-	reach        float64 // far edge of the tool from the fence
 }
 
 // steps returns the set-ups of a solution: pairs count as two.
