@@ -88,7 +88,7 @@ func drawCase(app App, o showOptions) error {
 		return err
 	}
 	doc := sheet.Document{Title: l.Title(), Pages: template.Cover(l.Case, l.Result, style, nil)}
-	return app.finish(doc.Numbered(), o.json, o.drawOptions, l.Case.Name)
+	return app.finish(doc, o.json, o.drawOptions, l.Case.Name)
 }
 
 // showCase prints the file of a case.

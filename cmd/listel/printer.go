@@ -60,7 +60,7 @@ func runPrinterPage(app App, o printerOptions) error {
 	if err != nil {
 		return err
 	}
-	doc := sheet.Document{Title: "Printer check", Pages: template.PrinterCheck(style)}.Numbered()
+	doc := sheet.Document{Title: "Printer check", Pages: template.PrinterCheck(style)}
 	return app.finish(doc, o.json, o.drawOptions, "printer-check")
 }
 
