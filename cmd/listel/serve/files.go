@@ -66,6 +66,6 @@ func (s *Server) putFile(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	s.news.look()
+	s.news.wrote(in.Path, hash)
 	return answer(w, map[string]string{"hash": hash})
 }

@@ -167,6 +167,19 @@ func TestNews(t *testing.T) {
 	}
 }
 
+// A file that another program puts back as it was, right after a page has saved it, is told: what the page saved must count as seen,
+// though the folder was not looked at in between.
+func TestNewsPutBack(t *testing.T) {
+	r := run(t, map[string]string{"edge.yaml": edge})
+	before := hashOf(t, r, "edge.yaml")
+	news := r.news()
+	w := r.put("edge.yaml", strings.ReplaceAll(edge, "5/8", "3/4"), before)
+	require.Equal(t, 200, w.status, w.body)
+	require.NoError(t, os.WriteFile(filepath.Join(r.dir, "edge.yaml"), []byte(edge), 0o600))
+	require.Equal(t, [2]string{"edge.yaml", w.json(t)["hash"].(string)}, next(t, news))
+	require.Equal(t, [2]string{"edge.yaml", before}, next(t, news))
+}
+
 // The page comes with its token, its policy, and parts that a browser keeps until they change.
 func TestPage(t *testing.T) {
 	r := run(t, nil)

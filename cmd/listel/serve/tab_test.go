@@ -155,7 +155,7 @@ func value[T any](b *tab, expression string) T {
 // until waits for an expression to be true.
 func (b *tab) until(expression string) {
 	b.t.Helper()
-	const patience = 10 * time.Second
+	const patience = time.Minute // long only for a fault, or on a machine that does something else besides
 	for start := time.Now(); time.Since(start) < patience; time.Sleep(10 * time.Millisecond) {
 		ok, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool]("Boolean("+expression+")"))
 		if err == nil && ok {

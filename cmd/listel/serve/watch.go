@@ -183,13 +183,28 @@ func (n *newsroom) tell() {
 	}
 	n.known = now
 	for _, item := range news {
-		for page := range n.pages {
-			select {
-			case page <- item:
-			default: // it is not listening: its connection is closed, and it asks anew
-				delete(n.pages, page)
-				close(page)
-			}
+		n.send(item)
+	}
+}
+
+// wrote tells that the server itself has written a file. That must be known before the next look: a program that puts back
+// at once what stood there before would else seem to have changed nothing.
+func (n *newsroom) wrote(path, hash string) {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	n.known[path] = seen{hash: hash}
+	n.send(newsFile{path, hash})
+	n.look()
+}
+
+// send passes an item to every page; the caller holds the lock.
+func (n *newsroom) send(item newsFile) {
+	for page := range n.pages {
+		select {
+		case page <- item:
+		default: // it is not listening: its connection is closed, and it asks anew
+			delete(n.pages, page)
+			close(page)
 		}
 	}
 }
