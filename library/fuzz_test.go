@@ -67,32 +67,54 @@ func FuzzLoadProfile(f *testing.F) {
 	})
 }
 
-// FuzzLoadCase: nothing panics, and every error is Mistakes.
-func FuzzLoadCase(f *testing.F) {
-	seeds(f)
-	f.Fuzz(func(t *testing.T, data []byte) {
-		if _, _, err := library.LoadCase("x.yaml", data); err != nil {
-			mistakesOf(t, err)
-		}
-	})
+// readers read what a file is of; each gives Mistakes or none.
+var readers = []struct {
+	kind string
+	read func(data []byte) error
+}{
+	{"profile", func(data []byte) error { _, _, err := library.LoadProfile("x.yaml", data); return err }},
+	{"case", func(data []byte) error { _, _, err := library.LoadCase("x.yaml", data); return err }},
+	{"trace", func(data []byte) error { _, _, err := library.LoadTrace("x.yaml", data); return err }},
+	{"pieces", func(data []byte) error { _, _, err := library.LoadPieces("x.yaml", data); return err }},
+	{"tools", func(data []byte) error { _, _, err := library.LoadTools("x.yaml", data); return err }},
+	{"printers", func(data []byte) error { _, _, err := library.LoadPrinters("x.yaml", data); return err }},
+	{"woods", func(data []byte) error { _, _, err := library.LoadWoods("x.yaml", data); return err }},
+	{"papers", func(data []byte) error { _, _, err := library.LoadPapers("x.yaml", data); return err }},
+	{"lumber", func(data []byte) error { _, _, err := library.LoadLumber("x.yaml", data); return err }},
 }
 
-// FuzzTables: nor do the files of woods, papers and lumber.
-func FuzzTables(f *testing.F) {
-	seeds(f)
-	for _, file := range []string{"woods", "papers", "lumber"} {
-		data, err := os.ReadFile("data/" + file + ".yaml")
-		require.NoError(f, err)
-		f.Add(data)
+// listed are small files of the kinds that the library and its tests hold none of.
+var listed = map[string]string{
+	"pieces":   "kind: pieces\nname: doors\nunits: in\nshop: {kerf: 3/32, spare: 10%}\nstock:\n  - {wood: ash, thickness: 4/4, width: 2, length: 8ft, price: 6.50, have: 5}\npieces:\n  - {mark: stile, length: 30 1/2, count: 4, wrap: round}\n",
+	"printers": "kind: printers\nprinters:\n  - {name: shop, across: 0.994, up: 0.998}\n",
+}
+
+// FuzzLoad: a file of any kind, read as any kind, makes no reader panic, and every error is Mistakes, each with its place.
+func FuzzLoad(f *testing.F) {
+	seed := func(data []byte) {
+		for i, r := range readers {
+			if library.HeadOf(data).Kind == r.kind {
+				f.Add(uint8(i), data)
+				return
+			}
+		}
+		f.Add(uint8(0), data)
 	}
-	f.Fuzz(func(t *testing.T, data []byte) {
-		if _, _, err := library.LoadWoods("x.yaml", data); err != nil {
-			mistakesOf(t, err)
+	for _, pattern := range []string{"testdata/*/*.yaml", "profiles/*.yaml", "examples/*.yaml", "starters/*.yaml", "tools/*.yaml", "data/*.yaml"} {
+		files, err := filepath.Glob(pattern)
+		require.NoError(f, err)
+		require.NotEmpty(f, files)
+		for _, file := range files {
+			data, err := os.ReadFile(file)
+			require.NoError(f, err)
+			seed(data)
 		}
-		if _, _, err := library.LoadPapers("x.yaml", data); err != nil {
-			mistakesOf(t, err)
-		}
-		if _, _, err := library.LoadLumber("x.yaml", data); err != nil {
+	}
+	for _, text := range listed {
+		seed([]byte(text))
+	}
+	f.Fuzz(func(t *testing.T, kind uint8, data []byte) {
+		if err := readers[int(kind)%len(readers)].read(data); err != nil {
 			mistakesOf(t, err)
 		}
 	})

@@ -40,13 +40,3 @@ pieces:
 	require.Equal(t, miter.Shop{Kerf: 25.4 / 8, Trim: 25.4, Offcut: 304.8}, l.Shop)
 	require.Equal(t, "rods", l.Name)
 }
-
-// FuzzLoadPieces: nothing panics, and every error is Mistakes.
-func FuzzLoadPieces(f *testing.F) {
-	seeds(f)
-	f.Fuzz(func(t *testing.T, data []byte) {
-		if _, _, err := library.LoadPieces("x.yaml", data); err != nil {
-			mistakesOf(t, err)
-		}
-	})
-}
