@@ -125,7 +125,7 @@ func TestTwoScales(t *testing.T) {
 	var plate trace.Plate
 	x := 50
 	for i, k := range []float64{1, 0.5} {
-		img, p := conditions(scan{dpi: 300, scale: k, style: hatched, seed: 11}, false).render(t, s.Outline)
+		img, p := scan{dpi: 300, scale: k, style: hatched, seed: 11}.in(clean).render(t, s.Outline)
 		draw.Draw(page, img.Bounds().Add(image.Pt(x, 100)), img, image.Point{}, draw.Src)
 		known := p.known()
 		known.Name = []string{"full", "half"}[i]
@@ -208,7 +208,7 @@ func TestTraceRefuses(t *testing.T) {
 func TestTraceStopsAndTells(t *testing.T) {
 	s, err := library.Open("", "").SectionOf("bolection")
 	require.NoError(t, err)
-	img, p := conditions(scan{dpi: 150, scale: 1, style: outlined}, false).render(t, s.Outline)
+	img, p := scan{dpi: 150, scale: 1, style: outlined}.in(clean).render(t, s.Outline)
 	plate := trace.Plate{Scales: []trace.Scale{p.known()}, Sections: []trace.Wanted{{Name: "a"}, {Name: "b"}}}
 	ctx, cancel := context.WithCancel(context.Background())
 	var stages []string

@@ -27,7 +27,7 @@ func onPage(scan image.Image, w, h, x, y int) *image.Gray {
 func pageOf(tb testing.TB, dpi float64, w, h int) (*image.Gray, trace.Plate) {
 	s, err := library.Open("", "").SectionOf("bolection")
 	require.NoError(tb, err)
-	img, p := conditions(scan{dpi: dpi, scale: 1, style: hatched, seed: 5}, true).render(tb, s.Outline)
+	img, p := scan{dpi: dpi, scale: 1, style: hatched, seed: 5}.in(dimensioned).render(tb, s.Outline)
 	return onPage(img, w, h, w/3, h/2), trace.Plate{Scales: []trace.Scale{p.known()}, Sections: []trace.Wanted{{Name: "bolection"}}}
 }
 
