@@ -33,11 +33,7 @@ find would find.`,
 }
 
 func runLibraryGallery(app App, o libraryOptions) error {
-	lengths, err := o.commonOptions.format(measure.Inches)
-	if err != nil {
-		return err
-	}
-	style, err := o.style(app, lengths, "")
+	style, err := o.styleFor(app, o.commonOptions, measure.Inches, "")
 	if err != nil {
 		return err
 	}

@@ -79,11 +79,7 @@ func drawCase(app App, o showOptions) error {
 	if err != nil {
 		return err
 	}
-	lengths, err := o.commonOptions.format(l.Case.Units)
-	if err != nil {
-		return err
-	}
-	style, err := o.style(app, lengths, l.From())
+	style, err := o.styleFor(app, o.commonOptions, l.Case.Units, l.From())
 	if err != nil {
 		return err
 	}

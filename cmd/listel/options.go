@@ -64,6 +64,15 @@ func (o drawOptions) style(app App, lengths measure.Format, source string) (temp
 	return style, asUse(err)
 }
 
+// styleFor returns how to draw the sheets of a file whose lengths are in the units: as asked for in common and o.
+func (o drawOptions) styleFor(app App, common commonOptions, file measure.Units, source string) (template.Style, error) {
+	lengths, err := common.format(file)
+	if err != nil {
+		return template.Style{}, err
+	}
+	return o.style(app, lengths, source)
+}
+
 // drawnKinds are the kinds of file that sheets are drawn as.
 var drawnKinds = [...]string{"pdf", "svg", "png"}
 

@@ -48,11 +48,7 @@ func runPacket(app App, o packetOptions) error {
 	if err != nil {
 		return err
 	}
-	lengths, err := o.commonOptions.format(l.Case.Units)
-	if err != nil {
-		return err
-	}
-	style, err := o.style(app, lengths, l.PacketSource())
+	style, err := o.styleFor(app, o.commonOptions, l.Case.Units, l.PacketSource())
 	if err != nil {
 		return err
 	}

@@ -52,11 +52,7 @@ func newPrinterPageCmd(app App, run func(App, printerOptions) error) *cobra.Comm
 }
 
 func runPrinterPage(app App, o printerOptions) error {
-	lengths, err := o.commonOptions.format(measure.Inches)
-	if err != nil {
-		return err
-	}
-	style, err := o.style(app, lengths, "")
+	style, err := o.styleFor(app, o.commonOptions, measure.Inches, "")
 	if err != nil {
 		return err
 	}

@@ -58,11 +58,7 @@ func caseTemplates(app App, o profileOptions) error {
 	if err != nil {
 		return err
 	}
-	lengths, err := o.commonOptions.format(l.Case.Units)
-	if err != nil {
-		return err
-	}
-	style, err := o.style(app, lengths, l.From())
+	style, err := o.styleFor(app, o.commonOptions, l.Case.Units, l.From())
 	if err != nil {
 		return err
 	}
