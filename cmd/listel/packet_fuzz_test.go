@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -35,6 +36,12 @@ func mutated(text []byte, edits [3]uint32, words string, at, cut uint16, put []b
 			}
 			n := values[int(e&0xffff)%len(values)]
 			switch what := int(e >> 16); {
+			case what%2 == 1 && leading.MatchString(n.Value): // a size near by, so that most of it still fits
+				n.Value = leading.ReplaceAllStringFunc(n.Value, func(d string) string {
+					v, _ := strconv.Atoi(d)
+					return strconv.Itoa(max(0, []int{v + 1, v - 1, v + 2, v * 2, v / 2, v + 10, v * 10}[what/2%7]))
+				})
+				n.Tag = ""
 			case what%5 == 4: // as a list or group of nothing, or one whose parts come twice
 				n.Content = append(n.Content[:len(n.Content):len(n.Content)], n.Content...)
 			default:
@@ -52,6 +59,9 @@ func mutated(text []byte, edits [3]uint32, words string, at, cut uint16, put []b
 	}
 	return text
 }
+
+// leading is the whole number that a size begins with.
+var leading = regexp.MustCompile(`^\d{1,4}`)
 
 // collect appends the values of every key and list below n.
 func collect(n *yaml.Node, values *[]*yaml.Node) {
@@ -83,8 +93,9 @@ func FuzzPacket(f *testing.F) {
 	}
 	for which := range texts {
 		f.Add(uint8(which), uint32(0), uint32(0), uint32(0), "", uint16(0), uint16(0), []byte{})
-		for k := range 12 { // a few of the many
-			f.Add(uint8(which), uint32((k+1)*9), uint32(k*65536+(k+3)*17), uint32(0), "7/8", uint16(0), uint16(0), []byte{})
+		for k := range uint32(6) { // a few of the many
+			f.Add(uint8(which), k<<16+k*9+1, k<<17+k*17+3, uint32(0), "7/8", uint16(0), uint16(0), []byte{})
+			f.Add(uint8(which), (2*k+1)<<16+k*9+1, (2*k+3)<<16+k*13+3, uint32(0), "7/8", uint16(0), uint16(0), []byte{})
 		}
 		f.Add(uint8(which), uint32(0), uint32(0), uint32(0), "", uint16(300), uint16(9), []byte("\n  x: [1"))
 	}
