@@ -126,6 +126,7 @@ type pinSearch struct {
 type pinSide struct {
 	joint
 	outline []geom.Point
+	near    *int       // the line of the outline that was nearest at the last place asked for: likely so again, and then no other need be measured
 	moved   geom.Point // the pin's end, in the profile
 	scale   float64    // the least by which the joint's section is larger than the profile
 	end     geom.Point // of the pin's end, in the joint's section
@@ -134,7 +135,7 @@ type pinSide struct {
 func newPinSearch(spec PinSpec, js []joint, profile []geom.Point) pinSearch {
 	s := pinSearch{PinSpec: spec, most: 1}
 	for _, j := range js {
-		side := pinSide{joint: j, moved: j.shift(spec.Depth), scale: j.least(), end: j.in.Mul(spec.Depth), outline: make([]geom.Point, len(profile))}
+		side := pinSide{joint: j, moved: j.shift(spec.Depth), scale: j.least(), end: j.in.Mul(spec.Depth), outline: make([]geom.Point, len(profile)), near: new(int)}
 		for i, p := range profile {
 			side.outline[i] = j.from.Apply(p)
 		}
@@ -153,8 +154,8 @@ func (s pinSearch) atLeast(p geom.Point, limit float64) float64 {
 	least := math.Inf(1)
 	for _, j := range s.sides {
 		a := j.from.Apply(p)
-		d := clearOf(j.outline, a, a.Add(j.end))
-		if !within(j.outline, a) {
+		d := clearOf(j.outline, a, a.Add(j.end), j.near, limit+s.Diameter/2)
+		if d >= limit+s.Diameter/2 && !within(j.outline, a) {
 			d = -d
 		}
 		if j.ret {
@@ -170,18 +171,27 @@ func (s pinSearch) atLeast(p geom.Point, limit float64) float64 {
 	return least - s.Diameter/2
 }
 
-// clearOf returns the distance from the line between a and b to the outline.
-func clearOf(outline []geom.Point, a, b geom.Point) float64 {
-	d := math.Inf(1)
+// clearOf returns the distance from the line between a and b to the outline. It begins with the outline's line that ends at point near, and leaves
+// there which was the nearest; below enough any distance that is no less will do.
+func clearOf(outline []geom.Point, a, b geom.Point, near *int, enough float64) float64 {
+	last := *near
+	d := lineLine(a, b, outline[(last+len(outline)-1)%len(outline)], outline[last])
+	if d < enough {
+		return d
+	}
 	x0, x1, y0, y1 := min(a.X, b.X), max(a.X, b.X), min(a.Y, b.Y), max(a.Y, b.Y)
 	u := outline[len(outline)-1]
-	for _, v := range outline {
+	for i, v := range outline {
 		p := u
 		u = v
 		if min(p.Y, v.Y)-y1 >= d || y0-max(p.Y, v.Y) >= d || min(p.X, v.X)-x1 >= d || x0-max(p.X, v.X) >= d {
 			continue // farther than what is known
 		}
-		d = min(d, lineLine(a, b, p, v))
+		if l := lineLine(a, b, p, v); l < d {
+			if d, *near = l, i; d < enough {
+				break
+			}
+		}
 	}
 	return d
 }
