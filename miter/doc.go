@@ -6,6 +6,15 @@
 // section, y the height over its foot, and s the distance along it from the left end of its back; the plane of an end cut is then
 // s = S + X x + Y y, and the length at a section point is the right cut less the left one.
 //
+//	                 wall
+//	 ____________________________________
+//	|                back                |        a front run from above:
+//	|                                    |
+//	| left          case           right |        S       S + length
+//	|                                    |        |_______|      x = 0, the back: back_mm
+//	|________________front_______________|       /         \
+//	\________________piece_______________/      /___________\    greatest x: long_mm
+//
 // Fit is the way in. It checks the whole case and returns all that is wrong at once, each fault with the path of the
 // file key it stands under.
 package miter

@@ -9,5 +9,17 @@
 // outward; a negative one leans back, and its member is drawn upside down. Round members stay round and hollow ones hollow
 // whatever the sign.
 //
+//	y
+//	|__________________
+//	|                  |  fillet      height 3/16
+//	|                _/   cyma-recta  height rest, projection 5/8
+//	|              _/
+//	|           __|       fillet      height 1/8, set 1/16 (a level step before it)
+//	|          |
+//	|        _/           cove        height 5/8; its run out equals its height
+//	|       |             fillet      height 1/4
+//	+-------+--------- x
+//	0    ground
+//
 // To add a kind of element: write its type with Validate and Outline, add its Kind, its keys to facts and its case to sizer.sized.
 package profile
