@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 )
 
 // A Cache keeps the results of long searches in a folder, each under a key that says all that it was made from. What it holds may go at any
@@ -102,22 +103,30 @@ func (c Cache) path(key string) (string, bool) {
 	return filepath.Join(c.dir, key+cacheEnding), true
 }
 
-// trim removes the oldest entries, but not the one just kept, until the rest is within the limit.
+// forgotten is how long a temporary file lies in the cache before it is one that nobody is writing any more: the machine stopped, or the process was ended.
+const forgotten = 24 * time.Hour
+
+// trim removes the oldest entries, but not the one just kept, until the rest is within the limit, and what was left half written long before.
 func (c Cache) trim(newest string) {
 	entries, err := os.ReadDir(c.dir)
 	if err != nil {
 		return
 	}
+	kept, err := os.Stat(filepath.Join(c.dir, newest))
+	if err != nil {
+		return
+	}
 	var infos []fs.FileInfo
-	total := int64(0)
+	total := kept.Size()
 	for _, e := range entries {
 		info, err := e.Info()
-		if err != nil || !strings.HasSuffix(e.Name(), cacheEnding) {
-			continue
-		}
-		total += info.Size()
-		if e.Name() != newest {
+		switch {
+		case err != nil || e.Name() == newest:
+		case strings.HasSuffix(e.Name(), cacheEnding):
+			total += info.Size()
 			infos = append(infos, info)
+		case isTemporary(e.Name(), cacheEnding) && kept.ModTime().Sub(info.ModTime()) > forgotten:
+			os.Remove(filepath.Join(c.dir, e.Name()))
 		}
 	}
 	slices.SortFunc(infos, func(a, b fs.FileInfo) int {

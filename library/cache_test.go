@@ -89,3 +89,22 @@ func TestCacheWithoutAFolderKeepsNothing(t *testing.T) {
 	_, ok := c.Get("../escape")
 	require.False(t, ok)
 }
+
+// What was left half written a day before the newest entry goes; what may still be written, and what is none of the cache's, stays.
+func TestCacheClearsLeftovers(t *testing.T) {
+	dir := t.TempDir()
+	c := library.OpenCache(dir)
+	names := []string{".a.listel1.listel-0", ".b.listel1.listel-3", ".mine.listel-0", "mine"}
+	for _, n := range names {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, n), []byte("half"), 0o600))
+		if n != ".b.listel1.listel-3" {
+			old := time.Now().Add(-25 * time.Hour)
+			require.NoError(t, os.Chtimes(filepath.Join(dir, n), old, old))
+		}
+	}
+	c.Put(library.CacheKey([]byte("k")), []byte("data"))
+	require.NoFileExists(t, filepath.Join(dir, names[0]))
+	for _, n := range names[1:] {
+		require.FileExists(t, filepath.Join(dir, n))
+	}
+}

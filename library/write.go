@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 )
 
 // WriteOptions say how WriteFile treats what is there.
@@ -15,6 +16,9 @@ type WriteOptions struct {
 	Force      bool // replace a file that listel did not write
 	Plain      bool // write data as it is, without listel's mark: for a change to a user's own file
 	MakeFolder bool // make the folder when it is not there
+
+	// Stopped is asked before each file is made ready; its error ends the writing, none being written. nil is not asked.
+	Stopped func() error
 }
 
 // An ExistsError says that a file is there already which listel did not write, or which was changed since.
@@ -46,57 +50,134 @@ type File struct {
 	Data []byte
 }
 
-// WriteFiles is WriteFile for several files: it writes none of them when one may not be replaced.
-func WriteFiles(files []File, o WriteOptions) error {
-	var writes []func() error
+// WriteFiles is WriteFile for several files. It makes all of them ready beside their places before it puts the first there: none is written
+// when one may not be replaced, when the disk has no room for one, or when the work is stopped.
+func WriteFiles(files []File, o WriteOptions) (err error) {
+	var all []*writing
+	defer func() {
+		for _, w := range all {
+			w.clear()
+		}
+		for _, w := range all {
+			w.unmake(err != nil)
+		}
+	}()
 	for _, f := range files {
-		write, err := readyToWrite(f.Path, f.Data, o)
+		w, err := newWriting(f, o)
+		all = append(all, w)
 		if err != nil {
 			return err
 		}
-		writes = append(writes, write)
 	}
-	for _, write := range writes {
-		if err := write(); err != nil {
+	for _, w := range all {
+		if o.Stopped != nil {
+			if err := o.Stopped(); err != nil {
+				return err
+			}
+		}
+		if err := w.words(w.ready()); err != nil {
 			return err
 		}
+	}
+	folders := map[string]bool{}
+	for _, w := range all {
+		if err := w.words(w.place()); err != nil {
+			return err
+		}
+		folders[filepath.Dir(w.path)] = true
+	}
+	for dir := range folders {
+		syncFolder(dir)
 	}
 	return nil
 }
 
-// readyToWrite looks at what is at path and returns the writing of data there, or why it may not be.
-func readyToWrite(path string, data []byte, o WriteOptions) (func() error, error) {
+// A writing is a file on its way to its place.
+type writing struct {
+	path   string
+	data   []byte
+	old    *presentFile // what it replaces, nil for nothing
+	temp   string       // where it stands until then, "" before and after
+	folder string       // the first of the folders that were made for it, "" for none
+}
+
+// newWriting looks at what is at a file's path. The error says why nothing may be written there.
+func newWriting(f File, o WriteOptions) (*writing, error) {
+	w := &writing{path: f.Path, data: f.Data}
 	if !o.Plain {
-		data = Marked(path, data)
+		w.data = Marked(f.Path, f.Data)
 	}
-	dir := filepath.Dir(path)
+	dir := filepath.Dir(f.Path)
 	if o.MakeFolder {
+		w.folder = firstMissing(dir)
 		if err := os.MkdirAll(dir, 0o777); err != nil {
-			return nil, fmt.Errorf("cannot make the folder %s: %w", dir, reason(err))
+			return w, fmt.Errorf("cannot make the folder %s: %w", dir, reason(err))
 		}
 	}
-	old, err := present(path)
-	switch {
-	case err != nil:
-		return nil, fmt.Errorf("cannot write %s: %w", path, err)
-	case old != nil && bytes.Equal(old.data, data):
-		return func() error { return nil }, nil
-	case old != nil && !o.Force && !byListel(path, old.data):
-		return nil, &ExistsError{path}
+	var err error
+	w.old, err = present(f.Path)
+	if err == nil && w.old != nil && !w.same() && !o.Force && !byListel(f.Path, w.old.data) {
+		return w, &ExistsError{f.Path}
 	}
-	return func() error {
-		err := writeWhole(path, old, func(w io.Writer) error {
-			_, err := w.Write(data)
+	return w, w.words(err)
+}
+
+// same reports whether the file is there already as it shall be.
+func (w *writing) same() bool { return w.old != nil && bytes.Equal(w.old.data, w.data) }
+
+// words returns what kept the file from being written, with its path.
+func (w *writing) words(err error) error {
+	switch {
+	case err == nil:
+		return nil
+	case errors.Is(err, fs.ErrExist):
+		return &ExistsError{w.path}
+	}
+	return fmt.Errorf("cannot write %s: %w", w.path, reason(err))
+}
+
+// ready writes the file beside its place.
+func (w *writing) ready() (err error) {
+	if !w.same() {
+		w.temp, err = writeBeside(w.path, w.old, func(to io.Writer) error {
+			_, err := to.Write(w.data)
 			return err
 		})
-		if errors.Is(err, fs.ErrExist) {
-			return &ExistsError{path}
-		}
-		if err != nil {
-			return fmt.Errorf("cannot write %s: %w", path, reason(err))
-		}
+	}
+	return err
+}
+
+// place puts the file in its place.
+func (w *writing) place() error {
+	if w.same() {
 		return nil
-	}, nil
+	}
+	return putInPlace(w.temp, w.path, w.old)
+}
+
+// clear takes the temporary file away; it is gone when all went well.
+func (w *writing) clear() {
+	if w.temp != "" {
+		os.Remove(w.temp)
+	}
+}
+
+// unmake takes away the folders that were made for a file which failed, unless something else is in them by now.
+func (w *writing) unmake(failed bool) {
+	for dir := filepath.Dir(w.path); failed && w.folder != "" && os.Remove(dir) == nil && dir != w.folder; {
+		dir = filepath.Dir(dir)
+	}
+}
+
+// firstMissing returns the first folder on the way to dir that is not there, "" when dir is.
+func firstMissing(dir string) string {
+	missing := ""
+	for {
+		if _, err := os.Lstat(dir); !errors.Is(err, fs.ErrNotExist) || dir == filepath.Dir(dir) {
+			return missing
+		}
+		missing, dir = dir, filepath.Dir(dir)
+	}
 }
 
 // maxOwn bounds the files that are looked into for listel's mark: it writes none so large.
@@ -139,34 +220,57 @@ func present(path string) (*presentFile, error) {
 // writeWhole lets fill write a temporary file beside path and puts it in its place. A file that is not old and appears in the
 // meantime is kept: the error is then fs.ErrExist.
 func writeWhole(path string, old *presentFile, fill func(io.Writer) error) error {
-	f, err := temporary(path)
+	temp, err := writeBeside(path, old, fill)
 	if err != nil {
 		return err
 	}
-	defer os.Remove(f.Name()) // it is gone when all went well
-	defer f.Close()
+	defer os.Remove(temp) // it is gone when all went well
+	defer syncFolder(filepath.Dir(path))
+	return putInPlace(temp, path, old)
+}
+
+// writeBeside lets fill write a new temporary file beside path, on the disk when it returns, and returns where it is. After an error nothing is left.
+func writeBeside(path string, old *presentFile, fill func(io.Writer) error) (temp string, err error) {
+	f, err := temporary(path)
+	if err != nil {
+		return "", err
+	}
+	defer func() {
+		if f.Close(); err != nil {
+			os.Remove(f.Name())
+		}
+	}()
 	if err := fill(f); err != nil {
-		return err
+		return "", err
 	}
 	if old != nil {
 		if err := f.Chmod(old.mode); err != nil {
-			return err
+			return "", err
 		}
 	}
 	if err := f.Sync(); err != nil {
-		return err
+		return "", err
 	}
-	if err := f.Close(); err != nil {
-		return err
-	}
-	defer syncFolder(filepath.Dir(path))
+	return f.Name(), f.Close()
+}
+
+// putInPlace renames a temporary file to path. One that is not old and has appeared there is kept: the error is then fs.ErrExist.
+func putInPlace(temp, path string, old *presentFile) error {
 	if old == nil {
-		err := os.Link(f.Name(), path) // unlike a renaming it never replaces
+		err := os.Link(temp, path) // unlike a renaming it never replaces
 		if err == nil || errors.Is(err, fs.ErrExist) {
 			return err
 		}
 	}
-	return os.Rename(f.Name(), path)
+	return os.Rename(temp, path)
+}
+
+// temporaryEnding stands between the name that a temporary file is for and a number.
+const temporaryEnding = ".listel-"
+
+// isTemporary reports whether a name is that of a temporary file for one with that ending.
+func isTemporary(name, ending string) bool {
+	return strings.HasPrefix(name, ".") && strings.Contains(name, ending+temporaryEnding)
 }
 
 // temporary makes a new file beside path, with the permissions of a new file.
@@ -174,7 +278,7 @@ func temporary(path string) (*os.File, error) {
 	const tries = 1000
 	dir, base := filepath.Split(path)
 	for i := 0; ; i++ {
-		f, err := os.OpenFile(filepath.Join(dir, fmt.Sprintf(".%s.listel-%d", base, i)), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+		f, err := os.OpenFile(filepath.Join(dir, fmt.Sprintf(".%s%s%d", base, temporaryEnding, i)), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
 		if err == nil || !errors.Is(err, fs.ErrExist) || i == tries {
 			return f, err
 		}

@@ -146,6 +146,38 @@ func TestWriteWholeFullDisk(t *testing.T) {
 	require.Equal(t, "old", string(got))
 }
 
+// Of several files none is written, and no folder made, when the work is stopped before the last is ready, or when the last may not be replaced.
+func TestWriteFilesTogether(t *testing.T) {
+	dir := t.TempDir()
+	old := filepath.Join(dir, "a.svg")
+	require.NoError(t, WriteFile(old, []byte("<svg>old</svg>"), WriteOptions{}))
+	was, err := os.ReadFile(old)
+	require.NoError(t, err)
+	files := []File{{old, []byte("<svg>new</svg>")}, {filepath.Join(dir, "b/c/b.svg"), []byte("<svg>b</svg>")}, {filepath.Join(dir, "b/c/c.svg"), []byte("<svg>c</svg>")}}
+	asked := 0
+	stop := errors.New("stopped")
+	err = WriteFiles(files, WriteOptions{MakeFolder: true, Stopped: func() error {
+		if asked++; asked == 3 {
+			require.Len(t, folderNames(t, filepath.Join(dir, "b/c")), 1, "the second is ready by now")
+			return stop
+		}
+		return nil
+	}})
+	require.ErrorIs(t, err, stop)
+	require.Equal(t, []string{"a.svg"}, folderNames(t, dir))
+	now, err := os.ReadFile(old)
+	require.NoError(t, err)
+	require.Equal(t, was, now)
+
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "mine.svg"), []byte("<svg/>"), 0o666))
+	require.ErrorIs(t, WriteFiles(append(files, File{filepath.Join(dir, "mine.svg"), []byte("x")}), WriteOptions{MakeFolder: true}), fs.ErrExist)
+	require.Equal(t, []string{"a.svg", "mine.svg"}, folderNames(t, dir))
+
+	require.NoError(t, WriteFiles(files, WriteOptions{MakeFolder: true}))
+	require.Equal(t, []string{"a.svg", "b", "mine.svg"}, folderNames(t, dir))
+	require.Equal(t, []string{"b.svg", "c.svg"}, folderNames(t, filepath.Join(dir, "b/c")))
+}
+
 // A file that appears while ours is being written is kept.
 func TestWriteWholeRace(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "a.svg")
