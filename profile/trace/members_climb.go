@@ -129,7 +129,7 @@ func thinned(all []sight, n int) []sight {
 
 // groups are forms that differ by their construction alone.
 var groups = [][]form{
-	{ovoloQuadrant, ovoloArc, ovoloEllipse}, {coveQuadrant, coveArc, coveEllipse}, {rectaFlat, rectaBold, rectaEllipse},
+	{ovoloQuadrant, ovoloArc, ovoloEllipse, ovoloShort}, {coveQuadrant, coveArc, coveEllipse, coveShort}, {rectaFlat, rectaBold, rectaEllipse},
 	{reversaFlat, reversaBold, reversaEllipse}, {scotiaThirds, scotiaSevenths},
 }
 
@@ -163,10 +163,10 @@ func (r *reading) changes(k int) []change {
 		out = r.with(out, k, k, shape{form: flat, sign: 1}, steps{before: 1, after: 1})
 		out = r.with(out, k, k, shape{form: flat, sign: 1}, steps{})
 	}
-	if g := p.shape.form; g >= ovoloQuadrant && g <= coveEllipse {
+	if g := p.shape.form; g.round() || g.hollow() {
 		for _, v := range []steps{{}, {before: 1}, {after: 1}} {
 			bow := 1.0 // a round bulges to the right as one goes up, a hollow to the left
-			if g <= ovoloEllipse {
+			if g.round() {
 				bow = -1
 			}
 			out = r.with(out, k, k, shape{form: free, sign: bow, arcs: []bool{true}}, v)
@@ -231,22 +231,20 @@ func (r *reading) merged(k int) []change {
 			add(b.shape.form, b.shape.sign)
 		}
 	}
-	round := func(s shape) bool { return s.form >= ovoloQuadrant && s.form <= ovoloEllipse }
-	hollow := func(s shape) bool { return s.form >= coveQuadrant && s.form <= coveEllipse }
 	switch sa, sb := a.shape, b.shape; {
-	case round(sa) && round(sb) && sa.sign > 0 && sb.sign < 0:
+	case sa.form.round() && sb.form.round() && sa.sign > 0 && sb.sign < 0:
 		add(halfRound, 1)
-	case hollow(sa) && hollow(sb) && sa.sign < 0 && sb.sign > 0:
+	case sa.form.hollow() && sb.form.hollow() && sa.sign < 0 && sb.sign > 0:
 		add(halfHollow, 1)
 		_, run := r.spread(k, k+1)
 		add(scotiaThirds, math.Copysign(1, run))
-	case round(sa) && hollow(sb) && sa.sign == sb.sign:
+	case sa.form.round() && sb.form.hollow() && sa.sign == sb.sign:
 		if sa.sign > 0 {
 			add(rectaFlat, 1)
 		} else {
 			add(reversaFlat, -1)
 		}
-	case hollow(sa) && round(sb) && sa.sign == sb.sign:
+	case sa.form.hollow() && sb.form.round() && sa.sign == sb.sign:
 		if sa.sign > 0 {
 			add(reversaFlat, 1)
 		} else {

@@ -17,9 +17,11 @@ const (
 	ovoloQuadrant
 	ovoloArc
 	ovoloEllipse
+	ovoloShort // an arc of less than a quadrant, its center level with its plumb end (Hatfield, The American House-Carpenter, para. 317)
 	coveQuadrant
 	coveArc
 	coveEllipse
+	coveShort // the same, hollow
 	halfRound
 	halfHollow
 	rectaFlat
@@ -46,6 +48,13 @@ func (f form) tie() (float64, bool) {
 	}
 	return 0, false
 }
+
+// round and hollow report whether the form is a quarter that stands out, or one that is hollow.
+func (f form) round() bool  { return f >= ovoloQuadrant && f <= ovoloShort }
+func (f form) hollow() bool { return f >= coveQuadrant && f <= coveShort }
+
+// short reports whether the form is an arc of less than a quadrant.
+func (f form) short() bool { return f == ovoloShort || f == coveShort }
 
 // A shape is a member as an outline shows it. Its run is p, or, where the form ties it, the tie times sign times the rise.
 type shape struct {
@@ -139,6 +148,9 @@ func (s shape) draw(from geom.Point, own []float64) geom.Path {
 	if s.form != flat && s.form != halfRound && s.form != halfHollow && !(p*s.sign > leastSize) {
 		return nil
 	}
+	if s.form.short() {
+		return s.drawShort(from, h, p)
+	}
 	e := s.element(h, p)
 	if s.form == slope || s.form == flat {
 		return e.Outline(from)
@@ -149,7 +161,27 @@ func (s shape) draw(from geom.Point, own []float64) geom.Path {
 	return e.Outline(from)
 }
 
-// element returns the profile's element of this rise and run; nil for a free shape.
+// drawShort draws a short quarter; nil where it would be no less than a quadrant.
+func (s shape) drawShort(from geom.Point, h, p float64) geom.Path {
+	if !(math.Abs(p) < h) {
+		return nil
+	}
+	to := from.Add(geom.Pt(p, h))
+	plumb, other := from, to // the end that is plumb: a round that stands out going up ends so, a hollow one starts so
+	if (s.form == ovoloShort) == (s.sign > 0) {
+		plumb, other = to, from
+	}
+	r := (p*p + h*h) / (2 * math.Abs(p))
+	center := plumb.Add(geom.Pt(math.Copysign(r, other.X-plumb.X), 0))
+	mid := center.Add(plumb.Sub(center).Unit().Add(other.Sub(center).Unit()).Unit().Mul(r))
+	seg, err := geom.ArcThrough(from, mid, to)
+	if err != nil {
+		return nil
+	}
+	return geom.Path{seg}
+}
+
+// element returns the profile's element of this rise and run; nil for one that the profile draws as a curve.
 func (s shape) element(h, p float64) profile.Element {
 	switch s.form {
 	case flat:

@@ -109,7 +109,7 @@ func (s *sized) single(k int, owed float64) named {
 	p := s.parts[k]
 	n := s.newNamed(s.kind(k), k, owed)
 	own := s.theta[p.at : p.at+p.shape.own()]
-	if p.shape.form == free {
+	if n.entry.Kind == profile.KindCurve {
 		n.entry.Points = p.shape.curvePoints(own, s.size)
 		n.add("height", own[0]*s.unit, s.sigma[p.at])
 		n.add("projection", own[1]*s.unit, s.sigma[p.at+1])
@@ -204,7 +204,7 @@ func (s *sized) fairs(k int) bool {
 // curvePoints returns a free shape as the points of a curve.
 func (s shape) curvePoints(own []float64, size func(float64) profile.Size) []profile.CurvePoint {
 	var out []profile.CurvePoint
-	for _, seg := range s.drawFree(geom.Point{}, own) {
+	for _, seg := range s.draw(geom.Point{}, own) {
 		to := seg.End()
 		p := profile.CurvePoint{X: size(to.X), Y: size(to.Y)}
 		if isArc(seg) {

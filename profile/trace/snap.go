@@ -249,7 +249,7 @@ func (s *snapped) parts(w Wanted) (float64, float64, []float64) {
 		}
 	}
 	for _, p := range r.parts {
-		if p.shape.form == free {
+		if p.shape.form == free || p.shape.form.short() {
 			return 0, 0, nil
 		}
 		total += r.theta[p.at]
@@ -289,6 +289,9 @@ func (c *chain) notes(r *reading) []string {
 	for i, p := range r.parts {
 		if p.shape.form == free {
 			out = append(out, fmt.Sprintf("element %d has no name: it is drawn as a curve through points", i+1))
+		}
+		if p.shape.form.short() {
+			out = append(out, fmt.Sprintf("element %d is an arc of less than a quadrant: it is drawn as a curve through points", i+1))
 		}
 	}
 	return out
