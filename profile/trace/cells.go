@@ -16,13 +16,16 @@ type cell struct {
 // weigh finds whether the sections are filled and how thick their outline is, and gives the outside the spaces between dimension lines:
 // the paper comes to them when the thin lines are taken away.
 func (f *finder) weigh(kind Ink) {
-	cells, labels := f.cells(f.heavy())
+	heavy := f.heavy()
+	cells, labels := f.cells(heavy)
 	f.filled = kind == Filled || kind == AnyInk && f.solid() > 0.5*largest(cells)
 	radius := 0.0
 	if f.filled {
 		radius = f.stroke()/2*1.2 + 0.5
 	} else {
-		f.line = outlineOfCells(cells)
+		if f.line = outlineOfCells(cells); f.line == 0 {
+			f.line = heavy
+		}
 		radius = f.line * loopWall / 2
 	}
 	thick := f.thick(radius)
@@ -126,22 +129,25 @@ func largest(cells []cell) float64 {
 	return float64(cells[0].area)
 }
 
-// outlineOfCells returns the thickness of the thicker walls, px: four fifths of them by length are no thicker.
+// outlineOfCells returns the thickness of the thicker walls, px: four fifths of them by length are no thicker; 0 where there are none.
 func outlineOfCells(cells []cell) float64 {
 	var hist [256]int
 	for _, c := range cells {
 		hist[min(int(c.wall*4+0.5), 255)] += c.facing
 	}
-	hist[0] = 0
+	if hist[0] = 0; hist == ([256]int{}) {
+		return 0
+	}
 	return float64(quantile(hist[:], 0.8)) / 4
 }
 
-// heavy returns the thickness of the heaviest lines, px: nine tenths of the ink's ridges are no thicker.
+// heavy returns the thickness of the heaviest lines beside the outside, px: nine tenths of the ridges of their ink are no thicker. Hatching, which
+// has the most ink, lies behind them.
 func (f *finder) heavy() float64 {
-	d := f.distances(lacks(isInk), true)
+	d, out := f.distances(lacks(isInk), true), f.distances(has(isOutside), true)
 	var hist [256]int
 	for i, v := range d.pix {
-		if v == 0 {
+		if v == 0 || out.pix[i] > v+stepAcross {
 			continue
 		}
 		ridge := true

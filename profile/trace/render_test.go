@@ -32,6 +32,7 @@ type scan struct {
 	quality int        // of a JPEG, 0 for none
 	left    bool       // mirrored, the face to the left
 	pen     float64    // mm on paper, 0.5 when 0
+	hatch   [2]float64 // mm on paper: thickness and distance of the hatching, half the pen and 1.6 when 0
 	seed    uint64
 }
 
@@ -149,7 +150,7 @@ func (p *page) draw(outline geom.Path) {
 		}
 	}
 	if p.style == hatched {
-		p.hatch(px)
+		p.hatching(px)
 	}
 	if p.dims {
 		p.dimension(outline.Bounds())
@@ -173,9 +174,13 @@ func (p *page) erase(outline geom.Path, rng *rand.Rand) {
 	}
 }
 
-// hatch draws lines at 45 degrees within the polygon, 1.6 mm apart on paper and half as thick as the pen.
-func (p *page) hatch(poly []geom.Point) {
-	step := 1.6 * p.weight * math.Sqrt2
+// hatching draws lines at 45 degrees within the polygon.
+func (p *page) hatching(poly []geom.Point) {
+	thick, apart := p.hatch[0], p.hatch[1]
+	if thick == 0 {
+		thick, apart = p.pen/2, 1.6
+	}
+	step := apart * p.weight * math.Sqrt2
 	var lines [][]geom.Point
 	for c := -float64(p.h); c < float64(p.w); c += step { // x - y = c
 		var ts []float64
@@ -192,7 +197,7 @@ func (p *page) hatch(poly []geom.Point) {
 			}
 		}
 		for i := 0; i+1 < len(ts); i += 2 {
-			lines = append(lines, penned([]geom.Point{geom.Pt(ts[i], ts[i]-c), geom.Pt(ts[i+1], ts[i+1]-c)}, p.pen*p.weight/2)...)
+			lines = append(lines, penned([]geom.Point{geom.Pt(ts[i], ts[i]-c), geom.Pt(ts[i+1], ts[i+1]-c)}, thick*p.weight)...)
 		}
 	}
 	p.ink(lines)
