@@ -10,24 +10,27 @@ const (
 	fairFence  = 5
 )
 
-// width returns the extent of wood along a face after the steps in done, without what has fallen off where that is looked at.
-func (o *orderer) width(ps []probe, done uint64) float64 {
-	key := bearer{&ps[0], done}
-	w, ok := o.widths[key]
+// width returns the extent of wood along a side of the blank after the steps in done, without what has fallen off where that is looked at. ps are the
+// probes of that side.
+func (o *orderer) width(side int, ps []probe, done uint64) float64 {
+	known, ok := o.widths[done]
 	if !ok {
+		known = &[4]float64{-1, -1, -1, -1}
+		o.widths[done] = known
+	}
+	if known[side] < 0 {
 		n, held := 0, bitset(nil)
 		if o.loose {
 			held = o.wood.held(done)
 		}
-		for _, f := range o.stretches(ps) {
+		for _, f := range o.stretches(side, ps) {
 			if p := f.first; p.stands(done) && (p.solid || held == nil || held.has(int(p.cell))) {
 				n += f.n
 			}
 		}
-		w = float64(n) * faceStep
-		o.widths[key] = w
+		known[side] = float64(n) * faceStep
 	}
-	return w
+	return known[side]
 }
 
 // A stretch is probes of a face that stand and go together: the first, and their number.
@@ -36,30 +39,25 @@ type stretch struct {
 	n     int
 }
 
-// stretches returns the stretches of a face.
-func (o *orderer) stretches(ps []probe) []stretch {
-	out, ok := o.faces[&ps[0]]
-	if !ok {
-		for i := range ps {
-			p := &ps[i]
-			if n := len(out); n > 0 {
-				q := out[n-1].first
-				if p.solid && q.solid || p.solid == q.solid && p.mask == q.mask && (p.cell == q.cell || !o.loose) && slices.Equal(p.pairs, q.pairs) {
-					out[n-1].n++
-					continue
-				}
-			}
-			out = append(out, stretch{p, 1})
-		}
-		o.faces[&ps[0]] = out
+// stretches returns the stretches of a side.
+func (o *orderer) stretches(side int, ps []probe) []stretch {
+	if o.faces[side] != nil {
+		return o.faces[side]
 	}
+	var out []stretch
+	for i := range ps {
+		p := &ps[i]
+		if n := len(out); n > 0 {
+			q := out[n-1].first
+			if p.solid && q.solid || p.solid == q.solid && p.mask == q.mask && (p.cell == q.cell || !o.loose) && slices.Equal(p.pairs, q.pairs) {
+				out[n-1].n++
+				continue
+			}
+		}
+		out = append(out, stretch{p, 1})
+	}
+	o.faces[side] = out
 	return out
-}
-
-// A bearer is a face after some steps: the steps of a plan share the probes of a face.
-type bearer struct {
-	face *probe
-	done uint64
 }
 
 // count returns how many of the probes are in wood, without what has fallen off where that is looked at.

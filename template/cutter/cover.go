@@ -23,7 +23,6 @@ type core struct {
 	list    [][]int32 // the same as lists
 	rowIDs  []int     // in the problem
 	full    []int     // columns of the problem that no other dominates when every row is asked for
-	room    []int32   // of the lists, used again as the core shrinks
 }
 
 // reduce drops equal and dominated columns, then equal and implied rows, until hardly anything more goes. A column is dominated by one of no more
@@ -33,18 +32,15 @@ func (p problem) reduce() core {
 	c.mergeRows()
 	for {
 		n, m := len(c.ids), len(c.rowIDs)
-		c.columnsOfRows()
 		c.dropColumns()
 		if c.full == nil {
 			c.full = append([]int{}, c.ids...)
 		}
-		c.columnsOfRows()
 		c.dropRows()
 		if 40*len(c.ids) >= 39*n && 40*len(c.rowIDs) >= 39*m {
 			break // what more would go is not worth the time
 		}
 	}
-	c.room = nil
 	c.transpose()
 	return c
 }
@@ -104,39 +100,46 @@ func (c *core) mergeRows() {
 	c.keepRows(gone)
 }
 
-// columnsOfRows lists the columns of each row, rising.
-func (c *core) columnsOfRows() {
-	counts, total := make([]int, len(c.rowIDs)), 0
+// counts returns the number of columns of each row.
+func (c *core) counts() []int {
+	out := make([]int, len(c.rowIDs))
 	for _, col := range c.cols {
 		for i, w := range col {
 			for ; w != 0; w &= w - 1 {
-				counts[i<<6+bits.TrailingZeros64(w)]++
-				total++
+				out[i<<6+bits.TrailingZeros64(w)]++
 			}
 		}
 	}
-	if total > cap(c.room) {
-		c.room = make([]int32, 0, total)
-	}
-	all := c.room[:0]
-	c.list = make([][]int32, len(counts))
-	for r, n := range counts {
-		c.list[r] = all[len(all) : len(all) : len(all)+n]
-		all = all[:len(all)+n]
-	}
+	return out
+}
+
+// columnsOf lists the columns, rising, of the rows that are wanted; counts are those of all rows.
+func (c *core) columnsOf(wanted bitset, counts []int) [][]int32 {
+	total := 0
+	wanted.each(func(r int) { total += counts[r] })
+	all, out := make([]int32, 0, total), make([][]int32, len(counts))
+	wanted.each(func(r int) {
+		out[r] = all[len(all) : len(all) : len(all)+counts[r]]
+		all = all[:len(all)+counts[r]]
+	})
 	for k, col := range c.cols {
 		for i, w := range col {
-			for ; w != 0; w &= w - 1 {
+			for w &= wanted[i]; w != 0; w &= w - 1 {
 				r := i<<6 + bits.TrailingZeros64(w)
-				c.list[r] = append(c.list[r], int32(k))
+				out[r] = append(out[r], int32(k))
 			}
 		}
 	}
+	return out
 }
 
 // transpose finds the columns of each row, as sets and lists.
 func (c *core) transpose() {
-	c.columnsOfRows()
+	every := newBitset(len(c.rowIDs))
+	for r := range c.rowIDs {
+		every.set(r)
+	}
+	c.list = c.columnsOf(every, c.counts())
 	c.by = make([]bitset, len(c.list))
 	for r, list := range c.list {
 		c.by[r] = newBitset(len(c.cols))
@@ -148,24 +151,33 @@ func (c *core) transpose() {
 
 // dropRows removes rows whose columns include all those of another row: whatever clears that one clears them.
 func (c *core) dropRows() {
-	order := make([]int, len(c.list))
+	counts := c.counts()
+	order := make([]int, len(counts))
 	for i := range order {
 		order[i] = i
 	}
-	sort.SliceStable(order, func(i, j int) bool { return len(c.list[order[i]]) < len(c.list[order[j]]) })
-	gone, common := make([]bool, len(c.list)), newBitset(len(c.list))
+	sort.SliceStable(order, func(i, j int) bool { return counts[order[i]] < counts[order[j]] })
+	gone, common := make([]bool, len(counts)), newBitset(len(counts))
 	for _, q := range order {
 		if gone[q] {
 			continue
 		}
-		if len(c.list[q]) == 0 {
+		if counts[q] == 0 {
 			gone[q] = true // nothing clears it: not asked for
 			continue
 		}
 		// The rows that all of its columns have: itself, and those that it implies.
-		copy(common, c.cols[c.list[q][0]])
-		for _, k := range c.list[q][1:] {
-			if common.and(c.cols[k]); common.single() {
+		first := true
+		for _, col := range c.cols {
+			if !col.has(q) {
+				continue
+			}
+			if first {
+				copy(common, col)
+				first = false
+				continue
+			}
+			if common.and(col); common.single() {
 				break // itself alone
 			}
 		}
@@ -200,21 +212,29 @@ func (c *core) keepRows(gone []bool) {
 
 // dropColumns removes columns whose rows another column of no more weight has too.
 func (c *core) dropColumns() {
-	gone := make([]bool, len(c.cols))
+	counts := c.counts()
+	gone, rarest, wanted := make([]bool, len(c.cols)), make([]int, len(c.cols)), newBitset(len(counts))
 	for k, col := range c.cols {
-		if col.empty() {
-			gone[k] = true
-			continue
-		}
 		rare := -1
 		for i, w := range col {
 			for ; w != 0; w &= w - 1 {
-				if r := i<<6 + bits.TrailingZeros64(w); rare < 0 || len(c.list[r]) < len(c.list[rare]) {
+				if r := i<<6 + bits.TrailingZeros64(w); rare < 0 || counts[r] < counts[rare] {
 					rare = r
 				}
 			}
 		}
-		for _, at := range c.list[rare] {
+		if rarest[k] = rare; rare < 0 {
+			gone[k] = true // it is empty
+		} else {
+			wanted.set(rare)
+		}
+	}
+	list := c.columnsOf(wanted, counts)
+	for k, col := range c.cols {
+		if gone[k] {
+			continue
+		}
+		for _, at := range list[rarest[k]] {
 			j := int(at)
 			if j == k || gone[j] || c.weights[j] > c.weights[k] || !col.within(c.cols[j]) {
 				continue

@@ -57,8 +57,10 @@ type search struct {
 	least    int         // set-ups of the lightest cover found
 	bare     *lattice    // the blank as cells, made once
 	spots    map[spot][]probe
-	nodes    int // left for exact searches
-	effort   int // left for orders that are tried
+	takers   map[taker]bitset
+	waste    []column // nil before it is asked for
+	nodes    int      // left for exact searches
+	effort   int      // left for orders that are tried
 	tick     func() error
 	stage    string // for progress
 	opts     Options

@@ -171,9 +171,10 @@ func (s *search) freePair(i, j int, wa, wb wall, best *partner) {
 	if !s.t.blank.contains(m) {
 		return
 	}
-	w := &wedge{walls: [2]wall{wa, wb}, n: 2}
-	if area := w.area(s.t.piece.Blank[:]); area > best.area+1e-9 && area > leastOffcut && s.loose(w) {
-		*best = partner{i: i, j: j, area: area, w: w}
+	w := wedge{walls: [2]wall{wa, wb}, n: 2}
+	if area := w.area(s.t.piece.Blank[:]); area > best.area+1e-9 && area > leastOffcut && s.loose(&w) {
+		kept := w
+		*best = partner{i: i, j: j, area: area, w: &kept}
 	}
 }
 
@@ -209,8 +210,9 @@ func (s *search) addPair(p partner) {
 
 // area returns the wedge's area in mm2 inside a convex polygon.
 func (w *wedge) area(poly []geom.Point) float64 {
-	for _, l := range w.walls[:w.n] {
-		var out []geom.Point
+	var room [2][8]geom.Point // a rectangle gains a corner at each wall at most
+	for k, l := range w.walls[:w.n] {
+		out := room[k][:0]
 		for i, p := range poly {
 			q := poly[(i+1)%len(poly)]
 			dp, dq := l.n.Dot(p)-l.d, l.n.Dot(q)-l.d

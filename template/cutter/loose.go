@@ -19,11 +19,7 @@ func (s *search) newLattice(steps []step) *lattice {
 	l := *s.bareLattice()
 	l.pieces = map[uint64]bitset{}
 	l.cells = append([]probe{}, l.cells...)
-	for i := range l.cells {
-		if q := &l.cells[i]; !q.solid && !q.air {
-			s.mark(q, steps)
-		}
-	}
+	s.mark(spot{what: "lattice"}, l.cells, steps)
 	return &l
 }
 
@@ -38,7 +34,7 @@ func (s *search) bareLattice() *lattice {
 	for j := range l.h {
 		for i := range l.w {
 			p := b.Min.Add(geom.Pt((float64(i)+0.5)*b.Width()/float64(l.w), (float64(j)+0.5)*b.Height()/float64(l.h)))
-			l.cells = append(l.cells, s.probeAt(p, nil))
+			l.cells = append(l.cells, s.probeAt(p))
 		}
 	}
 	l.solid = newBitset(len(l.cells))

@@ -1,9 +1,11 @@
 package cutter
 
 import (
+	"cmp"
 	"math"
 	"slices"
-	"sort"
+
+	"listel/profile/geom"
 )
 
 // A note is something to watch in a set-up.
@@ -70,13 +72,14 @@ type orderer struct {
 	s      *search
 	steps  []step
 	wood   *lattice
-	takes  [][]int32             // cells of waste that each step cuts
-	fair   []float64             // mm2 that each step may well take: what lies within reach of its shape
-	loose  bool                  // judge what falls off, too: dearer
-	known  map[uint64][]judgment // after the steps in a set: of each step, lying in each of its ways
-	first  []int                 // of a step's judgments
-	widths map[bearer]float64
-	faces  map[*probe][]stretch
+	takes  [][]int32              // cells of waste that each step cuts
+	fair   []float64              // mm2 that each step may well take: what lies within reach of its shape
+	loose  bool                   // judge what falls off, too: dearer
+	known  map[uint64][]judgment  // after the steps in a set: of each step, lying in each of its ways
+	first  []int                  // of a step's judgments
+	widths map[uint64]*[4]float64 // after the steps in a set: of wood on each side of the blank, negative where it is not known yet
+	faces  [4][]stretch           // of each side, nil before they are asked for
+	seen   sight
 }
 
 // A judgment is what is to be said of a step where it stands in an order.
@@ -89,8 +92,7 @@ type judgment struct {
 func (s *search) newOrderer(solution []int) *orderer {
 	o := &orderer{s: s, steps: s.steps(solution)}
 	o.wood = s.newLattice(o.steps)
-	o.known, o.widths = map[uint64][]judgment{}, map[bearer]float64{}
-	o.faces = map[*probe][]stretch{}
+	o.known, o.widths = map[uint64][]judgment{}, map[uint64]*[4]float64{}
 	ways := 0
 	for k := range o.steps {
 		o.first = append(o.first, ways)
@@ -136,7 +138,7 @@ func (o *orderer) best(beam int) ([]placed, float64) {
 				}
 			}
 		}
-		sort.SliceStable(grown, func(i, j int) bool { return grown[i].cost < grown[j].cost })
+		slices.SortStableFunc(grown, func(a, b state) int { return cmp.Compare(a.cost, b.cost) })
 		states = slices.Clone(grown[:min(beam, len(grown))])
 	}
 	return states[0].order(), states[0].cost
@@ -228,14 +230,16 @@ func (o *orderer) examine(k, a int, done uint64) (note, float64) {
 	after := done | 1<<k
 	var n note
 	hand := t.Works() == Plane
-	n |= bearing(o.width(f.table, done), o.width(f.table, after), leastTable, fairTable, noTable, tableGoes, narrowTable)
+	w := st.stands[a]
+	n |= bearing(o.width(w.table, f.table, done), o.width(w.table, f.table, after), leastTable, fairTable, noTable, tableGoes, narrowTable)
 	if !hand {
-		n |= bearing(o.width(f.fence, done), o.width(f.fence, after), leastFence, fairFence, noFence, fenceGoes, narrowFence)
+		n |= bearing(o.width(w.fence, f.fence, done), o.width(w.fence, f.fence, after), leastFence, fairFence, noFence, fenceGoes, narrowFence)
 		if o.traps(st, k, a, done) {
 			n |= trapped
 		}
 	}
-	if anyStands(f.body, after) {
+	seen := o.look(k, done)
+	if seen.body {
 		n |= bodyHits
 	}
 	if st.cut.variant.pilot > 0 && standing(f.pilot[0], after) < 6 && standing(f.pilot[1], after) < 6 {
@@ -249,12 +253,39 @@ func (o *orderer) examine(k, a int, done uint64) (note, float64) {
 	}
 	cost := noteCost(n)
 	if t.IsForm() {
-		if removed := o.removed(k, done) - o.fair[k]; removed > 10 {
+		if removed := seen.removed - o.fair[k]; removed > 10 {
 			n |= hogs
 			cost += removed / 60
 		}
 	}
 	return n, cost
+}
+
+// A sight is what a step finds where it stands in an order, however the work lies.
+type sight struct {
+	step       int
+	done       uint64
+	made       bool
+	body       bool       // shank or body would run into waste
+	removed    float64    // mm2 that it takes away, as far as no offcut fell off before
+	cut, loose float64    // likewise in what hangs together, and what falls off with it: only where that is looked at
+	mid        geom.Point // of what falls off
+}
+
+// look returns what step k finds after the steps in done: once for the ways in which the work may lie, which are judged one after the other.
+func (o *orderer) look(k int, done uint64) *sight {
+	if s := &o.seen; s.made && s.step == k && s.done == done {
+		return s
+	}
+	st := &o.steps[k]
+	o.seen = sight{step: k, done: done, made: true, body: anyStands(st.stands[0].feed.body, done|1<<k)}
+	if o.s.tools[st.cut.tool].IsForm() {
+		o.seen.removed = o.removed(k, done)
+	}
+	if o.loose {
+		o.seen.cut, o.seen.loose, o.seen.mid = o.wood.taken(k, done)
+	}
+	return &o.seen
 }
 
 // traps reports whether the cut leaves the work, or an offcut, between tool and fence: wood must stand on the tool's far side, unless
@@ -290,7 +321,8 @@ func (o *orderer) traps(st *step, k, a int, done uint64) bool {
 // that has nothing left to take is in the wrong place.
 func (o *orderer) falls(k, a int, done uint64) note {
 	st := &o.steps[k]
-	cut, loose, mid := o.wood.taken(k, done)
+	seen := o.look(k, done)
+	cut, loose, mid := seen.cut, seen.loose, seen.mid
 	saw := o.s.tools[st.cut.tool].Works() == Saw
 	n := note(0)
 	switch w := st.stands[a]; {

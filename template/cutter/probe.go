@@ -2,6 +2,7 @@ package cutter
 
 import (
 	"math"
+	"slices"
 
 	"listel/profile/geom"
 )
@@ -79,8 +80,8 @@ func (s *search) steps(solution []int) []step {
 	return out
 }
 
-// probeAt returns the probe at p for the steps of a plan.
-func (s *search) probeAt(p geom.Point, steps []step) probe {
+// probeAt returns the probe at p, before any step.
+func (s *search) probeAt(p geom.Point) probe {
 	q := probe{p: p}
 	if !s.t.blank.contains(p) {
 		q.air = true
@@ -93,27 +94,54 @@ func (s *search) probeAt(p geom.Point, steps []step) probe {
 	if s.bare != nil {
 		q.cell = int32(s.bare.at(p, s.t.blank.bounds))
 	}
-	s.mark(&q, steps)
 	return q
 }
 
-// mark notes which steps take the wood at a probe.
-func (s *search) mark(q *probe, steps []step) {
+// A taker is a cut, or the offcut that one frees, where it meets the probes of a spot.
+type taker struct {
+	at  spot
+	cut *cut
+	off *wedge
+}
+
+// mark notes which steps take the wood at the probes of a spot. What each takes there is found once: plans share most of their steps.
+func (s *search) mark(at spot, ps []probe, steps []step) {
 	for i := range steps {
-		c := steps[i].cut
-		w := c.view.in(q.p)
-		if e, ok := c.variant.cut.at(w.X - c.x); ok && w.Y >= c.h+e {
-			q.mask |= 1 << i
+		c, bit := steps[i].cut, uint64(1)<<i
+		s.taken(taker{at: at, cut: c}, ps, func(p geom.Point) bool {
+			w := c.view.in(p)
+			e, ok := c.variant.cut.at(w.X - c.x)
+			return ok && w.Y >= c.h+e
+		}).each(func(k int) { ps[k].mask |= bit })
+		f := steps[i].freed
+		if f == nil || steps[i].partner >= 0 && steps[i].partner < i {
+			continue
 		}
-		if f := steps[i].freed; f != nil && f.holds(q.p, 0) {
-			switch j := steps[i].partner; {
-			case j < 0:
-				q.mask |= 1 << i
-			case j > i:
-				q.pairs = append(q.pairs, 1<<i|1<<j)
-			}
+		off := s.taken(taker{at: at, off: f}, ps, func(p geom.Point) bool { return f.holds(p, 0) })
+		if j := steps[i].partner; j < 0 {
+			off.each(func(k int) { ps[k].mask |= bit })
+		} else {
+			off.each(func(k int) { ps[k].pairs = append(ps[k].pairs, bit|1<<j) })
 		}
 	}
+}
+
+// taken returns the probes in waste that a taker takes.
+func (s *search) taken(by taker, ps []probe, takes func(geom.Point) bool) bitset {
+	if b, ok := s.takers[by]; ok {
+		return b
+	}
+	b := newBitset(len(ps))
+	for k := range ps {
+		if q := &ps[k]; !q.solid && !q.air && takes(q.p) {
+			b.set(k)
+		}
+	}
+	if s.takers == nil {
+		s.takers = map[taker]bitset{}
+	}
+	s.takers[by] = b
+	return b
 }
 
 // A spot names a group of probes: what a cut asks of the wood about it, lying in one of its ways.
@@ -128,7 +156,7 @@ func (s *search) laid(at spot, steps []step, lay func() []geom.Point) []probe {
 	base, ok := s.spots[at]
 	if !ok {
 		for _, p := range lay() {
-			if q := s.probeAt(p, nil); !q.air {
+			if q := s.probeAt(p); !q.air {
 				base = append(base, q)
 			}
 		}
@@ -138,11 +166,7 @@ func (s *search) laid(at spot, steps []step, lay func() []geom.Point) []probe {
 		s.spots[at] = base
 	}
 	out := append([]probe{}, base...)
-	for i := range out {
-		if !out[i].solid {
-			s.mark(&out[i], steps)
-		}
-	}
+	s.mark(at, out, steps)
 	return out
 }
 
@@ -300,8 +324,9 @@ func (s *search) extent(c *cut, a stance) (near, far, high float64) {
 }
 
 // bodyProbes lays probes over the part of the blank that shank, body or pilot sweep, leaving out the section, which they clear anyway.
+// Of those that go with the same steps one is enough.
 func (s *search) bodyProbes(c *cut, steps []step) []probe {
-	return s.laid(spot{c, "body", 0, 0}, steps, func() []geom.Point {
+	all := s.laid(spot{c, "body", 0, 0}, steps, func() []geom.Point {
 		const step = 0.45
 		var out []geom.Point
 		for _, p := range c.variant.body {
@@ -315,6 +340,13 @@ func (s *search) bodyProbes(c *cut, steps []step) []probe {
 		}
 		return out
 	})
+	var out []probe
+	for i := range all {
+		if q := &all[i]; !slices.ContainsFunc(out, func(o probe) bool { return o.mask == q.mask && o.solid == q.solid && slices.Equal(o.pairs, q.pairs) }) {
+			out = append(out, *q)
+		}
+	}
+	return out
 }
 
 func anyStands(ps []probe, done uint64) bool {

@@ -54,8 +54,8 @@ func (s *search) writeSetups(r *Result, p plan) {
 		set.Removed = round(before-wood.area(), 100)
 		set.Cleans = s.newlyClean(cleaned, st.cut.rows)
 		done |= 1 << pl.step
-		feed := &st.stands[pl.stance].feed
-		set.OnTableWidth, set.FenceWidth = round(o.width(feed.table, done), 10), round(o.width(feed.fence, done), 10)
+		w := &st.stands[pl.stance]
+		set.OnTableWidth, set.FenceWidth = round(o.width(w.table, w.feed.table, done), 10), round(o.width(w.fence, w.feed.fence, done), 10)
 		r.Setups = append(r.Setups, set)
 	}
 	pts, levels := s.fine(p.picked)
