@@ -4,6 +4,7 @@ import (
 	"context"
 	"io"
 	"os"
+	"sync"
 	"time"
 
 	"listel/cmd/listel/job"
@@ -18,6 +19,8 @@ type App struct {
 	Plans      job.Cache       // keeps finished plans of set-ups, nil for nowhere
 	Context    context.Context // ends a command that runs until it is stopped, nil for none
 	Terminal   bool            // Err is a terminal, on which a bar may move
+
+	writing *sync.Mutex // held while files are written, nil for where nothing stops it
 }
 
 // NewApp returns the App of a person at a terminal.

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
 
@@ -112,7 +111,7 @@ func (app App) check(file string) (checkedJSON, error) {
 		if err != nil {
 			return out, err
 		}
-		out.Notes = append(append(out.Notes, l.Notes()...), l.StockNotes(context.Background())...)
+		out.Notes = append(append(out.Notes, l.Notes()...), l.StockNotes(app.context())...)
 		return out, nil
 	}
 	switch kind {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -67,7 +66,7 @@ func runPacket(app App, o packetOptions) error {
 	bar := app.newProgress("planning set-ups", 0)
 	defer bar.end()
 	p.Start = bar.begin
-	doc, notes, err := l.Packet(context.Background(), p)
+	doc, notes, err := l.Packet(app.context(), p)
 	for _, n := range notes {
 		fmt.Fprintln(app.Err, "note: "+n)
 	}

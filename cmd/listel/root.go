@@ -1,6 +1,8 @@
 package main
 
 import (
+	"context"
+	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -18,9 +20,17 @@ func Main(args []string, app App) int {
 	if args == nil {
 		args = []string{} // cobra takes nil as an order to read os.Args
 	}
+	out := &checkedWriter{Writer: app.Out}
+	app.Out = out
 	root := newRootCmd(app)
 	root.SetArgs(args)
 	err := root.Execute()
+	switch {
+	case errors.Is(err, context.Canceled) && app.stopped() != nil:
+		err = errStopped
+	case err == nil:
+		err = out.err
+	}
 	if err != nil {
 		fmt.Fprintln(app.Err, "listel: "+err.Error())
 	}

@@ -1,13 +1,9 @@
 package main
 
 import (
-	"context"
 	"fmt"
-	"os"
 	"os/exec"
-	"os/signal"
 	"runtime"
-	"syscall"
 
 	"github.com/spf13/cobra"
 
@@ -59,8 +55,6 @@ func runServe(app App, o serveOptions) error {
 	if err != nil {
 		return err
 	}
-	ctx, stop := signal.NotifyContext(app.context(), os.Interrupt, syscall.SIGTERM)
-	defer stop()
 	if o.json {
 		err = app.printJSON(servedJSON{s.URL(), s.Folder()})
 	} else {
@@ -75,15 +69,7 @@ func runServe(app App, o serveOptions) error {
 			fmt.Fprintf(app.Err, "note: no browser was opened (%s); open the address yourself\n", err)
 		}
 	}
-	return s.Run(ctx)
-}
-
-// context returns what ends a command that runs until it is stopped; tests end theirs with it.
-func (app App) context() context.Context {
-	if app.Context != nil {
-		return app.Context
-	}
-	return context.Background()
+	return s.Run(app.context())
 }
 
 // openBrowser asks the machine to show an address.

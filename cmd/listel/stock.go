@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"fmt"
 	"io"
 	"strings"
@@ -124,7 +123,7 @@ func runStock(app App, o stockOptions) error {
 	if err != nil {
 		return err
 	}
-	c, err := job.Cutting(context.Background(), j.purchase, j.source, nodes, limit)
+	c, err := job.Cutting(app.context(), j.purchase, j.source, nodes, limit)
 	if err != nil {
 		return err
 	}

@@ -5,11 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"os/signal"
 	"path/filepath"
 	"runtime/debug"
 	"strings"
-	"syscall"
 
 	"github.com/spf13/cobra"
 
@@ -144,14 +142,12 @@ func (app App) writeTraced(files []library.File, how library.WriteOptions) (kept
 
 // traced runs t until it is done or the user stops it.
 func (app App) traced(t *job.Tracing) ([]job.TracedProfile, error) {
-	ctx, stop := signal.NotifyContext(app.context(), os.Interrupt, syscall.SIGTERM)
-	defer stop()
 	bar := app.newProgress("tracing", 1)
 	defer bar.end()
 	defer bar.keepShowing()()
-	found, err := t.Run(ctx, bar.part)
+	found, err := t.Run(app.context(), bar.part)
 	if errors.Is(err, context.Canceled) {
-		return nil, errors.New("stopped; nothing was written")
+		return nil, errStopped
 	}
 	return found, err
 }

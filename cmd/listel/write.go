@@ -33,6 +33,9 @@ func (app App) writeDocument(doc sheet.Document, o drawOptions, stem string) err
 	}
 	var files []library.File
 	for i, page := range doc.Pages {
+		if err := app.stopped(); err != nil {
+			return err
+		}
 		var b bytes.Buffer
 		if kind == "svg" {
 			err = sheet.WriteSVG(&b, page)
@@ -88,6 +91,11 @@ func endsInSlash(path string) bool {
 
 // writeFiles writes each file whole or not at all, and none when one of them may not be replaced. It tells where they are.
 func (app App) writeFiles(files []library.File, o library.WriteOptions) error {
+	if app.writing != nil {
+		app.writing.Lock()
+		defer app.writing.Unlock()
+	}
+	o.Stopped = app.stopped
 	if err := library.WriteFiles(files, o); err != nil {
 		return err
 	}

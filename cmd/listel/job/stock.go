@@ -12,11 +12,14 @@ import (
 )
 
 // Cutting returns the plan of least cost for what is to be bought, found within so many search nodes, 0 for as many as usual, and so much
-// time. A mistake in the file comes as library.Mistakes.
+// time. A mistake in the file comes as library.Mistakes. The error of ctx comes back when it ends the search.
 func Cutting(ctx context.Context, p miter.Purchase, source *library.Source, nodes int64, limit time.Duration) (template.Cutting, error) {
-	ctx, cancel := context.WithTimeout(ctx, limit)
+	within, cancel := context.WithTimeout(ctx, limit)
 	defer cancel()
-	plan, err := p.Solve(ctx, nodes)
+	plan, err := p.Solve(within, nodes)
+	if ctx.Err() != nil {
+		return template.Cutting{}, ctx.Err() // stopped from outside: what was found by then is not wanted
+	}
 	return template.Cutting{Purchase: p, Plan: plan}, source.Mistakes(err)
 }
 

@@ -1,0 +1,75 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"sync"
+	"syscall"
+	"time"
+)
+
+// errStopped is what a command ends with that was interrupted before it wrote anything.
+var errStopped = errors.New("stopped; nothing was written")
+
+// stopTime is how long a command that was interrupted may take to come to its own end: serve lets a file be saved first.
+const stopTime = 3 * time.Second
+
+// untilStopped runs the command line args and returns the exit code. An interrupt, or an order to end, ends what is searched for and drawn; files are then
+// not begun to be written any more, and those that are being written come whole into their places or not at all. A second one ends the
+// process at once.
+func untilStopped(args []string, app App) int {
+	ctx, stop := signal.NotifyContext(app.context(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	app.Context, app.writing = ctx, new(sync.Mutex)
+	ended := make(chan int, 1)
+	go func() { ended <- Main(args, app) }()
+	select {
+	case code := <-ended:
+		return code
+	case <-ctx.Done():
+	}
+	stop()
+	select {
+	case code := <-ended:
+		return code
+	case <-time.After(stopTime):
+	}
+	app.writing.Lock() // and never unlocked: what is being written is done, and nothing else begins
+	fmt.Fprintln(app.Err, "listel: "+errStopped.Error())
+	return exitFault
+}
+
+// context returns what ends a command that is interrupted; tests end theirs with it.
+func (app App) context() context.Context {
+	if app.Context != nil {
+		return app.Context
+	}
+	return context.Background()
+}
+
+// stopped returns errStopped once the command was interrupted.
+func (app App) stopped() error {
+	if app.context().Err() != nil {
+		return errStopped
+	}
+	return nil
+}
+
+// A checkedWriter remembers the first error of the writer below it, so that a full disk behind a command's output is no success.
+type checkedWriter struct {
+	io.Writer
+	err error
+}
+
+// Write writes to the writer below.
+func (w *checkedWriter) Write(p []byte) (int, error) {
+	n, err := w.Writer.Write(p)
+	if w.err == nil {
+		w.err = err
+	}
+	return n, err
+}
