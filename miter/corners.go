@@ -10,15 +10,28 @@ import (
 // degree a molding 50 mm deep would end in a point 11 m long.
 const cornerTol = 0.5 * geom.Degree
 
-// cornerAt returns the corner of edges that name means: "front-left" on a plan where left and front meet, or two edges as
-// "left/front", in either order. It is the index of the edge that starts there, -1 when there is no such corner.
+// cornerAt returns the corner of edges that name means: two edges as "left/front" or "front-left", in either order. Edges have dashes in their names, so
+// that a dash may stand between the two or in one of them: a name that fits two corners is none. It is the index of the edge that starts there, -1 when
+// there is no such corner.
 func cornerAt(edges []Edge, name string) int {
-	a, b, ok := strings.Cut(name, "/")
-	if !ok {
-		if b, a, ok = strings.Cut(name, "-"); !ok {
+	found := -1
+	for at, sep := range name {
+		if sep != '/' && (sep != '-' || strings.Contains(name, "/")) {
+			continue
+		}
+		switch i := meeting(edges, name[:at], name[at+1:]); {
+		case i < 0 || i == found:
+		case found >= 0:
 			return -1
+		default:
+			found = i
 		}
 	}
+	return found
+}
+
+// meeting returns the index of the edge that starts where edges a and b meet, in either order, -1 when they do not.
+func meeting(edges []Edge, a, b string) int {
 	for i, e := range edges {
 		before := edges[(i+len(edges)-1)%len(edges)].Name
 		if before == a && e.Name == b || before == b && e.Name == a {

@@ -33,6 +33,11 @@ func Fit(c Case, lookup Lookup, woods WoodLookup) (Result, error) {
 		r.Moldings = append(r.Moldings, f.molding(i))
 	}
 	f.openings(&r)
+	for _, s := range f.plans {
+		if words := s.CornerWords(f.format); words != "" {
+			r.Notes = append(r.Notes, "stage "+s.Name+": "+words)
+		}
+	}
 	f.limit(r)
 	if err := f.err(); err != nil {
 		return Result{}, err

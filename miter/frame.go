@@ -1,6 +1,7 @@
 package miter
 
 import (
+	"fmt"
 	"math"
 
 	"listel/profile"
@@ -22,6 +23,8 @@ type Frame struct {
 	Under     float64   `json:"under_mm"` // the shoulder under the tenon
 	Over      float64   `json:"over_mm"`  // the shoulder over it: the wider one when they differ
 	Cover     float64   `json:"cover_mm"` // the least wood between a mortise and the molded face
+
+	past [2]float64 // how far the left and the right side reach on behind the rail, mm along them
 }
 
 // A Mortise is where a side piece takes a tenon: measured along its back from the wall end.
@@ -105,15 +108,20 @@ func (m *fitting) rail(spec *FrameSpec, path string) *Frame {
 	}
 	y0 := foot + f.Under
 	f.Cover = math.Inf(1)
-	for _, s := range []*run{left, right} {
+	for i, s := range []*run{left, right} {
 		if s.edge.Length() <= spec.RailWidth {
 			m.add(path+".back-rail.width", "the rail is wider than run %s is long", s.name)
 		}
-		f.Mortises = append(f.Mortises, Mortise{Run: s.name, FromWall: f.Haunch, Length: f.Across, Depth: f.Tenon, Foot: y0, Width: f.Cheek})
+		f.Mortises = append(f.Mortises, Mortise{Run: s.name, FromWall: tidy(f.Haunch + f.past[i]), Length: f.Across, Depth: f.Tenon, Foot: y0, Width: f.Cheek})
 		cover := faceFrom(s.section, y0, y0+f.Cheek) - f.Tenon
 		if f.Cover = math.Min(f.Cover, cover); cover < tenonCover {
 			m.add(path+".back-rail.tenon", "a tenon of %s leaves %s before the molded face of run %s, and %s must stay%s", m.mm(f.Tenon), m.mm(math.Max(0, cover)),
 				s.name, m.mm(tenonCover), m.atMost(cover+f.Tenon-tenonCover))
+		}
+	}
+	for i, s := range []*run{left, right} {
+		if f.past[i] > wallTold {
+			m.out.Notes = append(m.out.Notes, fmt.Sprintf("the rail lies along the wall, flush with the end of the other side: run %s reaches %s on behind it", s.name, m.mm(f.past[i])))
 		}
 	}
 	m.runs = append(m.runs, r)
@@ -148,10 +156,11 @@ func (f *fitter) atMost(v float64) string {
 	return "; " + f.mm(v) + " or less would do"
 }
 
-// railRun places the rail between the backs of the two sides, flush with their wall ends. It is nil when they stand too far off square.
+// railRun places the rail between the backs of the two sides, parallel to the wall and flush with the wall end that is farther from it: where corners
+// are off, the other side reaches on behind it, and its mortise lies that much farther from its end. It is nil when the sides stand too far off square.
 func (m *fitting) railRun(left, right *run, f *Frame) *run {
 	a, b := left.planLine(0)[0], right.planLine(0)[1]
-	dir := b.Sub(a).Unit()
+	dir := m.stage.wall.Mul(-1)
 	out := geom.Pt(dir.Y, -dir.X)
 	lean := func(u geom.Point) float64 {
 		k := u.Dot(dir) / u.Dot(out)
@@ -163,6 +172,14 @@ func (m *fitting) railRun(left, right *run, f *Frame) *run {
 	kl, kr := lean(left.edge.Dir()), lean(right.edge.Dir().Mul(-1))
 	if math.Max(math.Abs(kl), math.Abs(kr)) > railMostAngle.Tan() {
 		return nil
+	}
+	behind := b.Sub(a).Dot(out) // how much farther from the wall the right end is
+	if behind > 0 {
+		f.past[0] = tidy(behind / left.edge.Dir().Dot(out))
+		a = a.Add(left.edge.Dir().Mul(f.past[0]))
+	} else {
+		f.past[1] = tidy(behind / right.edge.Dir().Dot(out))
+		b = b.Sub(right.edge.Dir().Mul(f.past[1]))
 	}
 	w, t := f.RailWidth, f.Thickness
 	s := profile.Section{Name: m.Profile + "-back-rail", Title: "Back rail", Outline: geom.Polygon(geom.Pt(0, 0), geom.Pt(w, 0), geom.Pt(w, t), geom.Pt(0, t)),

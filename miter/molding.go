@@ -165,7 +165,9 @@ func (m *fitting) freeEnd(r *run, end Hand, kind EndKind, beyond Edge) {
 		if beyond.Name != "back" || m.stage.Freestanding {
 			e.along = "edge"
 		}
-		r.notes = append(r.notes, fmt.Sprintf("its %s end is cut along %s, %.2f degrees off square", end, beyondName(beyond, m.stage), off.Degrees()))
+		if off >= squareTol {
+			r.notes = append(r.notes, fmt.Sprintf("its %s end is cut along %s, %.2f degrees off square", end, beyondName(beyond, m.stage), off.Degrees()))
+		}
 	}
 }
 

@@ -108,13 +108,13 @@ type End struct {
 	along string // what a free end is cut along when that is not the wall: "edge"
 }
 
-// squareTol is how far a saw's angle may be off square before the cut is no longer called so: finer than any saw is set.
-const squareTol = 0.02 * geom.Degree
+// squareTol is how far a saw's angle may be off square before the cut is no longer called so: no saw is set finer; common practice, no source.
+const squareTol = 0.1 * geom.Degree
 
 // Words returns what the end is called at the bench: its kind, but "to the wall" for an end that meets nothing and is not quite square, and
 // "to the corner" for one that runs into an inside corner so.
 func (e End) Words() string {
-	if e.Kind != CutSquare || e.Standing.Miter <= squareTol && e.Standing.Bevel <= squareTol {
+	if s := e.Standing.Settable(); e.Kind != CutSquare || s.Miter == 0 && s.Bevel == 0 {
 		return string(e.Kind)
 	}
 	if e.Meets != "" {
@@ -150,6 +150,17 @@ type Saw struct {
 	Table Face       `json:"table"` // face down
 	Fence Face       `json:"fence"` // face against the fence
 	Keep  Hand       `json:"keep"`
+}
+
+// Settable returns s as a saw can be set: an angle under a tenth of a degree, which none can be set to, is square.
+func (s Saw) Settable() Saw {
+	if s.Miter < squareTol {
+		s.Miter, s.Swing = 0, NoHand
+	}
+	if s.Bevel < squareTol {
+		s.Bevel, s.Tilt = 0, NoHand
+	}
+	return s
 }
 
 // A Face names a side of a molding.

@@ -1,9 +1,7 @@
 package miter
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"listel/profile"
 	"listel/profile/geom"
@@ -14,14 +12,14 @@ type Seat struct {
 	Stage     string  `json:"stage"`
 	Foot      float64 `json:"foot_mm"`      // height of its foot over the floor
 	Lift      float64 `json:"lift_mm"`      // of its foot over the top of the stage below
-	Clearance float64 `json:"clearance_mm"` // between its face and the rabbet
+	Clearance float64 `json:"clearance_mm"` // between its face and the rabbet, as asked for
+	Least     float64 `json:"least_mm"`     // the clearance at the face that stands farthest out: less than asked for where corners are off
+	Most      float64 `json:"most_mm"`      // and at the one farthest in
 	Left      float64 `json:"left_mm"`      // the least wood between the rabbet and the molded face
 }
 
-const (
-	seatTol  = 0.05 // mm, how far a face may lie off its place: finer than anyone cuts
-	leastLip = 1.0  // mm, the least wood that may stand beside a rabbet
-)
+// leastLip is the least wood that may stand beside a rabbet, in mm.
+const leastLip = 1.0
 
 // seat checks the stage that the molding seats, and the wood beside every rabbet.
 func (m *fitting) seat() *Seat {
@@ -54,9 +52,10 @@ func (m *fitting) seat() *Seat {
 	case m.Clearance >= s.Width:
 		m.add(m.path+".clearance", "the clearance of %s is as wide as the rabbet, %s", m.mm(m.Clearance), m.mm(s.Width))
 	default:
-		m.faces(*upper)
+		in, out := m.faces(*upper)
 		m.strangers(*upper)
-		return &Seat{Stage: m.Seats, Foot: upper.Floor, Lift: upper.Floor - m.stage.Top, Clearance: m.Clearance, Left: left}
+		return &Seat{Stage: m.Seats, Foot: upper.Floor, Lift: upper.Floor - m.stage.Top, Clearance: m.Clearance, Left: left,
+			Least: m.Clearance - out, Most: m.Clearance - in}
 	}
 	return nil
 }
@@ -89,90 +88,6 @@ func (m *fitting) standing(upper string, rise float64) {
 		m.stage.Name, m.mm(top), m.mm(math.Max(0, top-rise)), m.mm(top))
 }
 
-// faces refuses faces of the seated stage that do not stand at the rabbet's width less the clearance, and says what would.
-func (m *fitting) faces(upper StagePlan) {
-	before := len(m.list)
-	off := map[string]float64{} // how far out each face stands too far
-	skew := false
-	for _, r := range m.runs {
-		if r.rail || r.ret {
-			continue
-		}
-		e, ok := upper.Edge(r.edge.Name)
-		if !ok {
-			m.add(m.path+".seats", "stage %s has no edge %s to stand in the rabbet", upper.Name, r.edge.Name)
-			continue
-		}
-		want := r.section.Rabbet.Width - m.Clearance
-		at := func(p geom.Point) float64 { return m.Inset + p.Sub(r.edge.A).Dot(r.edge.Out()) - want }
-		a, b := at(e.A), at(e.B)
-		worst := a
-		if math.Abs(b) > math.Abs(a) {
-			worst = b
-		}
-		skew = skew || !near(a, b, seatTol)
-		off[e.Name] = worst
-		if math.Abs(worst) > seatTol {
-			m.add(m.path+".seats", "the face %s of %s stands at %s from the back of the molding, and the rabbet's width less the clearance is %s: it is %s too far %s",
-				e.Name, upper.Name, m.mm(want+worst), m.mm(want), m.mm(math.Abs(worst)), inOrOut(worst))
-		}
-	}
-	if len(m.list) == before || skew {
-		return
-	}
-	if would := m.wouldFit(upper.Name, off); would != "" {
-		m.list[len(m.list)-1].Reason += "; what would fit: " + would
-	}
-}
-
-// wouldFit says which size of the seated stage, a plain box, or which inset would bring its faces into the rabbet; off tells by edge how far out
-// each stands. On a case with measured corners no size is offered: its sides do not move with the width alone. It is "" when neither would.
-func (m *fitting) wouldFit(upper string, off map[string]float64) string {
-	var out []string
-	even, first := true, math.NaN()
-	for _, name := range sortedKeys(off) {
-		if math.IsNaN(first) {
-			first = off[name]
-		}
-		even = even && near(off[name], first, seatTol)
-	}
-	if even && !math.IsNaN(first) {
-		out = append(out, "inset "+m.mm(m.Inset-first))
-	}
-	for _, s := range m.Case.Stages {
-		if s.Name != upper || s.Plan.Width == 0 || s.Plan.Depth == 0 || len(m.Corners) > 0 {
-			continue
-		}
-		left, isLeft := off["left"]
-		right, isRight := off["right"]
-		front := off["front"]
-		var size []string
-		if isLeft && isRight && !near(left+right, 0, seatTol) {
-			size = append(size, "width "+m.mm(s.Plan.Width-left-right))
-		}
-		if !near(front, 0, seatTol) {
-			size = append(size, "depth "+m.mm(s.Plan.Depth-front))
-		}
-		if move := (left - right) / 2; s.Offset != nil {
-			size = append(size, fmt.Sprintf("offset [%s, %s]", m.mm(s.Offset.X+left), m.mm(s.Offset.Y+front)))
-		} else if isLeft && isRight && !near(move, 0, seatTol) {
-			size = append(size, fmt.Sprintf("its left side moved %s", m.sideways(left)))
-		}
-		if len(size) > 0 && s.Plan.Width-left-right > 0 && s.Plan.Depth-front > 0 {
-			out = append(out, "for "+upper+" "+strings.Join(size, ", "))
-		}
-	}
-	return strings.Join(out, ", or ")
-}
-
-// sideways says how far something is moved along the front.
-func (m *fitting) sideways(mm float64) string {
-	if mm < 0 {
-		return m.mm(-mm) + " to the left"
-	}
-	return m.mm(mm) + " to the right"
-}
-
 // strangers refuses edges of the seated stage that the stage below does not have: no rabbet lies under them.
 func (m *fitting) strangers(upper StagePlan) {
 	for _, e := range upper.Edges {
@@ -180,13 +95,6 @@ func (m *fitting) strangers(upper StagePlan) {
 			m.add(m.path+".seats", "edge %s of %s stands over no edge of %s: no rabbet lies under it", e.Name, upper.Name, m.stage.Name)
 		}
 	}
-}
-
-func inOrOut(off float64) string {
-	if off > 0 {
-		return "out"
-	}
-	return "in"
 }
 
 // lip returns the least distance from the rabbet of s to its molded face, in mm.

@@ -14,7 +14,10 @@ type StagePlan struct {
 	Edges        []Edge // counter-clockwise from the left, corners as measured
 	Floor, Top   float64
 	Freestanding bool
-	wall         geom.Point // direction of the wall behind it: that of its back, corners as nominal
+	Off          []OffCorner // measured corners that are not as the plan is drawn
+	origin       geom.Point  // of its plan
+	placed       bool        // by an offset of its own
+	wall         geom.Point  // direction of the wall behind it: that of its back, corners as nominal
 }
 
 // Edge returns the edge of that name and whether there is one.
@@ -71,7 +74,7 @@ func stages(c Case, f *faults) []StagePlan {
 		for k := range edges {
 			edges[k].A, edges[k].B = edges[k].A.Add(origin), edges[k].B.Add(origin)
 		}
-		out[i] = StagePlan{Name: s.Name, Edges: edges, Freestanding: s.Plan.Freestanding}
+		out[i] = StagePlan{Name: s.Name, Edges: edges, Freestanding: s.Plan.Freestanding, Off: offCorners(nominal, edges), origin: origin, placed: s.Offset != nil}
 		if b := named(nominal, "back"); b >= 0 {
 			out[i].wall = nominal[b].Dir()
 		}
@@ -171,13 +174,7 @@ func (c Case) cornerNames() []string {
 	for _, s := range c.Stages {
 		edges := s.Plan.edges("", &faults{})
 		for i, e := range edges {
-			before := edges[(i+len(edges)-1)%len(edges)].Name
-			name := before + "/" + e.Name
-			if before == "left" && e.Name == "front" {
-				name = "front-left"
-			} else if before == "front" && e.Name == "right" {
-				name = "front-right"
-			}
+			before, name := edges[(i+len(edges)-1)%len(edges)].Name, cornerName(edges, i)
 			if before != "back" && e.Name != "back" && !seen[name] {
 				seen[name] = true
 				names = append(names, name)
