@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
 
@@ -26,7 +25,7 @@ func Main(args []string, app App) int {
 	root.SetArgs(args)
 	err := root.Execute()
 	switch {
-	case errors.Is(err, context.Canceled) && app.stopped() != nil:
+	case err != nil && app.stopped() != nil && errors.Is(err, app.context().Err()):
 		err = errStopped
 	case err == nil:
 		err = out.err
