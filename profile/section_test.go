@@ -308,6 +308,15 @@ func TestWarnings(t *testing.T) {
 	require.EqualError(t, w, "element 2, ovolo: it runs back while its neighbors run outward; is the sign of its projection right?")
 	p = mm(sized(ovolo, 5, 0, -5), sized(fillet, 3, 0, 0), sized(reversa, 5, 0, -5), sized(fillet, 3, 0, 0), sized(profile.KindCove, 4, 0, 4), sized(fillet, 3, 0, 0))
 	require.EqualError(t, p.Warnings(built(t, p)), "element 5, cove: it runs outward while its neighbors run back; is the sign of its projection right?")
+	p = mm(sized(ovolo, 5, 0, 5), sized(fillet, 3, 0, 0), sized(profile.KindCove, 5, 0, -5), sized(fillet, 5, 0, 0))
+	require.EqualError(t, p.Warnings(built(t, p)), "element 3, cove: it runs back while its neighbors run outward; is the sign of its projection right?")
+	p.Ground = profile.MM(40)
+	p.Back.Rabbet = &profile.Rabbet{At: profile.AtTop, Width: profile.MM(15), Depth: profile.MM(6)}
+	require.Empty(t, p.Warnings(built(t, p)), "a waist goes out and in again")
+	p.Elements = []profile.Entry{sized(ovolo, 5, 0, 5), sized(ovolo, 5, 0, -5), sized(ovolo, 5, 0, 5), sized(fillet, 10, 0, 0)}
+	require.EqualError(t, p.Warnings(built(t, p)), "element 2, ovolo: it runs back while its neighbors run outward; is the sign of its projection right?")
+	p = mm(sized(ovolo, 5, 0, 5), sized(fillet, 3, 0, 0), sized(profile.KindThumb, 5, 0, -5))
+	require.Empty(t, p.Warnings(built(t, p)), "a thumb leans back by what it is")
 	c := cornice()
 	require.Empty(t, c.Warnings(built(t, c)))
 	c.Elements[2].Height = inch(0.25)

@@ -10,7 +10,7 @@ import (
 // differs from those of the runs next to it (of the two nearest on its one side, at an end of the molding).
 func (p Profile) Warnings(s Section) Errors {
 	var out Errors
-	for _, m := range strangeRuns(s.Members) {
+	for _, m := range strangeRuns(s.Members, p.Back.Rabbet != nil) {
 		way, other := "outward", "back"
 		if m.Projection < 0 {
 			way, other = other, way
@@ -28,11 +28,12 @@ func (p Profile) Warnings(s Section) Errors {
 	return out
 }
 
-// strangeRuns returns the members whose run has another sign than its neighbors. Of two that differ it is the upper.
-func strangeRuns(all []Member) []Member {
+// strangeRuns returns the members whose run has another sign than its neighbors. Of two that differ it is the upper. Thumbs and scotias run back by what
+// they are, and a waist, which seats a case in its rabbet, goes out and in again: its first and last runs may differ from the others.
+func strangeRuns(all []Member, waist bool) []Member {
 	var ms, out []Member
 	for _, m := range all {
-		if m.Projection != 0 && m.Kind != KindStack {
+		if m.Projection != 0 && m.Kind != KindStack && m.Kind != KindThumb && m.Kind != KindScotia {
 			ms = append(ms, m)
 		}
 	}
@@ -40,6 +41,7 @@ func strangeRuns(all []Member) []Member {
 	n := len(ms)
 	for i := range ms {
 		switch {
+		case waist && (i == 0 || i == n-1):
 		case n == 2 && i == 1:
 			if differ(0, 1) {
 				out = append(out, ms[1])
