@@ -12,10 +12,6 @@ const ThinStick = 12.7
 // boardWidth is the width, in mm, of the board that a thinner section is molded on, the molding included: 4 in, common practice, no source.
 const boardWidth = 101.6
 
-// ripOver is how far the blade stands over the board where it is ripped, in mm. Common practice, no source; the blade's maker or the saw's manual
-// may ask for more.
-const ripOver = 4
-
 // A rip is the last set-up of a section that is molded on the edge of a board: it parts the molding from what is left of that.
 type rip struct {
 	strip Piece // the molding by itself
@@ -41,7 +37,7 @@ func (p Piece) onBoard(tools []Tool) (Piece, *rip) {
 	}
 	side := sides[r.side]
 	for _, t := range tools {
-		if t.Kind == SawBlade && t.Reach >= side.a.Dist(side.b)+ripOver && (r.saw.Kind == "" || t.Width < r.saw.Width) {
+		if t.Kind == SawBlade && t.Reach >= side.a.Dist(side.b)+proud && (r.saw.Kind == "" || t.Width < r.saw.Width) {
 			r.saw = t
 		}
 	}
@@ -97,7 +93,7 @@ func (r *rip) setup(s *search, wood *block, n int) Setup {
 	}
 	g, b := s.t.sides[a.fence], s.t.sides[a.table]
 	a.endForEnd = g.n.Cross(b.n) > 0
-	kerf, at, high := r.saw.Width, s.t.piece.Board, g.a.Dist(g.b)+ripOver
+	kerf, at, high := r.saw.Width, s.t.piece.Board, g.a.Dist(g.b)+proud
 	box := func(low, high float64) []geom.Point {
 		var out []geom.Point
 		for _, q := range []geom.Point{geom.Pt(at-kerf, low), geom.Pt(at, low), geom.Pt(at, high), geom.Pt(at-kerf, high)} {
@@ -106,13 +102,13 @@ func (r *rip) setup(s *search, wood *block, n int) Setup {
 		return out
 	}
 	before := wood.area()
-	wood.cut(newPolygon(box(-ripOver, high)))
+	wood.cut(newPolygon(box(-proud, high)))
 	e := g.n.Mul(g.d).Add(b.n.Mul(b.d))
 	bears := round(s.bears(wood, a.table), 10)
 	return Setup{
 		N: n, Tool: r.saw.Name, Work: Saw, OnTable: b.name, AgainstFence: g.name, EndForEnd: a.endForEnd, Enters: "table", Rips: true, Frees: true,
 		Fence: round(at-kerf, 1e4), Far: round(at, 1e4), Axis: round(at-kerf/2, 1e4), Height: round(high, 1e4), Passes: 1,
-		Silhouette: points(box(-ripOver, high)), Body: points(box(-ripOver, -ripOver/2)),
+		Silhouette: points(box(-proud, high)), Body: points(box(-proud, -proud/2)),
 		Transform: [6]float64{-g.n.X + 0, -g.n.Y + 0, -b.n.X + 0, -b.n.Y + 0, e.X, e.Y},
 		Cleans:    []int{}, Removed: round(before-wood.area(), 100), OnTableWidth: bears, FenceWidth: round(g.a.Dist(g.b), 10),
 		Warning: "feed the board, never the strip: push stick, guard and riving knife, an insert without a gap; stand out of the strip's line",

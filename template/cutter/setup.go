@@ -41,6 +41,7 @@ func (s *search) writeSetups(r *Result, p plan) {
 	cleaned, done := newBitset(s.rows.total()), uint64(0)
 	for i, pl := range p.order {
 		st := &o.steps[pl.step]
+		st.cut = s.noHigher(st.cut, wood)
 		set := s.setup(st, st.stands[pl.stance], pl.notes)
 		set.N = i + 1
 		set.Passes = o.passes(pl.step, done)

@@ -18,7 +18,7 @@ type Options struct {
 // A Fault is one thing that a replay holds against a plan.
 type Fault struct {
 	Step  int    // of the set-ups, from 1; 0 when it is about the whole
-	Kind  string // "gouge", "left", "body", "table", "fence", "trapped", "apart", "clean", "takes", "sweep", "rip"
+	Kind  string // "gouge", "left", "body", "table", "fence", "trapped", "apart", "clean", "takes", "sweep", "rip", "proud"
 	Value float64
 	Text  string
 }
@@ -121,12 +121,13 @@ func (b *bench) deepest() int {
 func (b *bench) step(i int) {
 	s := b.plan.Setups[i]
 	table0, fence0 := b.bearing(s)
-	taken, sp := 0, span{near: math.Inf(1), far: math.Inf(-1)}
+	taken, sp, deep := 0, span{near: math.Inf(1), far: math.Inf(-1)}, math.Inf(-1)
 	b.r.fill(s.Silhouette, func(a, z int) {
 		for k := a; k < z; k++ {
 			if b.standing[k] {
 				b.standing[k] = false
 				taken++
+				deep = math.Max(deep, s.depth(b.r.at(k)))
 				q := s.machine(b.r.at(k))
 				sp.near, sp.far, sp.high = math.Min(sp.near, q[0]), math.Max(sp.far, q[0]), math.Max(sp.high, q[1])
 			}
@@ -153,6 +154,7 @@ func (b *bench) step(i int) {
 		b.fault(i+1, "takes", area, "takes %.1f mm2, the plan says %.1f", area, s.Removed)
 	}
 	b.body(i+1, s)
+	b.proud(i+1, s, deep)
 	b.judge(i+1, s, "table", table0, table1)
 	if s.Work != "plane" {
 		b.judge(i+1, s, "fence", fence0, fence1)
