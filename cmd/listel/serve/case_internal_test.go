@@ -389,7 +389,7 @@ func TestSheetsTellTheirPart(t *testing.T) {
 	}
 	require.Equal(t, "", parts[0])
 	parts = slices.Compact(parts)
-	require.Equal(t, []string{"", "Sections", "Pieces to cut and the saw", "Frame"}, parts[:4])
+	require.Equal(t, []string{"", "Sections", "What to buy and how to cut it", "Scrapers and gauges"}, parts[:4])
 	require.Equal(t, "Printer check", parts[len(parts)-1])
 }
 

@@ -29,7 +29,7 @@ const editTimes = `async (selector, n) => {
 				look.disconnect();
 				done();
 			});
-			look.observe(sheet, { childList: true });
+			look.observe(sheet, { childList: true, attributes: true, subtree: true });
 		});
 		const from = performance.now();
 		input.dispatchEvent(new KeyboardEvent("keydown", { key: i % 2 ? "ArrowDown" : "ArrowUp", bubbles: true }));

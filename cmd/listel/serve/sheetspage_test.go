@@ -88,7 +88,7 @@ func TestSheetsSetupsPDFIsTheCommands(t *testing.T) {
 	b.until(`document.querySelectorAll(".moldings .member").length === 1`)
 	b.click("#case-to-sheets")
 	b.until(`document.querySelectorAll(".sheet-list li").length > 5`)
-	require.Equal(t, []string{"Sections", "Pieces to cut and the saw"}, b.all(".sheet-list h3")[:2])
+	require.Equal(t, []string{"Sections", "What to buy and how to cut it"}, b.all(".sheet-list h3")[:2])
 	require.True(t, value[bool](b, `document.querySelector("#sheets-shop").hidden`))
 	b.click("#sheets-setups")
 	const slow = 2 * time.Minute // a machine with much else to do

@@ -5,14 +5,14 @@ import (
 	"encoding/json"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
-	"sync"
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/input"
+	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
@@ -21,38 +21,6 @@ import (
 
 	"listel/cmd/listel/serve"
 )
-
-// browser starts one headless Chromium for all tests, or returns why there is none.
-var browser = sync.OnceValues(func() (context.Context, error) {
-	path, err := chromium()
-	if err != nil {
-		return nil, err
-	}
-	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.WindowSize(1280, 800),
-		chromedp.Flag("font-render-hinting", "none"))
-	alloc, _ := chromedp.NewExecAllocator(context.Background(), options...) // it ends with the process
-	ctx, _ := chromedp.NewContext(alloc)
-	return ctx, chromedp.Do(ctx, chromedp.Navigate("about:blank"))
-})
-
-func chromium() (string, error) {
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
-		if path, err := exec.LookPath(name); err == nil {
-			return path, nil
-		}
-	}
-	return "", fmt.Errorf("there is no chromium on this machine")
-}
-
-func TestMain(m *testing.M) {
-	code := m.Run()
-	if _, err := chromium(); err == nil {
-		if ctx, err := browser(); err == nil {
-			_ = chromedp.Cancel(ctx)
-		}
-	}
-	os.Exit(code)
-}
 
 // A tab is the page of one folder in a real browser.
 type tab struct {
@@ -72,14 +40,15 @@ type look struct {
 
 var desk = look{width: 1280, height: 800}
 
-// openTab serves a folder that holds the files and opens the page on it. The test is skipped, and says so, where there is no Chromium.
+// openTab serves a folder that holds the files and opens the page on it, in the one tab of all tests: what a test opened before is left. The test
+// is skipped, and says so, where there is no Chromium.
 func openTab(t *testing.T, files map[string]string, l look) *tab {
 	t.Helper()
 	if _, err := chromium(); err != nil {
 		require.Empty(t, os.Getenv("LISTEL_REQUIRE_TOOLS"), err)
 		t.Skipf("the page was not tried: %v", err)
 	}
-	root, err := browser()
+	root, err := browser.tab()
 	require.NoError(t, err)
 	dir := t.TempDir()
 	for name, text := range files {
@@ -93,18 +62,29 @@ func openTab(t *testing.T, files map[string]string, l look) *tab {
 		defer close(ended)
 		_ = s.Run(serving)
 	}()
-	ctx, closeTab := chromedp.NewContext(root, chromedp.WithNewBrowserContext()) // with storage of its own
+	ctx, leave := context.WithCancel(root) // what listens to the tab ends with it
+	b := &tab{t: t, ctx: ctx, dir: dir, url: s.URL()}
+	require.NoError(t, chromedp.Listen(ctx, b.watch))
 	t.Cleanup(func() {
-		closeTab()
+		_ = chromedp.Do(ctx, chromedp.Navigate("about:blank")) // a page with unsaved work asks, and watch answers
+		leave()
 		stop()
 		<-ended
 	})
-	b := &tab{t: t, ctx: ctx, dir: dir, url: s.URL()}
-	b.look(l)
-	require.NoError(t, chromedp.Listen(ctx, b.watch))
+	b.fresh(l)
 	b.do(chromedp.Navigate(b.url))
 	b.until(`document.documentElement.dataset.ready === "yes"`)
 	return b
+}
+
+// fresh leaves nothing in the tab of what it was before: the page is kept by its folder, which is another, but cookies, the pointer and how it is
+// looked at belong to the tab.
+func (b *tab) fresh(l look) {
+	b.t.Helper()
+	b.do(chromedp.Navigate("about:blank"), chromedp.MouseEvent(input.DispatchMouseEventTypeMouseMoved, 0, 0))
+	_, err := chromedp.Call(b.ctx, network.ClearBrowserCookies, cdp.Empty{})
+	require.NoError(b.t, err)
+	b.look(l)
 }
 
 // watch fails the test on an exception in the page, and answers its question before leaving.
@@ -152,14 +132,27 @@ func value[T any](b *tab, expression string) T {
 	return v
 }
 
-// until waits for an expression to be true.
+// until waits for an expression to be true. The page itself looks, so that it waits no longer than need be; one that is being loaded is asked anew.
 func (b *tab) until(expression string) {
 	b.t.Helper()
 	const patience = time.Minute // long only for a fault, or on a machine that does something else besides
-	for start := time.Now(); time.Since(start) < patience; time.Sleep(10 * time.Millisecond) {
-		ok, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool]("Boolean("+expression+")"))
+	wait := fmt.Sprintf(`new Promise((done) => {
+		const until = performance.now() + 2000;
+		const look = () => {
+			let is = false;
+			try { is = Boolean(%s); } catch {}
+			if (is || performance.now() > until) done(is);
+			else setTimeout(look, 8);
+		};
+		look();
+	})`, expression)
+	for start := time.Now(); time.Since(start) < patience; {
+		ok, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool](wait, chromedp.EvalAwaitPromise))
 		if err == nil && ok {
 			return
+		}
+		if err != nil {
+			time.Sleep(10 * time.Millisecond)
 		}
 	}
 	text, _ := chromedp.Run(b.ctx, chromedp.Evaluate[string]("document.body.innerText"))

@@ -3,6 +3,8 @@
 //   el("button", {class: "quiet", onclick: f, "aria-label": "..."}, "Save", child)   an HTML element
 //   svg("path", {d: "..."})                                                          an SVG element
 //   put(node, "words")       its text, written only when it differs
+//   attr(node, name, value)  the same of an attribute
+//   redraw(node, children)  its children made like those; nodes that are alike stay, so that only what changed is laid out and painted anew
 //   say("words")            tells a change in the live region
 //   note("words", {bad})    the same, and shows it for a while in the line at the foot of the page
 //   ask({title, body, choices: [{label, value, main}], className})   a dialog; resolves to the value of the choice, null when left
@@ -29,6 +31,33 @@ export const svg = (tag, attributes, ...children) => fill(document.createElement
 /** Puts a text into a node unless it is there already: what does not change need not be laid out anew. */
 export function put(node, text) {
   if (node.textContent !== text) node.textContent = text;
+}
+
+export function attr(node, name, value) {
+  if (node.getAttribute(name) !== String(value)) node.setAttribute(name, value);
+}
+
+/** Makes the children of a node like others, of which some are taken over. Listeners do not go along: what has them is put, not redrawn. */
+export function redraw(node, children) {
+  const old = [...node.childNodes];
+  for (const [i, child] of children.entries()) {
+    if (!old[i]) node.append(child);
+    else if (old[i].nodeName !== child.nodeName) old[i].replaceWith(child);
+    else liken(old[i], child);
+  }
+  for (const left of old.slice(children.length)) left.remove();
+}
+
+function liken(node, like) {
+  if (node.nodeType === Node.TEXT_NODE) {
+    if (node.data !== like.data) node.data = like.data;
+    return;
+  }
+  for (const { name, value } of like.attributes) attr(node, name, value);
+  if (node.attributes.length > like.attributes.length) {
+    for (const { name } of [...node.attributes]) if (!like.hasAttribute(name)) node.removeAttribute(name);
+  }
+  if (node.firstChild || like.firstChild) redraw(node, [...like.childNodes]);
 }
 
 let live;

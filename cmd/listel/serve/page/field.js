@@ -6,7 +6,7 @@
 // Enter or leaving the field sends what is typed; Escape takes it back; the up and down keys go by one fraction. An emptied
 // field takes the key out of the file. What cannot be is said under it in the server's words, and stays as typed.
 
-import { el, note, put } from "./dom.js";
+import { attr, el, note, put } from "./dom.js";
 import { nudge } from "./nudge.js";
 
 let count = 0;
@@ -30,7 +30,7 @@ export class Field {
   update(size, mistakes = [], { units = "in" } = {}) {
     this.size = size;
     this.units = units;
-    this.node.dataset.path = size.path;
+    attr(this.node, "data-path", size.path);
     const typing = document.activeElement === this.input && this.input.value !== this.input.defaultValue;
     if (!typing) this.#put(size.text);
     const shown = size.text === "" ? size.shown ?? "" : "";
@@ -40,7 +40,7 @@ export class Field {
     const words = mistakes.map((m) => m.text.replace(/^line \d+: /, "")).join(" ");
     put(this.words, words);
     this.words.hidden = words === "";
-    this.input.setAttribute("aria-invalid", String(words !== ""));
+    attr(this.input, "aria-invalid", words !== "");
   }
 
   #put(text) {
@@ -105,14 +105,14 @@ export class Choice {
 
   update(choice, mistakes = []) {
     this.choice = choice;
-    this.node.dataset.path = choice.path;
-    this.node.dataset.help = choice.can ? `${this.label}: ${choice.can}` : "";
+    attr(this.node, "data-path", choice.path);
+    attr(this.node, "data-help", choice.can ? `${this.label}: ${choice.can}` : "");
     const options = choice.options.includes(choice.value) ? choice.options : [choice.value, ...choice.options];
     if ([...this.input.options].map((o) => o.value).join("|") !== options.join("|")) {
       this.input.replaceChildren(...options.map((o) => el("option", { value: o }, { true: "yes", false: "no" }[o] ?? o)));
     }
     this.input.value = choice.value;
-    this.words.textContent = mistakes.map((m) => m.text.replace(/^line \d+: /, "")).join(" ");
+    put(this.words, mistakes.map((m) => m.text.replace(/^line \d+: /, "")).join(" "));
     this.words.hidden = mistakes.length === 0;
   }
 

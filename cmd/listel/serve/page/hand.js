@@ -4,7 +4,7 @@
 //   hand.draw(g)        puts the handles over the drawing; call it on every view and every new section
 //   hand.moving         true while a corner is dragged: the view then stays as it is
 
-import { note, say, svg } from "./dom.js";
+import { attr, note, redraw, say, svg } from "./dom.js";
 import { lettering, round, widthOf } from "./lettering.js";
 
 export class Hand {
@@ -48,11 +48,11 @@ export class Hand {
     h.corner = corner;
     h.node.handle = h;
     const chosen = m.index === this.model.selected;
-    h.node.setAttribute("class", `handle ${corner}${chosen ? " chosen" : ""}`);
+    attr(h.node, "class", `handle ${corner}${chosen ? " chosen" : ""}`);
     const [x, y] = this.board.toScreen(corner === "top" ? m.top : m.foot);
-    h.node.setAttribute("transform", `translate(${round(x)} ${round(y)})`);
-    h.node.setAttribute("tabindex", chosen ? "0" : "-1");
-    h.node.setAttribute("aria-label", `${corner === "top" ? "Upper" : "Lower"} corner of ${m.title}: ${sizeWords(m, corner)}. Arrow keys move it.`);
+    attr(h.node, "transform", `translate(${round(x)} ${round(y)})`);
+    attr(h.node, "tabindex", chosen ? "0" : "-1");
+    attr(h.node, "aria-label", `${corner === "top" ? "Upper" : "Lower"} corner of ${m.title}: ${sizeWords(m, corner)}. Arrow keys move it.`);
   }
 
   #handle() {
@@ -150,7 +150,7 @@ export class Hand {
   // placeTag writes the sizes beside the corner that is held.
   #placeTag() {
     if (!this.held) {
-      this.tag.replaceChildren();
+      if (this.tag.firstChild) this.tag.replaceChildren();
       return;
     }
     const m = this.#now(this.held);
@@ -160,10 +160,8 @@ export class Hand {
     let left = x + 22;
     if (left + w > this.board.width - 8) left = x - 22 - w;
     const up = Math.max(8, y - 50);
-    this.tag.replaceChildren(
-      svg("rect", { x: round(left), y: round(up), width: round(w), height: 32, rx: 3 }),
-      lettering(words, { x: left + 10, y: up + 22, size: 16 }));
-    this.group?.append(this.tag);
+    redraw(this.tag, [svg("rect", { x: round(left), y: round(up), width: round(w), height: 32, rx: 3 }), lettering(words, { x: left + 10, y: up + 22, size: 16 })]);
+    if (this.group?.lastChild !== this.tag) this.group?.append(this.tag);
   }
 }
 

@@ -1,6 +1,7 @@
 // lettering.js: text on drawings, with fractions set as a draftsman writes them: the numerator raised, the denominator lowered.
 //
-//   lettering("1 3/4", {x, y, anchor, size, className})   an SVG <text>
+//   lettering("1 3/4", {x, y, anchor, size, className})   an SVG <text> in a <g> that stands where it is wanted: moved, its letters need
+//                                                         not be set anew
 //   spelled("1\u00be") is "1 3/4"
 //   widthOf("1 3/4", size)                                 its width in pixels
 
@@ -62,8 +63,8 @@ export function lettering(text, { x, y, anchor = "start", size = 14, className =
       part("\u2044", 0, 1);
     } else part(piece, size * 0.04, small);
   }
-  const turn = rotate === null ? null : `rotate(${rotate} ${round(x)} ${round(y)})`;
-  return svg("text", { x: round(x), y: round(y), "text-anchor": anchor, "font-size": size, class: className, transform: turn, "data-text": spelled(text) }, parts);
+  return svg("g", { transform: `translate(${round(x)} ${round(y)})${rotate === null ? "" : ` rotate(${rotate})`}` },
+    svg("text", { "text-anchor": anchor, "font-size": size, class: className, "data-text": spelled(text) }, parts));
 }
 
 export const round = (v) => Math.round(v * 100) / 100;

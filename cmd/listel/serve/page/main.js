@@ -1,7 +1,7 @@
 // main.js: starts the page: the views along the top, the file that is shown, the keys that hold everywhere.
 
 import { folder } from "./api.js";
-import { el, note, put, say } from "./dom.js";
+import { attr, el, note, put, say } from "./dom.js";
 import { openFile, saveDoc, showOutside } from "./files.js";
 import { keysHelp } from "./help.js";
 import { beginNew } from "./start.js";
@@ -59,14 +59,17 @@ const doc = () => (shown ? store.current(shown.kind) : null);
 // head shows which file is open, and whether it is saved.
 function head() {
   const d = doc();
-  $("undo").disabled = !d?.canUndo;
-  $("redo").disabled = !d?.canRedo;
-  $("undo").title = d?.canUndo ? `Undo: ${d.past.at(-1).label} (Ctrl+Z)` : "Undo (Ctrl+Z)";
-  $("redo").title = d?.canRedo ? `Redo: ${d.future.at(-1).label} (Ctrl+Shift+Z)` : "Redo (Ctrl+Shift+Z)";
-  $("save").disabled = !d || (!d.dirty && d.path !== "");
-  $("save-as").disabled = !d;
-  $("file-name").textContent = d ? d.path || d.name : "";
-  $("file-state").textContent = !d ? "" : d.path === "" ? "not saved yet" : d.dirty ? "changed" : "saved";
+  const may = (id, can) => {
+    if ($(id).disabled === can) $(id).disabled = !can;
+  };
+  may("undo", Boolean(d?.canUndo));
+  may("redo", Boolean(d?.canRedo));
+  attr($("undo"), "title", d?.canUndo ? `Undo: ${d.past.at(-1).label} (Ctrl+Z)` : "Undo (Ctrl+Z)");
+  attr($("redo"), "title", d?.canRedo ? `Redo: ${d.future.at(-1).label} (Ctrl+Shift+Z)` : "Redo (Ctrl+Shift+Z)");
+  may("save", Boolean(d && (d.dirty || d.path === "")));
+  may("save-as", Boolean(d));
+  put($("file-name"), d ? d.path || d.name : "");
+  put($("file-state"), !d ? "" : d.path === "" ? "not saved yet" : d.dirty ? "changed" : "saved");
   $("file").classList.toggle("changed", Boolean(d?.dirty));
   const title = d ? `${d.dirty ? "• " : ""}${d.name} · listel` : "listel";
   if (document.title !== title) document.title = title;

@@ -1,6 +1,6 @@
 // row.js: one member in the rail: its drawing, its name, its sizes; opened, the fields and what can be done with it.
 
-import { el, put, svg } from "./dom.js";
+import { attr, el, put, redraw, svg } from "./dom.js";
 import { Choice, Field } from "./field.js";
 import { pathPoints } from "./pathpoints.js";
 import { lettering, widthOf } from "./lettering.js";
@@ -53,8 +53,8 @@ export class Row {
     this.node.classList.toggle("chosen", selected);
     this.node.classList.toggle("bad", mistakes.length > 0);
     this.node.classList.toggle("odd", warnings.length > 0);
-    this.button.setAttribute("aria-expanded", selected);
-    this.button.tabIndex = reachable ? 0 : -1;
+    attr(this.button, "aria-expanded", selected);
+    attr(this.button, "tabindex", reachable ? 0 : -1);
     this.panel.hidden = !selected;
     put(this.name, m.title);
     this.rest.hidden = !m.sizes?.some((s) => s.key === "height" && s.text === "rest");
@@ -73,20 +73,23 @@ export class Row {
     if (text === this.figured) return;
     this.figured = text;
     const w = Math.ceil(widthOf(text, 14)) + 4;
-    this.figures.setAttribute("width", w);
-    this.figures.replaceChildren(lettering(text, { x: w - 2, y: 15, anchor: "end", size: 14 }));
+    attr(this.figures, "width", w);
+    redraw(this.figures, [lettering(text, { x: w - 2, y: 15, anchor: "end", size: 14 })]);
   }
 
   // drawMember draws the member's part of the face as large as the row allows, the wood at its left.
   #drawMember(m) {
     if (this.drawn === m.path) return;
     this.drawn = m.path;
-    const path = svg("path", { class: "part line", d: m.path });
-    const g = svg("g", null, path);
-    this.drawing.replaceChildren(g);
-    const b = bounds(pathPoints(m.path, 1));
+    const points = pathPoints(m.path, 1);
+    const b = bounds(points);
+    const shape = points.map(([x, y]) => `${Math.round((x - b.x) * 100)} ${Math.round((y - b.y) * 100)}`).join();
+    if (shape === this.shape) return; // it only stands elsewhere
+    this.shape = shape;
+    const g = svg("g", null, svg("path", { class: "part line", d: m.path }));
     const k = Math.min(40 / Math.max(b.width, 0.1), 28 / Math.max(b.height, 0.1), 3);
     g.setAttribute("transform", `translate(${24 - (b.x + b.width / 2) * k} ${18 + (b.y + b.height / 2) * k}) scale(${k} ${-k})`);
+    redraw(this.drawing, [g]);
   }
 
   #fill(m, mistakes, units) {

@@ -1,6 +1,6 @@
 // scales.js: the scales that lie along the lower and the left edge of the board, inches or millimeters from the drawing's zero.
 
-import { svg } from "./dom.js";
+import { redraw, svg } from "./dom.js";
 
 const inch = 25.4;
 
@@ -18,6 +18,7 @@ export function drawScales(g, board) {
     svg("path", { class: "rule", d: `M0 0H${edge}V${height - edge}H${width}V${height}H0Z` }),
   ];
   let ticks = "";
+  const mark = (x, y, mm) => svg("g", { transform: `translate(${x} ${y})` }, svg("text", null, label(mm)));
   const label = (mm) => (board.units === "mm" ? String(Math.round(mm)) : inchLabel(mm / inch));
   const x0 = Math.ceil((edge - board.x) / k / step);
   const x1 = Math.floor((width - board.x) / k / step);
@@ -25,7 +26,7 @@ export function drawScales(g, board) {
     const px = round(board.x + i * step * k);
     const long = i % numbered === 0 ? 12 : i % longer === 0 ? 8 : 5;
     ticks += `M${px} ${height - edge}v${long}`;
-    if (i % numbered === 0 && px < width - 10) parts.push(svg("text", { x: px + 3, y: height - 5 }, label(i * step)));
+    if (i % numbered === 0 && px < width - 10) parts.push(mark(px + 3, height - 5, i * step));
   }
   const y0 = Math.ceil((board.y - (height - edge)) / k / step);
   const y1 = Math.floor(board.y / k / step);
@@ -33,10 +34,10 @@ export function drawScales(g, board) {
     const py = round(board.y - i * step * k);
     const long = i % numbered === 0 ? 12 : i % longer === 0 ? 8 : 5;
     ticks += `M${edge} ${py}h${-long}`;
-    if (i % numbered === 0 && py > 12) parts.push(svg("text", { x: 3, y: py - 3 }, label(i * step)));
+    if (i % numbered === 0 && py > 12) parts.push(mark(3, py - 3, i * step));
   }
   parts.push(svg("path", { class: "ticks", d: ticks }));
-  g.replaceChildren(...parts);
+  redraw(g, parts);
 }
 
 function inchLabel(v) {

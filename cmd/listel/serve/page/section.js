@@ -2,7 +2,7 @@
 
 import * as api from "./api.js";
 import { Board } from "./board.js";
-import { el, note, say, svg } from "./dom.js";
+import { el, note, put, say, svg } from "./dom.js";
 import { Hand } from "./hand.js";
 import { pickKind } from "./picker.js";
 import { printSheet } from "./printsheet.js";
@@ -176,8 +176,9 @@ class SectionView {
     const [now, ...fixed] = this.ratio.options;
     const same = fixed.find((o) => Math.abs(r / fraction(o.value) - 1) < 0.004);
     now.hidden = Boolean(same);
-    now.textContent = r > 1 ? `${trim(r)} : 1` : `1 : ${trim(1 / r)}`;
-    this.ratio.value = same?.value ?? "now";
+    put(now, r > 1 ? `${trim(r)} : 1` : `1 : ${trim(1 / r)}`);
+    const value = same?.value ?? "now";
+    if (this.ratio.value !== value) this.ratio.value = value;
     if (!model.good || !model.doc) return;
     this.used = drawOver(this.over.dims, board, model.good, { selected: model.selected, sizes: this.shown.sizes, centers: this.shown.centers });
     this.hand.draw(this.over.hand);

@@ -5,28 +5,24 @@
 //
 // view has toScreen and k. The same two draw on the board and on the page that is printed.
 
-import { svg } from "./dom.js";
+import { redraw, svg } from "./dom.js";
 import { layDims } from "./dims.js";
 import { lettering, round, widthOf } from "./lettering.js";
 import { pathPoints } from "./pathpoints.js";
 
 export function drawSheet(g, section, { selected = -1, ghost = null, centers = false, blank = false } = {}) {
-  const nodes = [];
-  if (blank && section.blank?.polygon?.length) nodes.push(svg("path", { class: "blank line", d: closed(section.blank.polygon) }));
-  nodes.push(svg("path", { class: "wood", d: section.outline }));
-  if (section.gap) nodes.push(svg("path", { class: "gap line", d: section.gap }));
-  if (ghost) nodes.push(svg("path", { class: "ghost line", d: ghost }));
-  nodes.push(svg("path", { class: "outline line", d: section.outline }));
-  for (const m of section.members) {
-    if (!m.path) continue;
-    const chosen = m.index === selected;
-    nodes.push(svg("path", { class: chosen ? "part chosen line" : "part line", d: m.path }));
-    nodes.push(svg("path", { class: "reach line", d: m.path, "data-member": m.index }, svg("title", null, m.title)));
-  }
-  for (const c of shownCenters(section, selected, centers)) {
-    nodes.push(svg("path", { class: "sweep line", d: arcEnds(c, section.members[c.index]?.path ?? "").map((p) => `M${c.at.join(" ")}L${p.join(" ")}`).join("") }));
-  }
-  g.replaceChildren(...nodes);
+  const line = (name, d) => svg("path", { class: `${name} line`, d });
+  const under = [svg("path", { class: "wood", d: section.outline })];
+  if (blank && section.blank?.polygon?.length) under.push(line("blank", closed(section.blank.polygon)));
+  if (section.gap) under.push(line("gap", section.gap));
+  if (ghost) under.push(line("ghost", ghost));
+  const members = section.members.filter((m) => m.path).flatMap((m) => [
+    line(m.index === selected ? "part chosen" : "part", m.path),
+    svg("path", { class: "reach line", d: m.path, "data-member": m.index }, svg("title", null, m.title)),
+  ]);
+  const sweeps = shownCenters(section, selected, centers)
+    .map((c) => line("sweep", arcEnds(c, section.members[c.index]?.path ?? "").map((p) => `M${c.at.join(" ")}L${p.join(" ")}`).join("")));
+  redraw(g, [svg("g", null, under), line("outline", section.outline), svg("g", null, members), svg("g", null, sweeps)]);
 }
 
 const closed = (points) => "M" + points.map((p) => p.join(" ")).join("L") + "Z";
@@ -42,7 +38,7 @@ export function drawOver(g, view, section, { selected = -1, sizes = true, center
   laid.ink = shown.length ? pathPoints(section.outline, 6 / view.k).map((p) => view.toScreen(p)) : [];
   for (const c of shown) laid.ink.push(...onRadii(view, c, arcEnds(c, section.members[c.index]?.path ?? "")));
   for (const c of shown) nodes.push(center(view, c, laid));
-  g.replaceChildren(...nodes);
+  redraw(g, nodes);
   return laid.used;
 }
 

@@ -106,6 +106,7 @@ class SetupsView {
 
   update() {
     const { model, root } = this;
+    if (root.hidden) return;
     const { plan, state, doc } = model;
     const held = [this.go, this.stopButton].includes(document.activeElement) || this.state.contains(document.activeElement) || this.idle.contains(document.activeElement);
     root.classList.toggle("empty", !doc);
