@@ -1,8 +1,10 @@
 package trace
 
 import (
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"listel/profile/geom"
 )
@@ -133,4 +135,41 @@ func spoil(edges []edge, line float64) {
 	for _, k := range spoiled {
 		edges[k].ok = false
 	}
+}
+
+// bridged says how much of a closed boundary was not there to be followed, and where its longest stretches are, in px from corner; "" where that is little.
+func bridged(edges []edge, corner geom.Point) string {
+	type stretch struct {
+		length int
+		at     geom.Point
+	}
+	var all []stretch
+	n, missed := len(edges), 0
+	from := slices.IndexFunc(edges, func(e edge) bool { return e.ok })
+	for k, start := 0, -1; from >= 0 && k <= n; k++ {
+		if e := edges[(from+k)%n]; e.ok || k == n {
+			if start >= 0 {
+				all = append(all, stretch{k - start, edges[(from+(start+k)/2)%n].at.Add(corner)})
+			}
+			start = -1
+		} else if missed++; start < 0 {
+			start = k
+		}
+	}
+	const share, least, most = 0.02, 14, 3 // of the boundary; px, more than a gap that is closed; places that are told
+	slices.SortStableFunc(all, func(a, b stretch) int { return b.length - a.length })
+	var places []string
+	for _, s := range all {
+		if s.length >= least && len(places) < most {
+			places = append(places, fmt.Sprintf("%d px near (%.0f, %.0f)", s.length, s.at.X, s.at.Y))
+		}
+	}
+	if missed == 0 || float64(missed) < share*float64(n) && len(places) == 0 {
+		return ""
+	}
+	note := fmt.Sprintf("%.0f %% of the outline is covered by other lines or missing, and bridged", math.Ceil(100*float64(missed)/float64(n)))
+	if len(places) > 0 {
+		note += ": " + strings.Join(places, ", ")
+	}
+	return note
 }

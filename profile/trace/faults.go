@@ -74,13 +74,19 @@ func (f Faults) orNil() error {
 }
 
 // A SeveralError says that a crop holds more than one section.
-type SeveralError struct{ Boxes []image.Rectangle } // px, in the order of their size, the greatest first
+type SeveralError struct {
+	Boxes  []image.Rectangle // px, in the order of their size, the greatest first
+	Joined bool              // their lines hang together: they are parts of one section whose outline is open, most likely
+}
 
 // Error lists the sections by their boxes, as left, top, right, bottom.
 func (e *SeveralError) Error() string {
 	boxes := make([]string, len(e.Boxes))
 	for i, b := range e.Boxes {
 		boxes[i] = fmt.Sprintf("[%d, %d, %d, %d]", b.Min.X, b.Min.Y, b.Max.X, b.Max.Y)
+	}
+	if e.Joined {
+		return fmt.Sprintf("the section falls into %d parts, from left, top to right, bottom in pixels: %s; where they meet its outline is open by more than is closed", len(e.Boxes), strings.Join(boxes, ", "))
 	}
 	return fmt.Sprintf("%d sections in the crop, from left, top to right, bottom in pixels: %s; crop one of them", len(e.Boxes), strings.Join(boxes, ", "))
 }

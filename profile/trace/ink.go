@@ -69,13 +69,18 @@ func newFinder(t tone) *finder {
 	return f
 }
 
-// trim takes away specks and what of the field lies far from all other ink.
+// trim takes away specks, frames and what of the field lies far from all other ink.
 func (f *finder) trim() {
 	const speck = 5 // px: a line of a section has hundreds
 	patches, labels := f.patches(has(isInk), true)
+	frames := f.frames(patches, labels)
+	if len(frames) > 0 {
+		f.note("%s round the crop left out", count(len(frames), "frame"))
+	}
+	kept := func(c patch) bool { return c.area > speck && !frames[c.label] }
 	b := patch{x0: f.w, y0: f.h}
 	for _, c := range patches {
-		if c.area > speck {
+		if kept(c) {
 			b.x0, b.y0, b.x1, b.y1 = min(b.x0, c.x0), min(b.y0, c.y0), max(b.x1, c.x1), max(b.y1, c.y1)
 		}
 	}
@@ -88,7 +93,7 @@ func (f *finder) trim() {
 	for y := range out.h {
 		for x := range out.w {
 			i := (y+b.y0)*f.w + x + b.x0
-			if l := labels[i]; l != 0 && patches[l-1].area > speck {
+			if l := labels[i]; l != 0 && kept(patches[l-1]) {
 				out.pix[y*out.w+x] = isInk
 			}
 		}

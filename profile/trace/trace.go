@@ -189,7 +189,7 @@ func outlineOf(ctx context.Context, img image.Image, w Wanted, edges func()) (fo
 	}
 	if w.Ink == AnyInk {
 		if more := f.drawnElse(t, c); len(more) > 0 {
-			return foundOutline{}, &SeveralError{append([]image.Rectangle{f.box(c, t.box)}, more...)}
+			return foundOutline{}, &SeveralError{Boxes: append([]image.Rectangle{f.box(c, t.box)}, more...)}
 		}
 	}
 	edges()
@@ -209,6 +209,9 @@ func outlineOf(ctx context.Context, img image.Image, w Wanted, edges func()) (fo
 // only returns the one section of the crop in, or the error that says why there is not one.
 func (f *finder) only(kind Ink, in image.Rectangle) (patch, error) {
 	all := f.sections(kind)
+	if err := f.open(all, in); err != nil {
+		return patch{}, err
+	}
 	whole := slices.DeleteFunc(slices.Clone(all), func(c patch) bool { return len(f.sides(c)) > 0 })
 	switch {
 	case len(all) == 0:
@@ -216,7 +219,7 @@ func (f *finder) only(kind Ink, in image.Rectangle) (patch, error) {
 	case len(whole) == 0 || whole[0].label != all[0].label:
 		return patch{}, &EdgeError{f.box(all[0], in), f.sides(all[0])}
 	case len(all) > 1:
-		e := &SeveralError{}
+		e := &SeveralError{Joined: f.joined(all)}
 		for _, c := range all {
 			e.Boxes = append(e.Boxes, f.box(c, in))
 		}
@@ -248,14 +251,8 @@ func (f *finder) measure(t tone, c patch) (foundOutline, error) {
 		points[i] = points[i].Add(corner)
 	}
 	out := foundOutline{points: points, sigma: sigma, line: line, notes: f.notes}
-	missed := 0
-	for _, e := range edges {
-		if !e.ok {
-			missed++
-		}
-	}
-	if missed*50 > len(edges) {
-		out.notes = append(out.notes, fmt.Sprintf("%.0f %% of the outline is covered by other lines and bridged", 100*float64(missed)/float64(len(edges))))
+	if note := bridged(edges, corner); note != "" {
+		out.notes = append(out.notes, note)
 	}
 	if line > 0 {
 		out.notes = append(out.notes, fmt.Sprintf("drawn by a line %.1f px thick; its middle is the section's edge", line))
