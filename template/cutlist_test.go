@@ -196,13 +196,13 @@ func TestPacket(t *testing.T) {
 	for i, p := range doc.Pages {
 		require.Equal(t, i+1, p.Frame.Sheet)
 		require.Equal(t, len(doc.Pages), p.Frame.Of)
-		for _, key := range []string{"Rough lengths", "Miter faces", "Templates", "Printer check"} {
+		for _, key := range []string{"Templates", "Rough lengths", "Miter faces", "Printer check"} {
 			if p.Frame.Title == key && (len(order) == 0 || order[len(order)-1] != key) {
 				order = append(order, key)
 			}
 		}
 	}
-	require.Equal(t, []string{"Rough lengths", "Miter faces", "Templates", "Printer check"}, order)
+	require.Equal(t, []string{"Templates", "Rough lengths", "Miter faces", "Printer check"}, order)
 	require.Equal(t, job.Case.Title, doc.Title)
 	var a, b bytes.Buffer
 	require.NoError(t, sheet.WritePDF(&a, doc))

@@ -68,6 +68,7 @@ func (c Cutting) Notes(f measure.Format) []string {
 		}
 	}
 	out = append(out, c.thinNotes(f)...)
+	out = append(out, c.fullNotes(f)...)
 	for _, b := range c.Plan.Boards {
 		for _, r := range c.Rips(b) {
 			if r.OnEdge && !slices.Contains(edge, c.Strip(r.Profile)) {
@@ -199,4 +200,24 @@ func (c Cutting) Left(b stock.Board) float64 {
 		}
 	}
 	return max(0, b.Width-used)
+}
+
+// leastSpare is the width, in mm, that a board should have beyond its strips: boards are not as true as a list. Common practice, no source.
+const leastSpare = 25.4 / 4
+
+// fullNotes names the boards that the strips fill to the edge.
+func (c Cutting) fullNotes(f measure.Format) []string {
+	var full []string
+	for _, b := range c.Plan.Boards {
+		if len(b.Rips) > 0 && c.Left(b) < leastSpare {
+			full = append(full, fmt.Sprint(b.N))
+		}
+	}
+	switch len(full) {
+	case 0:
+		return nil
+	case 1:
+		return []string{fmt.Sprintf("Less than %s is left across board %s: measure before you buy that it is as wide and as straight as it is listed.", f.Length(leastSpare), full[0])}
+	}
+	return []string{fmt.Sprintf("Less than %s is left across boards %s: measure before you buy that they are as wide and as straight as they are listed.", f.Length(leastSpare), listWords(full))}
 }

@@ -145,13 +145,16 @@ func TestFittingSheetsOfNothing(t *testing.T) {
 // The packet has the sheets in the order of the work.
 func TestPacketOrder(t *testing.T) {
 	c, r := exampleNamed(t, "herb-press")
-	doc := template.Packet(jobOf(t, c, r), style(t, "Letter", measure.Inches))
+	job := jobOf(t, c, r)
+	buy := cuttingOf(t, c, r)
+	job.Stock = &buy
+	doc := template.Packet(job, style(t, "Letter", measure.Inches))
 	at := func(title string) int {
 		i := slices.IndexFunc(doc.Pages, func(p sheet.Page) bool { return p.Frame.Title == title })
 		require.GreaterOrEqual(t, i, 0, title)
 		return i
 	}
-	order := []string{"Low press for a herb room", "Rough lengths", "Waist: the frame", "Drawer openings", "Edge beads: notches", "Miter faces", "Templates",
+	order := []string{"Low press for a herb room", "How to cut it", "Templates", "Rough lengths", "Waist: the frame", "Drawer openings", "Edge beads: notches", "Miter faces",
 		"Fixing", "Base: room to move", "Story stick", "Printer check"}
 	for i := 1; i < len(order); i++ {
 		require.Less(t, at(order[i-1]), at(order[i]), order[i])

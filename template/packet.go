@@ -15,20 +15,21 @@ type Job struct {
 	Setups   []SetupPlan                // of the sections that are molded, none to leave their sheets out
 }
 
-// Packet returns the sheets of a case in the order of the work, numbered, the cover first: it lists those that follow.
+// Packet returns the sheets of a case in the order of the work, numbered, the cover first: it lists those that follow. Moldings are made in long
+// strips and the pieces cut from them, never the other way, so the pieces come after the set-ups.
 func Packet(job Job, st Style) sheet.Document {
 	parts := []packetPart{
 		{"Sections", sectionSheets(job, st)},
+		{"What to buy and how to cut it", stockSheetsOf(job, st)},
+		{"Set-ups", setupSheets(job, st)},
+		{"Scrapers and gauges", caseScrapers(job, st)},
+		{"Templates", CaseTemplates(job.Result, st)},
 		{"Pieces to cut and the saw", CutList(job.Case, job.Result, st)},
 		{"Frame", FrameSheets(job.Result, st)},
 		{"Drawer openings and beads", OpeningSheets(job.Result, st)},
 		{"Dentils", DentilSheets(job.Result, st)},
 		{"Miter faces", MiterFaces(job.Result, st)},
 		{"Splines", SplineSheets(job.Result, st)},
-		{"What to buy and how to cut it", stockSheetsOf(job, st)},
-		{"Set-ups", setupSheets(job, st)},
-		{"Scrapers and gauges", caseScrapers(job, st)},
-		{"Templates", CaseTemplates(job.Result, st)},
 		{"Fixing and movement", FixingSheets(job.Case, job.Result, st)},
 		{"Story stick", StoryStick(job.Result, st)},
 		{"Printer check", PrinterCheck(st)},

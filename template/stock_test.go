@@ -3,8 +3,10 @@ package template_test
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -150,6 +152,26 @@ func TestThinBlanksAreTold(t *testing.T) {
 	require.NotContains(t, notes, "The base: too thin")
 	c.Purchase.Job.Shop.Kerf = 20
 	require.NotContains(t, strings.Join(c.Notes(measure.Format{}), "\n"), "Resaw", "the kerf leaves no room")
+}
+
+// A board that its strips fill to within 1/4 in of its width is named (common practice, no source); one with more left is not.
+func TestFullBoardsAreTold(t *testing.T) {
+	c := cuttings(t)["seed-cabinet"]
+	told := func(left ...float64) string {
+		for i := range c.Plan.Boards {
+			b := &c.Plan.Boards[i]
+			b.Width += left[i%len(left)] - c.Left(*b)
+		}
+		return strings.Join(c.Notes(measure.Format{Units: measure.Inches}), "\n")
+	}
+	require.Greater(t, len(c.Plan.Boards), 2)
+	require.NotContains(t, told(6.5), "is left across")
+	n := len(c.Plan.Boards)
+	lefts := slices.Repeat([]float64{6.5}, n)
+	lefts[1] = 6.2
+	require.Contains(t, told(lefts...), "Less than 1/4 in is left across board 2: measure before you buy")
+	lefts[n-1] = 0.1
+	require.Contains(t, told(lefts...), fmt.Sprintf("Less than 1/4 in is left across boards 2 and %d:", n))
 }
 
 // Where a blank is glued up the list says of how many layers: 4/4 is 13/16 in surfaced (hardwood lumber dimension tables at woodbin.com and

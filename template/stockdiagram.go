@@ -27,7 +27,7 @@ func (s *stockSheets) cutPages() []sheet.Page {
 	for _, st := range s.c.Plan.Sticks {
 		longest = max(longest, st.Length)
 	}
-	f := s.st.sheetFrame("How to cut it", sentence("Rip each board, then cut its strips from the left as drawn", s.st.unitNote()))
+	f := s.st.sheetFrame("How to cut it", sentence("Rip each board and mold the strips whole; then cut the pieces from the left as drawn", s.st.unitNote()))
 	if len(s.c.Purchase.Blanks) == 0 {
 		f.Purpose = sentence("Cut each stick from the left as drawn", s.st.unitNote())
 	}

@@ -149,7 +149,7 @@ func (s *stockSheets) yieldTable() sheet.Table {
 	right := sheet.AlignRight
 	t := sheet.Table{Stretch: true, Columns: []sheet.Column{
 		{Head: "for", Wrap: true, Weight: sheet.Bold}, {Head: "strips", Align: right}, {Head: "rip wide", Align: right}, {Head: "jointed to", Align: right},
-		{Head: "planed to", Align: right}, {Head: "clear for", Align: right},
+		{Head: "planed to", Align: right}, {Head: "clear length", Align: right},
 	}}
 	for _, b := range s.c.Purchase.Blanks {
 		type way struct{ rough, wide, thick float64 }

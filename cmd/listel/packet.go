@@ -22,8 +22,9 @@ func newPacketCmd(app App, run func(App, packetOptions) error) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "packet [CASE]",
 		Short: "Draw everything for the bench in one file",
-		Long: `Packet draws all the sheets for a case in the order of the work: the case with its moldings, the sections, the pieces to
-cut with the saw's settings, the miter faces, what to buy and how to cut it, the set-ups of every molding, the templates full size, and a page to check the printer with.
+		Long: `Packet draws all the sheets for a case in the order of the work: the case with its moldings, the sections, what to
+buy and how to rip it, the set-ups of every molding, scrapers and templates full size, the pieces to cut from the molded strips with the saw's settings and the miter
+faces, fixing, a story stick, and a page to check the printer with.
 Without a CASE it draws the example.
 
 Print it at 100 %, never fitted to the page, and measure the bars on the first full-size sheet.`,
