@@ -49,7 +49,29 @@ func (o Origin) String() string {
 type folder struct {
 	where Where
 	fsys  fs.FS
-	dir   string // path before the names of its files
+	dir   string               // path before the names of its files
+	named map[entryName]string // the files by what they say they are, nil where they are read for it anew
+}
+
+// An entryName is a kind of entry and the name that its file gives it.
+type entryName struct{ kind, name string }
+
+// indexed returns the library as it is now, its files read for their names once: to look up all that it holds.
+func (l *Library) indexed() *Library {
+	now := &Library{folders: slices.Clone(l.folders)}
+	for i, f := range now.folders {
+		named := map[entryName]string{}
+		for _, file := range f.yamlNames() {
+			data, err := readFile(f.fsys, file)
+			h := HeadOf(data)
+			e := entryName{h.Kind, h.Name}
+			if _, taken := named[e]; err == nil && !taken {
+				named[e] = file
+			}
+		}
+		now.folders[i].named = named
+	}
+	return now
 }
 
 func (f folder) file(name string) string {
@@ -68,17 +90,17 @@ type Library struct{ folders []folder }
 func Open(project, user string) *Library {
 	l := &Library{}
 	if project != "" {
-		l.folders = append(l.folders, folder{Project, os.DirFS(project), project})
+		l.folders = append(l.folders, folder{where: Project, fsys: os.DirFS(project), dir: project})
 	}
 	if user != "" {
-		l.folders = append(l.folders, folder{User, os.DirFS(user), user})
+		l.folders = append(l.folders, folder{where: User, fsys: os.DirFS(user), dir: user})
 	}
 	for _, dir := range []string{"profiles", "examples", "tools"} {
 		sub, err := fs.Sub(embedded, dir)
 		if err != nil {
 			panic(err) // the embedded tree always holds it
 		}
-		l.folders = append(l.folders, folder{Embedded, sub, dir})
+		l.folders = append(l.folders, folder{where: Embedded, fsys: sub, dir: dir})
 	}
 	return l
 }
@@ -223,7 +245,11 @@ func (f folder) find(kind, name string) (string, []byte, error) {
 	if f.where == Embedded {
 		return "", nil, nil
 	}
-	for _, file := range f.yamlNames() {
+	files := f.yamlNames
+	if f.named != nil {
+		files = func() []string { return f.filesNamed(entryName{kind, name}) }
+	}
+	for _, file := range files() {
 		if data, err := readFile(f.fsys, file); err == nil {
 			if h := HeadOf(data); h.Kind == kind && h.Name == name {
 				return file, data, nil
@@ -231,6 +257,14 @@ func (f folder) find(kind, name string) (string, []byte, error) {
 		}
 	}
 	return "", nil, nil
+}
+
+// filesNamed returns the file of an indexed folder that says it is e, none when there is none.
+func (f folder) filesNamed(e entryName) []string {
+	if file, ok := f.named[e]; ok {
+		return []string{file}
+	}
+	return nil
 }
 
 // A Head is what a file says of itself: its kind, its name and its title, each "" when it says none.

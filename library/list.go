@@ -89,6 +89,7 @@ func (l *Library) NoEntry(name string) *NotFoundError {
 // listProfiles lists the profiles of every place.
 func (l *Library) listProfiles() []Listing {
 	var out []Listing
+	l = l.indexed()
 	for _, name := range l.namesOf("profile") {
 		p, src, o, err := l.ProfileSource(name)
 		e := Listing{Kind: KindProfile, Name: name, Title: p.Title, Source: p.Source, Origin: o}

@@ -23,10 +23,10 @@ func OpenOver(project fs.FS, dir, user string, unsaved map[string]string) *Libra
 			}
 			files[name] = text
 		}
-		l.folders = append(l.folders, folder{Project, files, dir})
+		l.folders = append(l.folders, folder{where: Project, fsys: files, dir: dir})
 	}
 	if project != nil {
-		l.folders = append(l.folders, folder{Project, project, dir})
+		l.folders = append(l.folders, folder{where: Project, fsys: project, dir: dir})
 	}
 	l.folders = append(l.folders, Open("", user).folders...)
 	return l
