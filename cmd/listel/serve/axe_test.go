@@ -34,12 +34,13 @@ type fault struct {
 	Where              []string
 }
 
-// judge returns the serious faults of the page as it stands.
+// judge returns the serious faults of the page as it stands. Colors that are changed by the system's dark scheme change nothing but contrast: a tab that
+// is dark is judged by that rule alone.
 func (b *tab) judge(script string) []fault {
 	b.t.Helper()
 	value[bool](b, script+";true")
-	return value[[]fault](b, `axe.run(document, { resultTypes: ["violations"] }).then((r) => r.violations
-		.filter((v) => v.impact === "serious" || v.impact === "critical")
+	return value[[]fault](b, `axe.run(document, { resultTypes: ["violations"], preload: false, ...(matchMedia("(prefers-color-scheme: dark)").matches ? { runOnly: ["color-contrast"] } : {}) })
+		.then((r) => r.violations.filter((v) => v.impact === "serious" || v.impact === "critical")
 		.map((v) => ({ Rule: v.id, Impact: v.impact, Help: v.help, Where: v.nodes.map((n) => n.target.join(" ")) })))`)
 }
 

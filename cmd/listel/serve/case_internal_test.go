@@ -1,60 +1,15 @@
 package serve
 
 import (
-	"archive/zip"
-	"bytes"
-	"context"
 	"encoding/json"
-	"io"
 	"net/http"
-	"net/http/httptest"
-	"os"
-	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/require"
 
-	"listel/cmd/listel/job"
 	"listel/library"
-	"listel/profile/measure"
-	"listel/template/sheet"
 )
-
-// serving returns a server of a folder of its own.
-func serving(t testing.TB) *Server {
-	t.Helper()
-	s, err := New(Options{Folder: t.TempDir()})
-	require.NoError(t, err)
-	t.Cleanup(s.Close)
-	return s
-}
-
-// asked returns what h answers to a body.
-func asked(t testing.TB, h handler, url string, body any) *httptest.ResponseRecorder {
-	t.Helper()
-	data, err := json.Marshal(body)
-	require.NoError(t, err)
-	w := httptest.NewRecorder()
-	h.ServeHTTP(w, httptest.NewRequest(http.MethodPost, url, bytes.NewReader(data)))
-	return w
-}
-
-func exampleText(t testing.TB, name string) string {
-	t.Helper()
-	text, _, err := library.Open("", "").Text(library.KindCase, name)
-	require.NoError(t, err)
-	return string(text)
-}
-
-func profileText(t testing.TB, name string) string {
-	t.Helper()
-	text, _, err := library.Open("", "").Text(library.KindProfile, name)
-	require.NoError(t, err)
-	return string(text)
-}
 
 func askCase(t testing.TB, s *Server, q caseRequest) caseAnswer {
 	t.Helper()
@@ -210,77 +165,6 @@ func TestCaseMoldingMoreAndLess(t *testing.T) {
 	require.Equal(t, http.StatusUnprocessableEntity, asked(t, s.postCase, "/api/case", q).Code)
 }
 
-// lines returns the lines of a stream.
-func lines(t testing.TB, w *httptest.ResponseRecorder) []map[string]any {
-	t.Helper()
-	var out []map[string]any
-	dec := json.NewDecoder(w.Body)
-	for {
-		var v map[string]any
-		if err := dec.Decode(&v); err == io.EOF {
-			return out
-		} else {
-			require.NoError(t, err)
-		}
-		out = append(out, v)
-	}
-}
-
-// The PDF from the page is what the packet of the same file comes to without it, byte for byte; the sheets that are streamed are its pages.
-func TestPacketIsTheCommandsOwn(t *testing.T) {
-	s := serving(t)
-	q := sheetsRequest{What: "packet", Name: "press.yaml", Text: exampleText(t, library.ExampleName), Paper: "A4"}
-	w := asked(t, s.postPacket, "/api/packet?format=pdf", q)
-	require.Equal(t, http.StatusOK, w.Code, w.Body.String())
-	require.Equal(t, `attachment; filename="herb-press-packet.pdf"`, w.Header().Get("Content-Disposition"))
-
-	lib := library.Open("", "")
-	c, err := job.LoadCase(lib, "press.yaml", q.Text)
-	require.NoError(t, err)
-	style, err := job.Paper{Name: "A4"}.Style(lib, "", measure.Format{Units: measure.Inches, Fraction: 64}, "press.yaml")
-	require.NoError(t, err)
-	doc, _, err := c.Packet(context.Background(), job.Packet{Style: style})
-	require.NoError(t, err)
-	var want bytes.Buffer
-	require.NoError(t, sheet.WritePDF(&want, doc))
-	require.True(t, bytes.Equal(want.Bytes(), w.Body.Bytes()), "%d bytes, not %d", w.Body.Len(), want.Len())
-
-	all := lines(t, asked(t, s.postSheets, "/api/sheets", q))
-	require.Len(t, all, len(doc.Pages)+1)
-	require.Len(t, all[0]["sheets"], len(doc.Pages))
-	var page bytes.Buffer
-	require.NoError(t, sheet.WriteSVG(&page, doc.Pages[2]))
-	require.Equal(t, page.String(), all[3]["svg"])
-	require.NotContains(t, page.String(), "style=", "the page's policy takes no style attribute")
-}
-
-func TestPacketFiles(t *testing.T) {
-	s := serving(t)
-	q := sheetsRequest{What: "packet", Name: "press.yaml", Text: exampleText(t, library.ExampleName), Units: "mm"}
-	read := func(format string) map[string]string {
-		w := asked(t, s.postPacket, "/api/packet?format="+format, q)
-		require.Equal(t, http.StatusOK, w.Code, w.Body.String())
-		z, err := zip.NewReader(bytes.NewReader(w.Body.Bytes()), int64(w.Body.Len()))
-		require.NoError(t, err)
-		out := map[string]string{}
-		for _, f := range z.File {
-			r, err := f.Open()
-			require.NoError(t, err)
-			data, err := io.ReadAll(r)
-			require.NoError(t, err)
-			out[f.Name] = string(data)
-		}
-		return out
-	}
-	texts := read("files")
-	require.Equal(t, q.Text, texts["press.yaml"])
-	require.Equal(t, profileText(t, "press-waist"), texts["press-waist.yaml"])
-	svg := read("svg")
-	require.Contains(t, svg["herb-press-packet-01.svg"], "<svg")
-	w := asked(t, s.postPacket, "/api/packet?format=exe", q)
-	require.Equal(t, http.StatusBadRequest, w.Code)
-}
-
 // The press's cornice is 2 1/2 in high and the top of its stage 62 3/4 in over the floor: 30 in, the 3/4 in of the waist and 32 in. Level with
 // it the foot is at 60 1/4 in; at 59 in the cornice ends 1 1/4 in short, and says so.
 func TestCaseLevelWithTheTop(t *testing.T) {
@@ -351,79 +235,4 @@ func TestCasePlanGivesCantsAndBreakfront(t *testing.T) {
 			require.False(t, d.Fine)
 		}
 	}
-}
-
-// What is the maker's own and goes into the case is among its files: the wood and the tools; what comes with the program is not.
-func TestPacketFilesHoldOwnWoodsAndTools(t *testing.T) {
-	s := serving(t)
-	woods := "kind: woods\nwoods:\n  - {name: orchard pear, shrinkage: {radial: 4, tangential: 8, table: invented, mark: invented}}\n"
-	tools := "kind: tools\nname: mine\nunits: in\ntools:\n  - straight: {diameter: 1/4, length: 3/4, shank: 1/4, reach: 1 1/2, per-pass: 3/16}\n"
-	require.NoError(t, os.WriteFile(filepath.Join(s.folder.dir, "pear.yaml"), []byte(woods), 0o600))
-	require.NoError(t, os.WriteFile(filepath.Join(s.folder.dir, "mine.yaml"), []byte(tools), 0o600))
-	text := strings.Replace(exampleText(t, library.ExampleName), "wood: black cherry\n", "wood: orchard pear\n", 1)
-	q := sheetsRequest{What: "packet", Name: "press.yaml", Text: text, Tools: "mine"}
-	done, err := s.sheets(t.Context(), q, func(string, int, int) {})
-	require.NoError(t, err)
-	byPath := map[string]string{}
-	for _, f := range done.files {
-		byPath[f.Path] = string(f.Data)
-	}
-	require.Equal(t, woods, byPath["pear.yaml"])
-	require.Equal(t, tools, byPath["mine.yaml"])
-	require.NotContains(t, byPath, "woods.yaml")
-	q.Tools = library.InchTools
-	done, err = s.sheets(t.Context(), q, func(string, int, int) {})
-	require.NoError(t, err)
-	for _, f := range done.files {
-		require.NotContains(t, f.Path, "tools")
-	}
-}
-
-// Sheets come with the part of the work that they are for, in its order; the cover is for none.
-func TestSheetsTellTheirPart(t *testing.T) {
-	all := lines(t, asked(t, serving(t).postSheets, "/api/sheets", sheetsRequest{What: "packet", Name: "press.yaml", Text: exampleText(t, library.ExampleName)}))
-	require.Equal(t, "Letter", all[0]["paper"])
-	var parts []string
-	for _, e := range all[0]["sheets"].([]any) {
-		parts = append(parts, e.(map[string]any)["part"].(string))
-	}
-	require.Equal(t, "", parts[0])
-	parts = slices.Compact(parts)
-	require.Equal(t, []string{"", "Sections", "What to buy and how to cut it", "Scrapers and gauges"}, parts[:4])
-	require.Equal(t, "Printer check", parts[len(parts)-1])
-}
-
-// The sheets of a profile, and what is refused: mistakes come as a line of the stream, an unknown paper as an error.
-func TestProfileSheets(t *testing.T) {
-	s := serving(t)
-	for _, what := range []string{"section", "template"} {
-		q := sheetsRequest{What: what, Name: "waist", Text: profileText(t, "press-waist")}
-		all := lines(t, asked(t, s.postSheets, "/api/sheets", q))
-		require.NotEmpty(t, all[0]["sheets"], what)
-		require.Contains(t, all[1]["svg"], "<svg", what)
-	}
-	q := sheetsRequest{What: "section", Name: "waist", Text: "kind: profile\nheight: x\n"}
-	require.NotEmpty(t, lines(t, asked(t, s.postSheets, "/api/sheets", q))[0]["mistakes"])
-	q = sheetsRequest{What: "section", Name: "waist", Text: profileText(t, "press-waist"), Paper: "Napkin"}
-	require.Contains(t, lines(t, asked(t, s.postSheets, "/api/sheets", q))[0]["error"], "Napkin")
-}
-
-// A page that has left stops the search for set-ups.
-func TestLeavingStopsTheSheets(t *testing.T) {
-	s := serving(t)
-	ctx, leave := context.WithCancel(context.Background())
-	ended := make(chan error, 1)
-	go func() {
-		_, err := s.sheets(ctx, sheetsRequest{What: "packet", Name: "press", Text: exampleText(t, library.ExampleName), Setups: true}, func(string, int, int) {})
-		ended <- err
-	}()
-	time.Sleep(50 * time.Millisecond)
-	leave()
-	select {
-	case err := <-ended:
-		require.ErrorIs(t, err, context.Canceled)
-	case <-time.After(20 * time.Second):
-		t.Fatal("it goes on")
-	}
-	require.Empty(t, s.slots)
 }

@@ -28,19 +28,12 @@ var errUndrawn = errors.New("the molding cannot be drawn as it stands; put right
 
 // drag returns the text of a profile with a corner of a member dragged.
 func (s *Server) drag(q sectionRequest, c change) ([]byte, error) {
-	p, err := s.load(q)
+	d, err := s.dragging(q, c)
 	if err != nil {
-		return nil, errUndrawn
-	}
-	if c.At < 0 || c.At >= len(p.Section.Members) {
-		return nil, fmt.Errorf("there is no member %d", c.At+1)
+		return nil, err
 	}
 	if !(math.Abs(c.X) <= measure.Limit && math.Abs(c.Y) <= measure.Limit) {
 		return nil, errors.New("that is over the limit of 20 m")
-	}
-	d := &dragger{data: []byte(q.Text), p: p, unit: p.Profile.Units}
-	if p.Profile.Parts > 0 {
-		d.part = p.Profile.Height / p.Profile.Parts
 	}
 	if c.Snap != "" {
 		if d.step, err = measure.ParsePositive(c.Snap, measure.Inches); err != nil {
@@ -49,11 +42,13 @@ func (s *Server) drag(q sectionRequest, c change) ([]byte, error) {
 		d.unit = unitOf(c.Snap)
 	}
 	hand := geom.Pt(c.X, c.Y)
-	switch c.Corner {
-	case "top":
+	switch {
+	case c.Corner == "top":
 		err = d.top(c.At, hand)
-	case "foot":
+	case c.Corner == "foot":
 		err = d.foot(c.At, hand)
+	case pointCorner.MatchString(c.Corner) && d.p.Profile.Elements[c.At].Kind == profile.KindCurve:
+		err = d.point(c.At, c.Corner, hand)
 	default:
 		err = fmt.Errorf("there is no corner %q", c.Corner)
 	}
@@ -180,6 +175,13 @@ func (d *dragger) rise(i int, rise float64) error {
 	if err := d.put(i, "height", all[i].Height, members[i].Height, rise); err != nil {
 		return err
 	}
+	return d.rest(i, more)
+}
+
+// rest makes up for a member that has become higher by so much: where no member takes the rest, the profile's height follows, or in parts the
+// member above.
+func (d *dragger) rest(i int, more float64) error {
+	all, members := d.p.Profile.Elements, d.p.Section.Members
 	for _, e := range all {
 		if e.Height.IsRest() {
 			return nil // it gives way

@@ -12,14 +12,14 @@ import (
 
 // A change is what is to become of a profile's text.
 type change struct {
-	Op     string  `json:"op"` // set, unset, insert, remove, move, kind, back, scale, drag
+	Op     string  `json:"op"` // set, unset, insert, remove, move, kind, point, back, scale, drag
 	Path   string  `json:"path"`
 	Value  string  `json:"value"`
 	Words  bool    `json:"words"` // the value is text, quoted as need be
 	At     int     `json:"at"`
 	To     int     `json:"to"`
-	Kind   string  `json:"kind"`
-	Corner string  `json:"corner"` // top or foot, of a drag
+	Kind   string  `json:"kind"`   // of a member; of a point (its index is To): add, remove, line, arc
+	Corner string  `json:"corner"` // of a drag: top or foot, of a curve's points (from 1) "point 1" or "bend 1"
 	X      float64 `json:"x"`      // mm, where the hand is
 	Y      float64 `json:"y"`
 	Snap   string  `json:"snap"` // 1/16, 0.5mm, or "" for none
@@ -85,6 +85,9 @@ func (s *Server) edited(q sectionRequest, c change) (text string, selected int, 
 		selected = c.At
 	case "back":
 		data, err = setBack(data, c.Kind)
+	case "point":
+		data, err = s.setPoint(q, c)
+		selected = c.At
 	case "drag":
 		data, err = s.drag(q, c)
 		selected = c.At

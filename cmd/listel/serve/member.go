@@ -27,6 +27,7 @@ type memberView struct {
 	Sizes      []sizeView   `json:"sizes"`
 	Choices    []choiceView `json:"choices"`
 	Drag       bool         `json:"drag"`
+	Points     []pointView  `json:"points"` // of a curve
 }
 
 // A sizeView is one size: as the file has it, and as it comes out.
@@ -152,7 +153,7 @@ func label(key string) string {
 // member returns the member of an index as the text has it.
 func (k keyReader) member(i int) memberView {
 	kind := k.keys.ElementKind(i)
-	v := memberView{Index: i, Kind: kind, Title: fmt.Sprintf("%d %s", i+1, strings.ReplaceAll(kind, "-", " ")), Radii: []float64{}, Sizes: []sizeView{}, Choices: []choiceView{},
+	v := memberView{Index: i, Kind: kind, Title: fmt.Sprintf("%d %s", i+1, strings.ReplaceAll(kind, "-", " ")), Radii: []float64{}, Sizes: []sizeView{}, Choices: []choiceView{}, Points: []pointView{},
 		Drag: kind != string(profile.KindCurve)}
 	at := fmt.Sprintf("elements[%d]", i)
 	for _, key := range orderedKeys(profile.Kind(kind)) {
@@ -165,6 +166,7 @@ func (k keyReader) member(i int) memberView {
 		case "drip", "quirk":
 			v.nested(k, at, key, profile.Kind(kind))
 		case "points":
+			v.Points = append(v.Points, k.points(i)...)
 		case "profile":
 			v.Sizes = append(v.Sizes, k.text(at, key, "the name of another molding"))
 		case "count":

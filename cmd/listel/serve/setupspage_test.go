@@ -7,27 +7,9 @@ import (
 
 	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/require"
-)
 
-// manyMembers is a molding that takes long to plan; its sizes are invented.
-const manyMembers = `kind: profile
-name: many-members
-title: Crown with many members
-units: in
-ground: 5/8
-elements:
-  - fillet: {height: 1/8}
-  - bead: {height: 1/4}
-  - fillet: {height: 1/8}
-  - cove: {height: 3/8}
-  - fillet: {height: 1/8, set: 1/16}
-  - cyma-reversa: {height: 1/2}
-  - fillet: {height: 1/8, set: 1/16}
-  - ovolo: {height: 3/8}
-  - fillet: {height: 1/8, set: 1/16}
-  - cyma-recta: {height: 5/8}
-  - fillet: {height: 1/4}
-`
+	"listel/cmd/listel/serve"
+)
 
 // crown is a molding of a few members; its sizes are invented.
 const crown = `kind: profile
@@ -114,7 +96,7 @@ func TestSetupsStep(t *testing.T) {
 // TestSetupsGoOn: while a long search runs the molding is edited in the section and drawn; the search is stopped; and a plan of an older text
 // says so, and is planned anew.
 func TestSetupsGoOn(t *testing.T) {
-	b := openSetups(t, "many-members.yaml", manyMembers, desk)
+	b := openSetups(t, "crown.yaml", serve.LongMolding, desk)
 	value[bool](b, `(() => { const s = document.getElementById("setups-effort"); s.value = "long"; s.dispatchEvent(new Event("change")); return true; })()`)
 	b.click("#setups-plan")
 	b.until(`document.querySelector(".setup-state progress") && document.querySelector(".progress-words").textContent.includes("so far")`)
@@ -202,7 +184,7 @@ func TestSetupsPictures(t *testing.T) {
 		t.Skip("LISTEL_PICTURES names no folder")
 	}
 	for _, l := range []look{desk, {width: 1024, height: 768, dark: true, touch: true}} {
-		b := openSetups(t, "many-members.yaml", manyMembers, l)
+		b := openSetups(t, "crown.yaml", serve.LongMolding, l)
 		shot := func(name string) {
 			require.NoError(t, os.WriteFile(fmt.Sprintf("%s/setups-%d-%s.png", dir, l.width, name), b.picture(), 0o666))
 		}

@@ -1,10 +1,12 @@
 package serve_test
 
 import (
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -55,17 +57,29 @@ func TestSheetsPDFIsTheCommands(t *testing.T) {
 	b.writes(got, "herb-press.yaml", "--no-setups")
 }
 
+// built is the path of the command, built once for all tests.
+var built = sync.OnceValues(func() (string, error) {
+	dir, err := os.MkdirTemp("", "listel-serve-test-")
+	if err != nil {
+		return "", err
+	}
+	command := filepath.Join(dir, "listel")
+	if out, err := exec.Command("go", "build", "-o", command, "listel/cmd/listel").CombinedOutput(); err != nil {
+		return "", fmt.Errorf("%w: %s", err, out)
+	}
+	return command, nil
+})
+
 // writes has the packet command write a PDF in the folder that the page is on, and compares it with what the page gave.
 func (b *tab) writes(got []byte, args ...string) {
 	b.t.Helper()
 	dir := b.t.TempDir()
-	command := filepath.Join(dir, "listel")
-	out, err := exec.Command("go", "build", "-o", command, "listel/cmd/listel").CombinedOutput()
-	require.NoError(b.t, err, string(out))
+	command, err := built()
+	require.NoError(b.t, err)
 	packet := exec.Command(command, append([]string{"packet", "--out", filepath.Join(dir, "written.pdf")}, args...)...)
 	packet.Dir = b.dir
 	packet.Env = append(os.Environ(), "XDG_CONFIG_HOME="+dir, "XDG_CACHE_HOME="+dir, "HOME="+dir)
-	out, err = packet.CombinedOutput()
+	out, err := packet.CombinedOutput()
 	require.NoError(b.t, err, string(out))
 	want, err := os.ReadFile(filepath.Join(dir, "written.pdf"))
 	require.NoError(b.t, err)
@@ -79,8 +93,9 @@ var smallCase = map[string]string{
 	"strip.yaml": "kind: profile\nname: strip\nunits: in\nground: 1/2\nelements:\n  - fillet: {height: 1/4}\n  - cove: {height: 1/4}\n  - fillet: {height: 1/4}\n",
 }
 
-// With the set-ups, the PDF from the page is still the command's, byte for byte; the sheets stand under the parts of the work.
-func TestSheetsSetupsPDFIsTheCommands(t *testing.T) {
+// openBox opens the sheets of the box.
+func openBox(t *testing.T) *tab {
+	t.Helper()
 	b := openTab(t, smallCase, desk)
 	b.click("#to-case")
 	b.click("#case-start-open")
@@ -88,6 +103,12 @@ func TestSheetsSetupsPDFIsTheCommands(t *testing.T) {
 	b.until(`document.querySelectorAll(".moldings .member").length === 1`)
 	b.click("#case-to-sheets")
 	b.until(`document.querySelectorAll(".sheet-list li").length > 5`)
+	return b
+}
+
+// With the set-ups, the PDF from the page is still the command's, byte for byte; the sheets stand under the parts of the work.
+func TestSheetsSetupsPDFIsTheCommands(t *testing.T) {
+	b := openBox(t)
 	require.Equal(t, []string{"Sections", "What to buy and how to cut it"}, b.all(".sheet-list h3")[:2])
 	require.True(t, value[bool](b, `document.querySelector("#sheets-shop").hidden`))
 	b.click("#sheets-setups")
@@ -101,14 +122,8 @@ func TestSheetsSetupsPDFIsTheCommands(t *testing.T) {
 
 // Full size is that of the screen as it was checked in another view, or when listel was last started.
 func TestSheetsKnowTheScreen(t *testing.T) {
-	b := openTab(t, smallCase, desk)
+	b := openBox(t)
 	value[bool](b, `(() => { document.cookie = "listel-px-per-mm=5; path=/"; return true; })()`)
-	b.click("#to-case")
-	b.click("#case-start-open")
-	b.click("dialog .files button")
-	b.until(`document.querySelectorAll(".moldings .member").length === 1`)
-	b.click("#case-to-sheets")
-	b.until(`document.querySelectorAll(".sheet-list li").length > 5`)
 	b.click("#sheet-full")
 	require.InDelta(t, 5*215.9, value[float64](b, `parseFloat(document.querySelector(".sheet-large").style.width)`), 0.01) // Letter is 215.9 mm wide
 	b.until(`document.querySelector("#sheets-paper option").textContent === "Letter, as usual"`)
@@ -116,7 +131,7 @@ func TestSheetsKnowTheScreen(t *testing.T) {
 
 // The browser prints each sheet on a page of its own, as large as its paper: 8 1/2 by 11 in is 612 by 792 points.
 func TestSheetsPrint(t *testing.T) {
-	b := openSheets(t, desk)
+	b := openBox(t)
 	n := len(b.all(".sheet-list li"))
 	value[bool](b, `(() => { window.dispatchEvent(new Event("beforeprint")); return true; })()`)
 	b.until(`[...document.querySelectorAll("#print-sheet img")].every((i) => i.complete)`)

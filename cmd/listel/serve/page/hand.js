@@ -21,6 +21,9 @@ export class Hand {
     const live = section && this.model.section?.ok !== undefined;
     const wanted = new Map();
     for (const m of live ? section.members : []) {
+      if (m.index === this.model.selected) {
+        for (const [corner, at] of pointSpots(m)) if (at) wanted.set(`${m.index} ${corner}`, { m, corner });
+      }
       if (!m.drag || !m.top) continue;
       wanted.set(`${m.index} top`, { m, corner: "top" });
       if (m.index === this.model.selected && m.index > 0 && m.foot) wanted.set(`${m.index} foot`, { m, corner: "foot" });
@@ -48,11 +51,11 @@ export class Hand {
     h.corner = corner;
     h.node.handle = h;
     const chosen = m.index === this.model.selected;
-    attr(h.node, "class", `handle ${corner}${chosen ? " chosen" : ""}`);
-    const [x, y] = this.board.toScreen(corner === "top" ? m.top : m.foot);
+    attr(h.node, "class", `handle ${corner.replace(/ .*/, "")}${chosen ? " chosen" : ""}`);
+    const [x, y] = this.board.toScreen(spot(m, corner));
     attr(h.node, "transform", `translate(${round(x)} ${round(y)})`);
     attr(h.node, "tabindex", chosen ? "0" : "-1");
-    attr(h.node, "aria-label", `${corner === "top" ? "Upper" : "Lower"} corner of ${m.title}: ${sizeWords(m, corner)}. Arrow keys move it.`);
+    attr(h.node, "aria-label", `${cornerName(corner)} of ${m.title}: ${sizeWords(m, corner)}. Arrow keys move it${/^p/.test(corner) ? ", Insert adds one before it, Delete takes it out" : ""}.`);
   }
 
   #handle() {
@@ -71,7 +74,7 @@ export class Hand {
     this.model.select(h.m.index);
     h.node.focus();
     const from = this.board.at(e);
-    const corner = h.corner === "top" ? h.m.top : h.m.foot;
+    const corner = spot(h.m, h.corner);
     const off = [corner[0] - from[0], corner[1] - from[1]];
     this.moving = true;
     this.held = h;
@@ -115,11 +118,25 @@ export class Hand {
   }
 
   #key(e, h) {
+    const point = /^point (\d+)$/.exec(h.corner);
+    if (point && (e.key === "Insert" || e.key === "Delete") && !e.altKey && !e.ctrlKey && !e.metaKey) {
+      e.preventDefault();
+      e.stopPropagation();
+      const kind = e.key === "Insert" ? "add" : "remove";
+      this.model.edit({ op: "point", at: h.m.index, to: point[1] - 1, kind }).then(() => this.#focusPoint(h.m.index), (err) => note(err.message, { bad: true }));
+      return;
+    }
     const by = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[e.key];
     if (!by || e.altKey || e.ctrlKey || e.metaKey) return;
     e.preventDefault();
     e.stopPropagation();
     this.#shift(h, by, e.shiftKey ? 4 : 1);
+  }
+
+  // The keys stay at the curve when the point that they were at is gone.
+  #focusPoint(index) {
+    if (document.activeElement !== document.body) return;
+    [...this.handles.values()].findLast((h) => h.m.index === index)?.node.focus();
   }
 
   // shift moves a corner by steps; presses that come before the answer are added up.
@@ -132,7 +149,7 @@ export class Hand {
         const due = this.due;
         this.due = null;
         const m = this.#now(h);
-        const at = h.corner === "top" ? m.top : m.foot;
+        const at = spot(m, h.corner);
         const step = this.model.stepMM;
         const [dx, dy] = h.corner === "top" ? along(m, due) : due;
         const change = { op: "drag", at: m.index, corner: h.corner, x: at[0] + dx * step, y: at[1] + dy * step, snap: this.model.step };
@@ -155,7 +172,7 @@ export class Hand {
     }
     const m = this.#now(this.held);
     const words = sizeWords(m, this.held.corner);
-    const [x, y] = this.board.toScreen(this.held.corner === "top" ? m.top : m.foot);
+    const [x, y] = this.board.toScreen(spot(m, this.held.corner));
     const w = widthOf(words, 16) + 20;
     let left = x + 22;
     if (left + w > this.board.width - 8) left = x - 22 - w;
@@ -174,9 +191,23 @@ function along(m, [dx, dy]) {
   return [by * out, by];
 }
 
+// spot is where a corner of a member stands; the points of a curve, and the bends of its arcs, are counted from 1.
+function spot(m, corner) {
+  return corner === "top" ? m.top : corner === "foot" ? m.foot : pointSpots(m).find(([name]) => name === corner)?.[1] ?? m.top;
+}
+
+const pointSpots = (m) => (m.points ?? []).flatMap((p, i) => [[`point ${i + 1}`, p.at], [`bend ${i + 1}`, p.via]]);
+
+const cornerName = (corner) => ({ top: "Upper corner", foot: "Lower corner" })[corner] ?? corner[0].toUpperCase() + corner.slice(1);
+
 /** What a corner says: the height and run of its member. */
 export function sizeWords(m, corner = "top") {
   const shown = (key) => m.sizes?.find((s) => s.key === key)?.shown;
   if (corner === "foot" && shown("set")) return `set ${shown("set")}`;
+  const [, what, n] = /^(point|bend) (\d+)$/.exec(corner) ?? [];
+  if (what) {
+    const [across, up] = m.points?.[n - 1]?.[what === "bend" ? "bend" : "sizes"] ?? [];
+    return across ? `across ${across.shown} · up ${up.shown}` : "";
+  }
   return [["height", shown("height")], ["run", shown("projection")]].filter(([, v]) => v).map((p) => p.join(" ")).join(" · ");
 }

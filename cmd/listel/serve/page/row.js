@@ -3,6 +3,7 @@
 import { attr, el, put, redraw, svg } from "./dom.js";
 import { Choice, Field } from "./field.js";
 import { pathPoints } from "./pathpoints.js";
+import { Points } from "./points.js";
 import { lettering, widthOf } from "./lettering.js";
 
 const labels = { height: "Height", projection: "Run", set: "Set", curve: "Curve", depth: "Depth", count: "Count", gap: "Gap", block: "Block", fillet: "Fillet", profile: "Profile" };
@@ -21,7 +22,8 @@ export class Row {
     this.button = el("button", { type: "button", class: "member", onclick: () => this.#press() }, this.drawing, this.name, this.rest, this.spoken, this.figures);
     this.words = el("p", { class: "mistake", hidden: true });
     this.sizes = el("div", { class: "sizes" });
-    this.panel = el("div", { class: "panel", hidden: true }, this.sizes, this.words, this.#buttons());
+    this.points = kind === "curve" ? new Points(model, acts.edit) : null;
+    this.panel = el("div", { class: "panel", hidden: true }, this.sizes, this.points?.node, this.words, this.#buttons());
     this.node = el("li", null, this.button, this.panel);
   }
 
@@ -104,7 +106,8 @@ export class Row {
       this.sizes.replaceChildren(...[...this.fields.values()].map((f) => f.node));
     }
     for (const w of wanted) this.fields.get(w.path).update(w, mistakes.filter((x) => x.key === w.path), { units });
-    const rest = mistakes.filter((x) => !this.fields.has(x.key));
+    this.points?.update(m, mistakes, { units });
+    const rest = mistakes.filter((x) => !this.fields.has(x.key) && !this.points?.holds(x.key));
     put(this.words, rest.map((x) => x.text.replace(/^line \d+: /, "")).join(" "));
     this.words.hidden = rest.length === 0;
   }

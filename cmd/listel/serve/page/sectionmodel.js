@@ -196,7 +196,7 @@ export class SectionModel {
     const { doc } = this;
     const start = doc.text;
     const merge = `drag ${doc.version}`;
-    const label = `moving the corner of ${index + 1} ${this.good?.members[index]?.kind ?? ""}`;
+    const label = `moving ${/ /.test(corner) ? `${corner} of` : "the corner of"} ${index + 1} ${this.good?.members[index]?.kind ?? ""}`;
     let next = null;
     let busy = null;
     let over = false;
@@ -245,6 +245,7 @@ function words(c) {
     case "remove": return `taking out member ${c.at + 1}`;
     case "move": return `moving member ${c.at + 1}`;
     case "kind": return `making member ${c.at + 1} a ${c.kind}`;
+    case "point": return c.kind === "remove" ? `taking out point ${c.to + 1}` : `changing point ${c.to + 1}`;
     case "drag": return `moving a corner of member ${c.at + 1}`;
     case "back": return "changing the back";
     case "scale": return `scaling it to ${c.value}`;
