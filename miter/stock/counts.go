@@ -44,8 +44,14 @@ type countNode struct {
 	from   *basis // where the linear program stood for the node it was split from
 }
 
-// countNodesCap bounds the boxes kept open, some 300 bytes each.
-const countNodesCap = 40_000
+// The bounds of the boxes kept open: how many, and the memory that they take.
+const (
+	countNodesCap = 40_000
+	countBytesCap = 24 << 20
+)
+
+// countCap returns how many boxes may be kept open where there are so many sources: each counts twice what is bought of every one.
+func countCap(sources int) int { return min(countNodesCap, countBytesCap/(80+16*max(sources, 1))) }
 
 type countHeap []*countNode
 
@@ -80,12 +86,13 @@ func (c *counts) run(bound int64) int64 {
 		}
 	}
 	heap.Push(&c.open, root)
+	most := countCap(len(c.p.sources))
 	for len(c.open) > 0 {
 		n := c.open[0]
 		if n.bound >= c.top {
 			break
 		}
-		if c.eff.over() || !c.eff.spend(1) || len(c.open) > countNodesCap {
+		if c.eff.over() || !c.eff.spend(1) || len(c.open) > most {
 			return min(n.bound, c.lateBound())
 		}
 		heap.Pop(&c.open)
