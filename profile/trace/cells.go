@@ -28,7 +28,14 @@ func (f *finder) weigh(kind Ink) {
 		}
 		radius = f.line * loopWall / 2
 	}
-	thick := f.thick(radius)
+	f.openThin(f.thick(radius), cells, labels)
+	if !f.filled {
+		f.blanks(cells, labels)
+	}
+}
+
+// openThin gives the outside the cells that the paper comes to in thick, the field without its thin lines.
+func (f *finder) openThin(thick *finder, cells []cell, labels []uint32) {
 	if !(float64(thick.inside()) > leastLeft*float64(f.inside())) { // the outline itself is not closed without them
 		return
 	}

@@ -23,7 +23,8 @@ type finder struct {
 	gap    float64         // px of the field: half of the gap that is closed
 	line   float64         // px of the field: the thickness of the outline, 0 when the sections are filled
 	filled bool
-	closed []int // the deepest pixels of the spaces that had a gap
+	closed []int   // the deepest pixels of the spaces that had a gap
+	within []patch // lines as heavy as the outline that run through the section
 	notes  []string
 }
 
@@ -274,6 +275,7 @@ func (f *finder) sections(kind Ink) []patch {
 		}
 	}
 	f.noteClosed()
+	f.findHeavy()
 	return out
 }
 

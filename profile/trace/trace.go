@@ -251,6 +251,7 @@ func (f *finder) measure(t tone, c patch) (foundOutline, error) {
 		points[i] = points[i].Add(corner)
 	}
 	out := foundOutline{points: points, sigma: sigma, line: line, notes: f.notes}
+	out.notes = append(out.notes, f.heavyNotes(t.box.Min)...)
 	if note := bridged(edges, corner); note != "" {
 		out.notes = append(out.notes, note)
 	}
