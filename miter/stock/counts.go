@@ -22,6 +22,7 @@ type counts struct {
 	open    countHeap
 	seq     int
 	late    []purchase
+	first   box       // that all others are split from
 	packers []*packer // class: what cuts its units, nil before it is asked
 	past    []*duals  // of earlier boxes
 	oldest  int       // the first of them to give way
@@ -34,24 +35,28 @@ type purchase struct {
 	nodes  int64 // to be given next
 }
 
-// A countNode is a box of purchases: at least bought, at most most more.
+// A countNode is a box of purchases that is kept open. It says only in what source it differs from the box it was split from: where a board can be
+// ripped in thousands of ways, there are as many sources.
 type countNode struct {
 	bound  int64
 	depth  int
 	seq    int
-	bought []int
-	most   []int
-	from   *basis // where the linear program stood for the node it was split from
+	from   *basis     // where the linear program stood for the node it was split from
+	parent *countNode // nil for the first box
+	source int        // of which at least bought and at most most more are bought, unlike in the parent; -1 for none
+	bought int
+	most   int
 }
 
-// The bounds of the boxes kept open: how many, and the memory that they take.
-const (
-	countNodesCap = 40_000
-	countBytesCap = 24 << 20
-)
+// A box is a node with all that it says: at least bought of each source, at most most more.
+type box struct {
+	*countNode
+	bought []int
+	most   []int
+}
 
-// countCap returns how many boxes may be kept open where there are so many sources: each counts twice what is bought of every one.
-func countCap(sources int) int { return min(countNodesCap, countBytesCap/(80+16*max(sources, 1))) }
+// countNodesCap bounds the boxes kept open, some 100 bytes each.
+const countNodesCap = 40_000
 
 type countHeap []*countNode
 
@@ -75,7 +80,7 @@ func newCounts(p *problem, base *state, top int64, r reach, known []filled, eff 
 // run searches for plans that cost less than top, from a bound already known. It returns the bound reached: top when
 // there is no better plan than the best found.
 func (c *counts) run(bound int64) int64 {
-	root := &countNode{bound: bound, bought: make([]int, len(c.p.sources)), most: make([]int, len(c.p.sources))}
+	root := box{&countNode{bound: bound, source: -1}, make([]int, len(c.p.sources)), make([]int, len(c.p.sources))}
 	for i := range root.most {
 		root.most[i] = unlimited
 		if c.p.price(i) == 0 && c.p.items[c.p.sources[i].item].have != unlimited && len(c.p.sourcesOf) == len(c.p.sources) {
@@ -85,14 +90,14 @@ func (c *counts) run(bound int64) int64 {
 			root.most[i] = c.p.demand() // a strip for each unit is enough
 		}
 	}
-	heap.Push(&c.open, root)
-	most := countCap(len(c.p.sources))
+	c.first = root
+	heap.Push(&c.open, root.countNode)
 	for len(c.open) > 0 {
 		n := c.open[0]
 		if n.bound >= c.top {
 			break
 		}
-		if c.eff.over() || !c.eff.spend(1) || len(c.open) > most {
+		if c.eff.over() || !c.eff.spend(1) || len(c.open) > countNodesCap {
 			return min(n.bound, c.lateBound())
 		}
 		heap.Pop(&c.open)
@@ -136,8 +141,20 @@ func (c *counts) cutOrDefer(q purchase) *packing {
 	return k
 }
 
-// state returns the state in which a node's purchases are made.
-func (c *counts) state(n *countNode) (*state, int64) {
+// box returns a node with all that it says.
+func (c *counts) box(n *countNode) box {
+	b := box{n, slices.Clone(c.first.bought), slices.Clone(c.first.most)}
+	said := make([]bool, len(b.bought))
+	for ; n != nil; n = n.parent {
+		if i := n.source; i >= 0 && !said[i] { // the youngest word counts
+			b.bought[i], b.most[i], said[i] = n.bought, n.most, true
+		}
+	}
+	return b
+}
+
+// state returns the state in which a box's purchases are made.
+func (c *counts) state(n box) (*state, int64) {
 	s := c.base.clone()
 	s.most = n.most
 	var cost int64
@@ -155,7 +172,8 @@ func (c *counts) state(n *countNode) (*state, int64) {
 }
 
 // expand solves a node's linear program and branches, or settles it.
-func (c *counts) expand(n *countNode) {
+func (c *counts) expand(node *countNode) {
+	n := c.box(node)
 	s, cost := c.state(n)
 	if slices.ContainsFunc(s.left, func(l int) bool { return l < unlimited }) {
 		return
@@ -163,7 +181,7 @@ func (c *counts) expand(n *countNode) {
 	if b := c.recalled(s, cost); b > n.bound {
 		n.bound = b
 		if len(c.open) > 0 && b < c.top {
-			heap.Push(&c.open, n)
+			heap.Push(&c.open, node)
 			return
 		}
 	}
@@ -222,67 +240,52 @@ func (c *counts) recalled(s *state, cost int64) int64 {
 }
 
 // split opens the boxes that buy at most k more of source i, and at least k+1 more.
-func (c *counts) split(n *countNode, bound int64, i, k int) {
-	if c.mayBuy(n, i, k+1) {
-		up := c.box(n, bound)
-		up.bought[i] += k + 1
-		if up.most[i] != unlimited {
-			up.most[i] -= k + 1
-		}
-		heap.Push(&c.open, up)
-	}
+func (c *counts) split(n box, bound int64, i, k int) {
+	c.openMore(n, bound, i, k)
 	if k >= 0 {
-		down := c.box(n, bound)
-		down.most[i] = k
-		heap.Push(&c.open, down)
+		heap.Push(&c.open, c.part(n, bound, i, n.bought[i], k))
 	}
 }
 
-func (c *counts) mayBuy(n *countNode, i, k int) bool { return n.most[i] == unlimited || n.most[i] >= k }
+// openMore opens the box that buys more than k more of source i, if it may.
+func (c *counts) openMore(n box, bound int64, i, k int) {
+	switch most := n.most[i]; {
+	case most == unlimited:
+		heap.Push(&c.open, c.part(n, bound, i, n.bought[i]+k+1, unlimited))
+	case most > k:
+		heap.Push(&c.open, c.part(n, bound, i, n.bought[i]+k+1, most-k-1))
+	}
+}
 
-func (c *counts) box(n *countNode, bound int64) *countNode {
+// part returns the part of a box in which at least bought and at most most more of source i are bought.
+func (c *counts) part(n box, bound int64, i, bought, most int) *countNode {
 	c.seq++
-	return &countNode{bound: bound, depth: n.depth + 1, seq: c.seq, bought: slices.Clone(n.bought), most: slices.Clone(n.most), from: n.from}
+	return &countNode{bound: bound, depth: n.depth + 1, seq: c.seq, from: n.from, parent: n.countNode, source: i, bought: bought, most: most}
 }
 
 // settle asks whether the units can be cut from what is bought, and if not opens boxes for everything else in the node.
-func (c *counts) settle(n *countNode, bound int64, whole []int) {
+func (c *counts) settle(n box, bound int64, whole []int) {
 	k := c.cutOrDefer(purchase{c.p.costOf(whole), whole, fillNodes})
 	if k != nil && k.cost <= bound {
 		return
 	}
 	// all of the box but the one purchase: the first sources as bought, the next one less or more
-	box := n
+	n.bought, n.most = slices.Clone(n.bought), slices.Clone(n.most) // the state of the box holds them
 	for i, w := range whole {
 		k := w - n.bought[i]
-		c.split2(box, bound, i, k)
-		next := c.box(box, bound)
-		next.bought[i], next.most[i] = w, 0
-		box = next
-	}
-}
-
-// split2 opens the boxes that buy less than k more of source i, and more than k more.
-func (c *counts) split2(n *countNode, bound int64, i, k int) {
-	if k > 0 {
-		down := c.box(n, bound)
-		down.most[i] = k - 1
-		heap.Push(&c.open, down)
-	}
-	if c.mayBuy(n, i, k+1) {
-		up := c.box(n, bound)
-		up.bought[i] += k + 1
-		if up.most[i] != unlimited {
-			up.most[i] -= k + 1
+		if k > 0 {
+			heap.Push(&c.open, c.part(n, bound, i, n.bought[i], k-1))
 		}
-		heap.Push(&c.open, up)
+		c.openMore(n, bound, i, k)
+		n.countNode = c.part(n, bound, i, w, 0)
+		n.bought[i], n.most[i] = w, 0
 	}
 }
 
 // cut looks for a way to cut each class's units from what is bought.
 func (c *counts) cut(whole []int, nodes int64) (k *packing, exhausted bool) {
 	k = &packing{bought: whole, cost: c.p.costOf(whole)}
-	s, _ := c.state(&countNode{bought: whole})
+	s, _ := c.state(box{bought: whole})
 	if c.packers == nil {
 		known := c.known
 		if c.lp != nil {
