@@ -7,6 +7,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"listel/miter"
+	"listel/profile"
 )
 
 // moldings reads the moldings of a case.
@@ -47,7 +48,8 @@ func molding(v value) miter.Molding {
 		optional("reach", reach(&m)),
 		optional("joint", joint(&m)),
 		optional("frame", frame(&m)),
-		optional("rake", rake(&m)))
+		optional("rake", rake(&m)),
+		optional("blank", oneOf(&m.Blank, words(profile.BlankFlat, profile.BlankUpright))))
 	return m
 }
 

@@ -95,6 +95,7 @@ type Molding struct {
 	Pin       *PinSpec
 	Frame     *FrameSpec
 	Rake      *RakeSpec
+	Blank     profile.BlankWay // of a sprung molding
 }
 
 // An EndKind tells how a run ends where it meets no other.

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"listel/profile"
 	"listel/profile/geom"
 )
 
@@ -41,7 +42,11 @@ func (f *fitter) molding(i int) MoldingResult {
 		return m.out
 	}
 	m.height()
-	own := *m.profile // the runs noted on it are this molding's
+	own := *m.profile // the runs noted on it, and its blank, are this molding's
+	if m.Blank != profile.BlankEither && own.Spring == nil {
+		m.add(m.path+".blank", "%s is not sprung: it has one blank", own.Name)
+	}
+	own.Section = own.From(m.Blank)
 	m.profile = &own
 	m.used = []*used{m.profile}
 	m.lay()

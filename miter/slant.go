@@ -40,7 +40,7 @@ func newSlant(b Blank, m, joint, kerf float64) Slant {
 func (p *Purchase) slants() {
 	shared := map[int]bool{}
 	for i := range p.Blanks {
-		if p.Blanks[i].Section.Spring == nil {
+		if !p.Blanks[i].Section.Leans() {
 			continue
 		}
 		boards, ok := p.boardsFor(i)

@@ -19,7 +19,7 @@ func (s Section) Centroid() geom.Point { return s.Outline.Centroid() }
 // lies on a side of it. Width is along the back and Thickness square to it.
 func (s Section) Blank() Blank {
 	turn := geom.Angle(0)
-	if s.Spring != nil {
+	if s.Leans() {
 		turn = s.Spring.Angle
 	}
 	b := s.Outline.Rotate(turn).Bounds() // the slope stands plumb then

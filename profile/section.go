@@ -16,6 +16,7 @@ type Section struct {
 	Ground      float64   // mm, x of the face at the foot
 	Rabbet      *SizedRabbet
 	Spring      *SizedSpring
+	BlankWay    BlankWay // the blank that it is made from, where it is sprung
 
 	outline         []link // the outline again, with the element that each segment belongs to
 	gapOutline      []link // so for Gap
@@ -50,7 +51,7 @@ type SizedSpring struct {
 	Wall, Top float64    // flat at x = 0, flat along the top
 }
 
-// A Blank is the smallest rectangle that holds a section, turned with the back of a sprung one.
+// A Blank is the smallest rectangle that holds a section, turned with the back of a sprung one unless that is made from an upright blank.
 type Blank struct {
 	Polygon   [4]geom.Point // in section coordinates, counter-clockwise
 	Width     float64       // mm, the longer side as it is bought: along the back

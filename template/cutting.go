@@ -91,7 +91,7 @@ func (c Cutting) Notes(f measure.Format) []string {
 		}
 		out = append(out, fmt.Sprintf("%s: its runs are longer together than any one stick, and the grain is broken %s.", sentenceStart(s.Wrap), listWords(ends)))
 	}
-	return out
+	return append(out, c.blankNotes(f)...)
 }
 
 // listWords joins words as a sentence does: a, b and c.

@@ -1,7 +1,6 @@
 package template
 
 import (
-	"math"
 	"slices"
 
 	"listel/profile/geom"
@@ -29,13 +28,9 @@ const sameLine = 0.3
 func newBlankLayout(p SetupPlan) blankLayout {
 	turn := geom.Identity()
 	l := blankLayout{left: "back", below: "foot"}
-	if s := p.Section.Spring; s != nil {
-		turn = geom.Rotation(90*geom.Degree + s.Angle)
+	if p.Section.Leans() {
+		turn = geom.Rotation(90*geom.Degree + p.Section.Spring.Angle)
 		l.left, l.below = "top edge", "back"
-	}
-	if !square(p.Plan.Blank.Polygon, turn) { // an upright blank of a sprung molding
-		turn = geom.Identity()
-		l.left, l.below = "back", "foot"
 	}
 	blank := geom.Polygon(p.shown().pts...).Transform(turn)
 	if p.Plan.Blank.Board > 0 {
@@ -52,12 +47,6 @@ func newBlankLayout(p SetupPlan) blankLayout {
 		}
 	}
 	return l
-}
-
-// square reports whether the turned blank has level and plumb sides.
-func square(blank [4][2]float64, turn geom.Affine) bool {
-	d := turn.ApplyVector(geom.Pt(blank[1][0]-blank[0][0], blank[1][1]-blank[0][1])).Unit()
-	return math.Abs(d.X*d.Y) < 1e-3
 }
 
 // lines returns the distances of the scribed lines from the left face and from the lower one, each once, without the faces themselves.

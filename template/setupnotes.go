@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"listel/profile"
 	"listel/profile/geom"
 	"listel/profile/measure"
 	"listel/template/cutter"
@@ -130,9 +131,6 @@ func (c *setupComposer) notes() []SetupNote {
 	for _, words := range c.hints(true) {
 		out = append(out, SetupNote{words, true})
 	}
-	if words := c.uprightWords(); words != "" {
-		out = append(out, SetupNote{words, true})
-	}
 	for i, words := range c.thinWords() {
 		out = append(out, SetupNote{words, i == 0})
 	}
@@ -162,17 +160,6 @@ func (c *setupComposer) hints(strong bool) []string {
 	return out
 }
 
-// uprightWords says of a sprung molding that is worked from an upright blank that this is not the blank which the lists of wood count; "" of any
-// other.
-func (c *setupComposer) uprightWords() string {
-	flat := c.plan.Section.Blank()
-	if p := c.plan.Plan.Blank; c.plan.Section.Spring == nil || math.Abs(p.Width-flat.Width) < 0.01 && math.Abs(p.Thickness-flat.Thickness) < 0.01 {
-		return ""
-	}
-	return fmt.Sprintf("Upright blank: lists of wood count the flat one, %s × %s. See that this one can be had before the first cut.",
-		c.st.Lengths.Drawing(flat.Width), c.st.Lengths.Drawing(flat.Thickness))
-}
-
 // say returns a paragraph as a block.
 func (c *setupComposer) say(size float64, w sheet.Weight, text string) noteBlock {
 	return func(width float64) part {
@@ -188,11 +175,22 @@ func (c *setupComposer) summary() string {
 	if len(p.Setups) == 1 {
 		what = map[bool]string{false: "set-up", true: "step with a plane"}[c.byHand()]
 	}
-	s := fmt.Sprintf("Blank %s × %s. %d %s", f.Drawing(p.Blank.Width), f.Drawing(p.Blank.Thickness), len(p.Setups), what)
+	s := fmt.Sprintf("%s %s × %s. %d %s", blankName(p), f.Drawing(p.Blank.Width), f.Drawing(p.Blank.Thickness), len(p.Setups), what)
 	if p.Proven {
 		s += "; fewer are not possible with these cuts"
 	}
 	return s + ". Tools: " + c.plan.Set + "."
+}
+
+// blankName names the blank of a plan: that of a sprung molding by the way in which it holds it.
+func blankName(p cutter.Result) string {
+	switch p.Blank.Way {
+	case profile.BlankFlat:
+		return "Flat blank"
+	case profile.BlankUpright:
+		return "Upright blank"
+	}
+	return "Blank"
 }
 
 // toolTable returns the tools in the order of their use, with the set-ups they are for and how fast they may turn.

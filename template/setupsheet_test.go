@@ -33,7 +33,7 @@ func planSection(t testing.TB, s profile.Section, works ...cutter.Work) template
 	require.NoError(t, err)
 	r, err := cutter.Plan(context.Background(), cutter.FromSection(s), set.Tools, cutter.Options{Effort: cutter.Quick, Works: works})
 	require.NoError(t, err)
-	return template.SetupPlan{Section: s, Plan: r, Tools: set.Tools, Set: set.Title, Left: 0.3}
+	return template.SetupPlan{Section: s.From(r.Blank.Way), Plan: r, Tools: set.Tools, Set: set.Title, Left: 0.3}
 }
 
 // keptPlan returns the plan of a library profile that is kept in testdata, so that the planner may find another; UPDATE_GOLDEN=1 plans
@@ -53,6 +53,7 @@ func keptPlan(t testing.TB, name string) template.SetupPlan {
 	data, err := os.ReadFile(file)
 	require.NoError(t, err)
 	require.NoError(t, json.Unmarshal(data, &plan.Plan))
+	plan.Section = s.From(plan.Plan.Blank.Way)
 	return plan
 }
 

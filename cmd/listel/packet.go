@@ -55,7 +55,7 @@ func runPacket(app App, o packetOptions) error {
 	for _, name := range l.Names() {
 		app.warn(l.Profiles[name])
 	}
-	p := job.Packet{Style: style, Setups: !o.noSetups, Shop: o.shop(), Cache: o.cache(app)}
+	p := job.Packet{Style: style, Setups: !o.noSetups, Planning: job.Planning{Shop: o.shop(), Cache: o.cache(app)}}
 	if p.Setups {
 		if err := o.drawable(style); err != nil {
 			return err

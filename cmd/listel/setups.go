@@ -27,31 +27,49 @@ type setupsOptions struct {
 
 // toolOptions are those of the commands that plan set-ups.
 type toolOptions struct {
-	tools     string
-	work      string
+	shopOptions
 	effort    string
 	allowance string
-	noCache   bool
-	upright   bool
 }
 
 func (o *toolOptions) flags(cmd *cobra.Command) {
+	o.shopOptions.flags(cmd)
 	f := cmd.Flags()
-	f.StringVar(&o.tools, "tools", "", "`NAME or FILE` of the tools at hand (default: the generic set in the profile's units)")
-	f.StringVar(&o.work, "work", "machine", "plan for `machine or plane`: router table and saw, or hand planes")
 	f.StringVar(&o.effort, "effort", "usual", "how long to search: `quick, usual or long`")
 	f.StringVar(&o.allowance, "allowance", "", "`LENGTH` that may stay for scraper and paper (default 0.5 mm)")
-	f.BoolVar(&o.upright, "upright", false, "mold what is sprung from an upright blank and saw its back last: more wood, fewer set-ups")
-	f.BoolVar(&o.noCache, "no-cache", false, "search anew, and keep nothing")
 }
 
 // shop returns the choices of a plan.
 func (o toolOptions) shop() job.Shop {
-	return job.Shop{Work: o.work, Effort: o.effort, Allowance: o.allowance, Upright: o.upright}
+	s := o.shopOptions.shop()
+	s.Effort, s.Allowance = o.effort, o.allowance
+	return s
+}
+
+// shopOptions are those of the commands that a plan of set-ups has to do with: what is bought follows the blank that it takes.
+type shopOptions struct {
+	tools   string
+	work    string
+	blank   string
+	noCache bool
+}
+
+func (o *shopOptions) flags(cmd *cobra.Command) {
+	f := cmd.Flags()
+	f.StringVar(&o.tools, "tools", "", "`NAME or FILE` of the tools at hand (default: the generic set in the profile's units)")
+	f.StringVar(&o.work, "work", "machine", "plan for `machine or plane`: router table and saw, or hand planes")
+	f.StringVar(&o.blank, "blank", "", "mold what is sprung from the `flat or upright` blank: upright takes more wood, and the back is sawn last (default: as the case says, else flat, "+
+		"unless only upright is safe and no longer)")
+	f.BoolVar(&o.noCache, "no-cache", false, "search anew, and keep nothing")
+}
+
+// shop returns the choices of a plan, at the usual effort.
+func (o shopOptions) shop() job.Shop {
+	return job.Shop{Work: o.work, Effort: "usual", Blank: profile.BlankWay(o.blank)}
 }
 
 // toolSet returns the tools that the options name: a file, else an entry of the library, else the generic set in units.
-func (o toolOptions) toolSet(lib *library.Library, units measure.Units) (library.ToolSet, error) {
+func (o shopOptions) toolSet(lib *library.Library, units measure.Units) (library.ToolSet, error) {
 	if isPath(o.tools) {
 		return lib.ReadTools(o.tools)
 	}
@@ -60,7 +78,7 @@ func (o toolOptions) toolSet(lib *library.Library, units measure.Units) (library
 }
 
 // cache returns where finished plans are kept, nil for nowhere.
-func (o toolOptions) cache(app App) job.Cache {
+func (o shopOptions) cache(app App) job.Cache {
 	if o.noCache {
 		return nil
 	}
@@ -97,12 +115,13 @@ func runSetups(app App, o setupsOptions) error {
 	if err != nil {
 		return err
 	}
-	plan := job.ToPlan{Section: l.Section, Upright: o.upright}
-	if plan.Options, err = o.shop().Options(l.Profile.Units); err != nil {
-		return asUse(err)
-	}
-	if plan.Tools, err = o.toolSet(l.Lib, l.Profile.Units); err != nil {
+	tools, err := o.toolSet(l.Lib, l.Profile.Units)
+	if err != nil {
 		return err
+	}
+	plan, err := o.shop().ToPlan(l.Section, tools, l.Profile.Units)
+	if err != nil {
+		return asUse(err)
 	}
 	style, err := o.style(app, lengths, l.From())
 	if err != nil {
@@ -146,7 +165,11 @@ func (o drawOptions) drawable(style template.Style) error {
 
 // printSetups prints a plan as a table, and what else is to be known of it.
 func printSetups(out io.Writer, l job.Profile, set library.ToolSet, p job.Plan, f measure.Format) error {
-	fmt.Fprintf(out, "%s (%s)\n%s\nblank %s x %s, tools: %s\n\n", l.Title(), l.Section.Name, l.From(), f.Length(p.Blank.Width), f.Length(p.Blank.Thickness), set.Name)
+	blank := "blank"
+	if p.Blank.Way != profile.BlankEither {
+		blank = string(p.Blank.Way) + " blank"
+	}
+	fmt.Fprintf(out, "%s (%s)\n%s\n%s %s x %s, tools: %s\n\n", l.Title(), l.Section.Name, l.From(), blank, f.Length(p.Blank.Width), f.Length(p.Blank.Thickness), set.Name)
 	if err := printSetupTable(out, l, p, f); err != nil {
 		return err
 	}
@@ -165,9 +188,14 @@ func printSetups(out io.Writer, l job.Profile, set library.ToolSet, p job.Plan, 
 		fmt.Fprintf(out, "not reached: from %s to %s up, %s stays: %s\n", f.Length(u.Y0), f.Length(u.Y1), f.Length(u.Depth), u.Because(f.Length))
 	}
 	for _, h := range p.Hints {
-		if h.Kind != cutter.HintUnreached {
-			fmt.Fprintln(out, "advice: "+h.Words(f.Length))
+		if h.Kind == cutter.HintUnreached {
+			continue
 		}
+		words := "advice: " + h.Words(f.Length)
+		if way, ok := h.Other(); ok {
+			words += fmt.Sprintf(" (--blank %s plans that)", way)
+		}
+		fmt.Fprintln(out, words)
 	}
 	fmt.Fprintf(out, "\n%s\n", boundWords(p))
 	fmt.Fprintf(out, "verified: worst gouge %s, worst left %s\n", template.Fine(p.Verified.Gouge, f), template.Fine(p.Verified.Left, f))

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"listel/library"
+	"listel/profile"
 	"listel/template/cutter/replay"
 )
 
@@ -120,7 +121,7 @@ func TestSetupsByHandWithOnesOwnTools(t *testing.T) {
 
 // A sprung molding from an upright blank: the blank is as high as the section and as thick as it projects, and its faces are square.
 func TestSetupsUpright(t *testing.T) {
-	r := listel(t, "", "setups", "crown-cove-and-cyma", "--upright", "--effort", "quick", "--json")
+	r := listel(t, "", "setups", "crown-cove-and-cyma", "--blank", "upright", "--effort", "quick", "--json")
 	require.Contains(t, []int{exitDone, exitFault}, r.code, r.err)
 	var got struct {
 		Blank  struct{ Polygon [4][2]float64 }
@@ -135,6 +136,44 @@ func TestSetupsUpright(t *testing.T) {
 	}
 }
 
+// What is bought follows the blank that the set-ups take: where nobody has said it, as they come out; and it can be asked for.
+func TestStockFollowsTheBlankOfTheSetups(t *testing.T) {
+	text, _, err := library.Open("", "").Text(library.KindCase, library.ExampleName)
+	require.NoError(t, err)
+	said := []byte("    blank: upright")
+	require.Contains(t, string(text), string(said))
+	t.Chdir(t.TempDir())
+	require.NoError(t, os.WriteFile("press.yaml", bytes.Replace(text, said, []byte("    #"), 1), 0o666))
+	blank := func(args ...string) (width float64) {
+		r := listel(t, "", append([]string{"stock", "--json"}, args...)...)
+		require.Equal(t, exitDone, r.code, r.err)
+		var got struct {
+			Blanks []struct {
+				Profile string
+				Width   float64 `json:"width_mm"`
+			}
+		}
+		require.NoError(t, json.Unmarshal([]byte(r.out), &got))
+		for _, b := range got.Blanks {
+			if b.Profile == "press-cornice" {
+				return b.Width
+			}
+		}
+		return 0
+	}
+	s, err := library.Open("", "").SectionOf("press-cornice")
+	require.NoError(t, err)
+	flat, upright := s.Blank().Width, s.From(profile.BlankUpright).Blank().Width
+	require.NotEqual(t, flat, upright)
+	require.InDelta(t, upright, blank(), 1e-6, "as the example says")
+	require.InDelta(t, upright, blank("press.yaml"), 1e-6, "as its set-ups come out")
+	require.InDelta(t, flat, blank("press.yaml", "--blank", "flat"), 1e-6, "as is asked")
+	require.InDelta(t, flat, blank("--blank", "flat"), 1e-6)
+	r := listel(t, "", "packet", "press.yaml", "--no-setups", "--out", "p.pdf")
+	require.Equal(t, exitDone, r.code, r.err)
+	require.Contains(t, r.err, "press-cornice is sprung, and the case does not say from which blank it is made: the flat one is counted")
+}
+
 func TestSetupsWrongUse(t *testing.T) {
 	for flags, want := range map[string]string{
 		"--effort some":         "quick, usual or long",
@@ -142,6 +181,7 @@ func TestSetupsWrongUse(t *testing.T) {
 		"--allowance 0.1mm":     "from 0.3 mm to 5 mm",
 		"--allowance lots":      "lots",
 		"--tools inch-tuls":     "inch-tools?",
+		"--blank askew":         "flat or upright",
 		"--height 1in --nosuch": "nosuch",
 	} {
 		r := listel(t, "", append([]string{"setups", "thumb-edge"}, strings.Fields(flags)...)...)

@@ -21,6 +21,7 @@ import (
 type stockOptions struct {
 	commonOptions
 	drawOptions
+	shopOptions
 	file   string
 	pieces string
 	effort string
@@ -53,6 +54,7 @@ Boards differ: take defects out first, and plan anew with what is left. Follow t
 	}
 	o.commonOptions.flags(cmd)
 	o.drawOptions.flags(cmd)
+	o.shopOptions.flags(cmd)
 	f := cmd.Flags()
 	f.StringVar(&o.pieces, "pieces", "", "plan the plain list of lengths in `FILE` (kind: pieces)")
 	f.StringVar(&o.effort, "effort", "usual", "how long to search: `quick, usual or long`")
@@ -91,6 +93,9 @@ type stockJob struct {
 
 // stockJob reads and prepares the file that the options name.
 func (o stockOptions) stockJob(app App) (stockJob, error) {
+	if _, err := o.shop().Options(measure.Inches); err != nil {
+		return stockJob{}, asUse(err)
+	}
 	if o.pieces != "" {
 		list, source, err := library.ReadPieces(o.pieces)
 		if err != nil {
@@ -106,8 +111,25 @@ func (o stockOptions) stockJob(app App) (stockJob, error) {
 	if err != nil {
 		return stockJob{}, err
 	}
+	if l, err = o.blanks(app, l); err != nil {
+		return stockJob{}, err
+	}
 	p, err := miter.Buy(l.Case, l.Result)
 	return stockJob{l.Case.Name, l.Title(), l.From(), l.Case.Units, l.Source, p}, l.Source.Mistakes(err)
+}
+
+// blanks returns the case with the blanks that its set-ups take: their plans are looked for where neither the options nor the case say it.
+func (o stockOptions) blanks(app App, l job.Case) (job.Case, error) {
+	if len(l.Case.Stock) == 0 {
+		return l, nil // which is told first
+	}
+	tools, err := o.toolSet(l.Lib, l.Case.Units)
+	if err != nil {
+		return l, err
+	}
+	bar := app.newProgress("planning set-ups", 0)
+	defer bar.end()
+	return l.Blanks(app.context(), job.Planning{Shop: o.shop(), Tools: tools, Cache: o.cache(app), Start: bar.begin})
 }
 
 func runStock(app App, o stockOptions) error {

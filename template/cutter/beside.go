@@ -16,12 +16,13 @@ func (e Effort) shorter() (s Effort, ok bool) {
 	return Quick, false
 }
 
-// A beside is what is found on another processor while a plan is looked for: the plan at the next shorter effort, so that more effort makes no plan
-// longer that is as good, and of a sprung molding what an upright blank would take.
+// A beside is what is found on another processor while a plan is looked for: the plan at the next shorter effort, which more effort only betters, and
+// of a sprung molding what an upright blank would take.
 type beside struct {
-	less Result
-	up   *upright
-	err  error
+	found bool // false at the shortest effort
+	less  Result
+	up    *upright
+	err   error
 }
 
 // An upright is what a sprung molding takes from an upright blank, found at quick effort.
@@ -40,7 +41,7 @@ func lookBeside(ctx context.Context, piece Piece, tools []Tool, opts Options) <-
 	}
 	opts.Effort, opts.Progress = effort, nil
 	go func() {
-		var b beside
+		b := beside{found: true}
 		b.less, b.up, b.err = planFor(ctx, piece, tools, opts)
 		if b.err == nil && effort == Quick && piece.Sprung && len(b.less.Setups) >= 6 {
 			b.up, b.err = planUpright(ctx, piece, tools, opts, b.less)
@@ -48,18 +49,6 @@ func lookBeside(ctx context.Context, piece Piece, tools []Tool, opts Options) <-
 		out <- b
 	}()
 	return out
-}
-
-// beats reports whether a plan is to be preferred to one found with more effort: it is safer, or reaches as much with fewer set-ups and no less
-// margin for a fence that is off.
-func (r Result) beats(q Result) bool {
-	switch {
-	case r.unsafe != q.unsafe:
-		return r.unsafe < q.unsafe
-	case unreachedArea(r) > unreachedArea(q)+1 || r.weak > q.weak:
-		return false
-	}
-	return len(r.Setups) < len(q.Setups)
 }
 
 // errMany ends a search that cannot come to few enough set-ups.

@@ -9,5 +9,6 @@ var (
 	Breaks    = breaks
 	Shakes    = shakes
 	Show      = show
-	Weak      = func(r Result) int { return r.weak }
+	Unsafe    = func(r Result) int { return r.unsafe }
+	Merit     = func(r Result) []float64 { m := r.merit(); return m[:] }
 )

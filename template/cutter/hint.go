@@ -3,6 +3,8 @@ package cutter
 import (
 	"fmt"
 	"math"
+
+	"listel/profile"
 )
 
 // A HintKind says what a hint is about.
@@ -14,6 +16,7 @@ const (
 	HintUnreached HintKind = "unreached" // a place that no tool of the set reaches
 	HintScraper   HintKind = "scraper"   // a member that does not come clean
 	HintUpright   HintKind = "upright"   // a sprung molding is better worked from an upright blank
+	HintChosen    HintKind = "chosen"    // it is worked from an upright blank, since from the flat one no order is safe
 	HintRadius    HintKind = "radius"    // a tool of another radius would save set-ups
 )
 
@@ -28,9 +31,9 @@ type Hint struct {
 	Depth     float64  `json:"depth_mm,omitempty"`
 	Ball      float64  `json:"ball_mm,omitempty"` // radius of the round nose that would reach it, 0 for none
 	Width     float64  `json:"width_mm,omitempty"`
-	Thickness float64  `json:"thickness_mm,omitempty"` // upright: of that blank
-	Wood      float64  `json:"wood,omitempty"`         // upright: how many times the wood of this plan's blank that takes
-	Setups    int      `json:"setups,omitempty"`       // upright: of that plan
+	Thickness float64  `json:"thickness_mm,omitempty"` // upright, chosen: of the other blank
+	Wood      float64  `json:"wood,omitempty"`         // likewise: how many times the wood of the flat blank the upright one takes
+	Setups    int      `json:"setups,omitempty"`       // likewise: of the plan from the other blank
 	Saved     int      `json:"saved,omitempty"`        // set-ups fewer
 	Safer     bool     `json:"safer,omitempty"`        // upright: it is safe in every set-up and this plan is not
 	Tool      Kind     `json:"tool,omitempty"`         // radius: kind of tool that would fit
@@ -52,7 +55,10 @@ func (h Hint) Words(length func(mm float64) string) string {
 		if h.Saved > 0 {
 			text += fmt.Sprintf(", %d fewer", h.Saved)
 		}
-		return text + ", all of them with the work bearing on table and fence; the sloping back is sawn in one of them (--upright plans it)."
+		return text + ", all of them with the work bearing on table and fence; the sloping back is sawn in one of them."
+	case HintChosen:
+		return fmt.Sprintf("From an upright blank: it takes %.1f times the wood of the flat one, %s by %s. From that %s would do, but some of them only with the work on a carrier board.",
+			h.Wood, length(h.Width), length(h.Thickness), counted(h.Setups, "set-up"))
 	case HintRadius:
 		text := fmt.Sprintf("A %s of %s radius for element %d would save %s", h.Tool, length(h.Radius), h.Element, counted(h.Saved, "set-up"))
 		if h.Nearest > 0 {
@@ -63,8 +69,22 @@ func (h Hint) Words(length func(mm float64) string) string {
 	return ""
 }
 
-// Strong reports whether a hint should be read before the wood is bought: much is saved, or what this plan cannot do safely can be done.
-func (h Hint) Strong() bool { return h.Kind == HintUpright && (h.Saved >= 3 || h.Safer) }
+// Other returns the blank that a hint tells of beside that of its plan; ok is false where it tells of none.
+func (h Hint) Other() (way profile.BlankWay, ok bool) {
+	switch h.Kind {
+	case HintUpright:
+		return profile.BlankUpright, true
+	case HintChosen:
+		return profile.BlankFlat, true
+	}
+	return profile.BlankEither, false
+}
+
+// Strong reports whether a hint should be read before the wood is bought: much is saved, what this plan cannot do safely can be done, or the blank is
+// not the usual one.
+func (h Hint) Strong() bool {
+	return h.Kind == HintChosen || h.Kind == HintUpright && (h.Saved >= 3 || h.Safer)
+}
 
 // Because says why a place is not reached, its length as length writes it.
 func (u Unreached) Because(length func(mm float64) string) string { return because(u.Ball, length) }

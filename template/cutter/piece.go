@@ -3,6 +3,7 @@ package cutter
 import (
 	"math"
 
+	"listel/profile"
 	"listel/profile/geom"
 )
 
@@ -16,9 +17,29 @@ type Piece struct {
 	// called the spring face.
 	Sprung bool
 	Spring geom.Angle
+	// Way is the blank that a sprung molding is made from. Where nobody has said, a plan may take either, and Blank is the flat one.
+	Way profile.BlankWay
 	// Board is how far the blank goes on behind the back, in mm, where the molding is made on the edge of a board; 0 for a stick.
 	Board float64
 }
+
+// Upright returns the piece with its blank upright: a sprung molding can be molded from it, and its back sawn off to the spring angle
+// last. It takes more wood; plumb and level members are then square to the faces.
+func (p Piece) Upright() Piece {
+	b := p.Outline.Bounds()
+	p.Blank = [4]geom.Point{b.Min, geom.Pt(b.Max.X, b.Min.Y), b.Max, geom.Pt(b.Min.X, b.Max.Y)}
+	p.Sprung, p.Spring, p.Way = false, 0, profile.BlankUpright
+	return p
+}
+
+// flat returns the piece with its blank flat, nobody asked.
+func (p Piece) flat() Piece {
+	p.Way = profile.BlankFlat
+	return p
+}
+
+// either reports whether a plan may take the one blank or the other.
+func (p Piece) either() bool { return p.Sprung && p.Way == profile.BlankEither }
 
 // A Member is one element of the section and its part of the outline.
 type Member struct {

@@ -11,12 +11,34 @@ import (
 // ErrNothing reports that no tool of the set can be used on the piece.
 var ErrNothing = errors.New("no tool that may be used")
 
-// Plan returns the set-ups that bring the piece out of its blank with the tools at hand. The same piece, tools and options give the same
-// plan on any machine. The error is a *ToolError for a tool that is no tool, ErrNothing when none of them may be used, the context's when it
+// Plan returns the set-ups that bring the piece out of its blank with the tools at hand. A sprung molding of which nobody has said from which
+// blank it is made is planned from the flat one, and where that plan is not safe in every set-up while one from the upright blank is, reaches as much
+// and is not longer, from that. The same piece, tools and options give the same plan on any machine. The error is a *ToolError for a tool that is no tool, ErrNothing when none of them may be used, the context's when it
 // ended, or says what is wrong with the piece.
 func Plan(ctx context.Context, piece Piece, tools []Tool, opts Options) (Result, error) {
-	r, _, err := planFor(ctx, piece, tools, opts)
-	return r, err
+	if !piece.either() {
+		r, _, err := planFor(ctx, piece, tools, opts)
+		return r, err
+	}
+	flat, up, err := planFor(ctx, piece.flat(), tools, opts)
+	if err != nil || flat.unsafe == 0 || up == nil && opts.Effort != Quick {
+		return flat, err
+	}
+	r, _, err := planFor(ctx, piece.Upright(), tools, opts)
+	if err != nil || r.unsafe > 0 || len(r.Setups) > len(flat.Setups) || r.reach() > flat.reach() {
+		return flat, err
+	}
+	r.hint(Hint{
+		Kind: HintChosen, Width: flat.Blank.Width, Thickness: flat.Blank.Thickness, Setups: len(flat.Setups),
+		Wood: round(r.Blank.Width*r.Blank.Thickness/(flat.Blank.Width*flat.Blank.Thickness), 100),
+	})
+	return r, nil
+}
+
+// hint puts a hint before the others.
+func (r *Result) hint(h Hint) {
+	r.Hints = append([]Hint{h}, r.Hints...)
+	r.Advice = append([]string{h.Words(inMM)}, r.Advice...)
 }
 
 // planFor is Plan; it also returns what a sprung molding would take from an upright blank, nil where that is not known or no better.
@@ -36,7 +58,7 @@ func planFor(ctx context.Context, piece Piece, tools []Tool, opts Options) (Resu
 	if b.err != nil {
 		return Result{}, nil, b.err
 	}
-	if effort := r.Effort; opts.Effort != Quick && b.less.beats(r) {
+	if effort := r.Effort; b.found && b.less.beats(r) {
 		r = b.less
 		r.Effort, r.Hints, r.Advice = effort, []Hint{}, []string{}
 	}

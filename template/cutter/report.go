@@ -136,6 +136,7 @@ func (s *search) writeFaces(r *Result, p plan) {
 			st.Radius = round(a.Radius, 1e4)
 		}
 		st.Clean = round(s.cleanPart(f, steps), 1e3)
+		r.unclean += (1 - st.Clean) * f.length
 		r.Faces = append(r.Faces, st)
 	}
 }

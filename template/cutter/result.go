@@ -3,6 +3,7 @@ package cutter
 import (
 	"math"
 
+	"listel/profile"
 	"listel/profile/geom"
 )
 
@@ -27,16 +28,18 @@ type Result struct {
 	Cautions   []string     `json:"cautions"`
 	Candidates int          `json:"candidates"` // cuts considered
 
-	unsafe int // what is against the safety of its set-ups, counted
-	weak   int // places of waste, of those looked at, that are cleared with less than the first margin
+	unsafe  int     // what is against the safety of its set-ups, counted
+	weak    int     // places of waste, of those looked at, that are cleared with less than the first margin
+	unclean float64 // mm of face with wood on it
 }
 
 // A BlankSize is the blank of a plan.
 type BlankSize struct {
-	Polygon   [4][2]float64 `json:"polygon"`
-	Width     float64       `json:"width_mm"`
-	Thickness float64       `json:"thickness_mm"`
-	Board     float64       `json:"board_mm,omitempty"` // of it that lies behind the molding's back and is ripped off last; 0 for a stick
+	Polygon   [4][2]float64    `json:"polygon"`
+	Width     float64          `json:"width_mm"`
+	Thickness float64          `json:"thickness_mm"`
+	Way       profile.BlankWay `json:"way,omitempty"`      // of a sprung molding: flat or upright
+	Board     float64          `json:"board_mm,omitempty"` // of it that lies behind the molding's back and is ripped off last; 0 for a stick
 }
 
 // A Setup is one set-up: how the blank lies, where the tool stands, what it does. Machine coordinates are the distance from the fence and

@@ -2,8 +2,10 @@ package job
 
 import (
 	"fmt"
+	"slices"
 
 	"listel/library"
+	"listel/profile"
 	"listel/profile/measure"
 	"listel/template/cutter"
 )
@@ -29,7 +31,17 @@ type Shop struct {
 	Work      string // machine or plane
 	Effort    string // quick, usual or long
 	Allowance string // a length that may stay for scraper and paper, "" for the default
-	Upright   bool
+	Blank     profile.BlankWay
+}
+
+// ToPlan returns what it takes to plan the set-ups of a section: from the blank that the shop chooses, else from its own. A bare allowance is in units.
+// The error is a *ChoiceError.
+func (s Shop) ToPlan(section profile.Section, tools library.ToolSet, units measure.Units) (ToPlan, error) {
+	if s.Blank != profile.BlankEither {
+		section = section.From(s.Blank)
+	}
+	options, err := s.Options(units)
+	return ToPlan{Section: section, Tools: tools, Options: options}, err
 }
 
 // Options returns the choices of a plan; a bare allowance is in units. The error is a *ChoiceError.
@@ -40,6 +52,9 @@ func (s Shop) Options(units measure.Units) (cutter.Options, error) {
 		return out, wrongChoice("effort", " %q; it must be quick, usual or long", s.Effort)
 	}
 	out.Effort = effort
+	if !slices.Contains([]profile.BlankWay{profile.BlankEither, profile.BlankFlat, profile.BlankUpright}, s.Blank) {
+		return out, wrongChoice("blank", " %q; it must be flat or upright", s.Blank)
+	}
 	switch s.Work {
 	case "machine":
 		out.Works = []cutter.Work{cutter.Saw, cutter.Router}

@@ -5,7 +5,6 @@ import (
 	"path/filepath"
 	"strings"
 
-	"listel/library"
 	"listel/miter"
 	"listel/profile"
 	"listel/template"
@@ -15,11 +14,8 @@ import (
 // A Packet says how the packet of a case is made.
 type Packet struct {
 	Style  template.Style
-	Setups bool                                       // with the set-ups of every molding
-	Shop   Shop                                       // for the set-ups
-	Tools  library.ToolSet                            // for the set-ups
-	Cache  Cache                                      // of finished plans, nil for none
-	Start  func(n int) (at func(i int, stage string)) // told how many plans begin; nil is told nothing
+	Setups bool // with the set-ups of every molding
+	Planning
 }
 
 // PacketSource returns what the sheets of a case's packet name as their file.
@@ -48,11 +44,23 @@ func (p Profile) Notes() []string {
 // Packet returns the sheets of a case in the order of the work, numbered, and what a person should be told of them: stock that will not do,
 // a plan that did not pass its check.
 func (c Case) Packet(ctx context.Context, p Packet) (sheet.Document, []string, error) {
-	j := template.Job{Case: c.Case, Result: c.Result, Profiles: map[string]profile.Profile{}}
+	c = c.chosen(p.Shop)
+	var plans []template.SetupPlan
+	notes := c.blankNotes()
+	if p.Setups {
+		err := Fits(p.Style)
+		if err == nil {
+			plans, notes, err = c.plans(ctx, c.molded(), p.Planning)
+		}
+		if err != nil {
+			return sheet.Document{}, nil, err
+		}
+		c = c.made(plans)
+	}
+	j := template.Job{Case: c.Case, Result: c.Result, Profiles: map[string]profile.Profile{}, Setups: plans}
 	for name, l := range c.Profiles {
 		j.Profiles[name] = l.Profile
 	}
-	var notes []string
 	cutting, mistakes, err := c.buyable(ctx)
 	if err != nil {
 		return sheet.Document{}, nil, err
@@ -61,28 +69,17 @@ func (c Case) Packet(ctx context.Context, p Packet) (sheet.Document, []string, e
 	for _, m := range mistakes {
 		notes = append(notes, "no sheets of what to buy: "+m.Error())
 	}
-	if p.Setups {
-		if err := Fits(p.Style); err != nil {
-			return sheet.Document{}, notes, err
-		}
-		plans, more, err := c.plans(ctx, j.Molded(), p)
-		if err != nil {
-			return sheet.Document{}, notes, err
-		}
-		j.Setups, notes = plans, append(notes, more...)
-	}
 	return template.Packet(j, p.Style).Numbered(), notes, nil
 }
 
 // plans returns the set-ups of a case's sections. A plan that does not pass its check is told of, and its sheets say so.
-func (c Case) plans(ctx context.Context, sections []profile.Section, p Packet) ([]template.SetupPlan, []string, error) {
-	options, err := p.Shop.Options(c.Case.Units)
-	if err != nil {
-		return nil, nil, err
-	}
+func (c Case) plans(ctx context.Context, sections []profile.Section, p Planning) ([]template.SetupPlan, []string, error) {
 	all := make([]ToPlan, len(sections))
 	for i, s := range sections {
-		all[i] = ToPlan{Section: s, Tools: p.Tools, Options: options, Upright: p.Shop.Upright}
+		var err error
+		if all[i], err = p.Shop.ToPlan(s, p.Tools, c.Case.Units); err != nil {
+			return nil, nil, err
+		}
 	}
 	var at func(int, string)
 	if p.Start != nil {

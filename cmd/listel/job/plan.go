@@ -16,7 +16,7 @@ import (
 
 // planVersion is part of the key under which finished plans are kept. Raise it whenever the planner may plan otherwise, or the verifier judge
 // otherwise, than before.
-const planVersion = 11
+const planVersion = 12
 
 // A Cache keeps finished plans; library.Cache is one.
 type Cache interface {
@@ -42,17 +42,10 @@ type ToPlan struct {
 	Section profile.Section
 	Tools   library.ToolSet
 	Options cutter.Options
-	Upright bool // a sprung molding from an upright blank, its back sawn last
 }
 
 // piece returns what is to be cut.
-func (t ToPlan) piece() cutter.Piece {
-	p := cutter.FromSection(t.Section)
-	if t.Upright {
-		return p.Upright()
-	}
-	return p
-}
+func (t ToPlan) piece() cutter.Piece { return cutter.FromSection(t.Section) }
 
 // key returns the key of the plan in a cache: all that the plan follows from.
 func (t ToPlan) key() string {
@@ -177,14 +170,14 @@ func PlanAll(ctx context.Context, all []ToPlan, cache Cache, at func(i int, stag
 	return out, nil
 }
 
-// Sheets returns a plan as its sheets are drawn from.
+// Sheets returns a plan as its sheets are drawn from: of the section as it is made by that.
 func (t ToPlan) Sheets(p Plan) template.SetupPlan {
 	title := t.Tools.Title
 	if title == "" {
 		title = t.Tools.Name
 	}
 	return template.SetupPlan{
-		Section: t.Section, Plan: p.Result, Tools: t.Tools.Tools, Set: title,
+		Section: t.Section.From(p.Blank.Way), Plan: p.Result, Tools: t.Tools.Tools, Set: title,
 		Gouge: p.Verified.Gouge, Left: p.Verified.Left, Faults: p.Verified.Faults,
 	}
 }

@@ -143,6 +143,9 @@ func (f *fielding) molding(i int, c miter.Case) {
 	f.length(path("joint.pin"), "Pin", "a pin in the miters, such as {diameter: 1/4, depth: 3/4}")
 	f.given(path("frame.back-rail"), "Back rail", "such as {width: 2, tenon: 1}")
 	f.given(path("rake.pitch"), "Pitch", "an angle, such as 20deg")
+	if f.keys.Has(path("blank")) {
+		f.add(caseField{Path: path("blank"), Label: "Blank", Options: []string{"flat", "upright"}, Can: "of a sprung molding: flat lies along its leaning back, upright takes more wood"})
+	}
 }
 
 // along adds where a molding runs and how it ends, in the ways that are common; what the file says otherwise is a choice too.

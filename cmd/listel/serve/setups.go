@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"listel/cmd/listel/job"
+	"listel/profile"
 	"listel/template/cutter"
 )
 
@@ -17,13 +18,13 @@ type setupsRequest struct {
 	Work      string `json:"work"`   // machine or plane; "" for machine
 	Effort    string `json:"effort"` // quick, usual or long; "" for usual
 	Allowance string `json:"allowance"`
-	Upright   bool   `json:"upright"`
-	Kept      bool   `json:"kept"` // only a plan that is kept already, none when it would have to be searched for
+	Blank     string `json:"blank"` // of what is sprung: flat or upright, "" for the one that comes out better
+	Kept      bool   `json:"kept"`  // only a plan that is kept already, none when it would have to be searched for
 }
 
 // shop returns the choices of the plan.
 func (q setupsRequest) shop() job.Shop {
-	s := job.Shop{Work: q.Work, Effort: q.Effort, Allowance: q.Allowance, Upright: q.Upright}
+	s := job.Shop{Work: q.Work, Effort: q.Effort, Allowance: q.Allowance, Blank: profile.BlankWay(q.Blank)}
 	if s.Work == "" {
 		s.Work = "machine"
 	}
@@ -73,11 +74,12 @@ func (s *Server) setups(ctx context.Context, q setupsRequest, lines *lineWriter)
 	if err != nil {
 		return nil, err
 	}
-	plan := job.ToPlan{Section: p.Section, Upright: q.Upright}
-	if plan.Options, err = q.shop().Options(p.Profile.Units); err != nil {
+	tools, err := job.Tools(p.Lib, q.Tools, p.Profile.Units)
+	if err != nil {
 		return nil, err
 	}
-	if plan.Tools, err = job.Tools(p.Lib, q.Tools, p.Profile.Units); err != nil {
+	plan, err := q.shop().ToPlan(p.Section, tools, p.Profile.Units)
+	if err != nil {
 		return nil, err
 	}
 	found, ok := plan.Kept(s.cache)

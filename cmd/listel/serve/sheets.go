@@ -11,6 +11,7 @@ import (
 
 	"listel/cmd/listel/job"
 	"listel/library"
+	"listel/profile"
 	"listel/profile/measure"
 	"listel/template"
 	"listel/template/sheet"
@@ -27,11 +28,11 @@ type sheetsRequest struct {
 	Printer   string            `json:"printer"`
 	Units     string            `json:"units"`
 	Fraction  int               `json:"fraction"`
-	Setups    bool              `json:"setups"`  // of a packet: with the set-ups
-	Work      string            `json:"work"`    // machine or plane; "" for machine
-	Tools     string            `json:"tools"`   // "" for the generic set
-	Effort    string            `json:"effort"`  // of the set-ups of a profile; "" for usual
-	Upright   bool              `json:"upright"` // likewise: from an upright blank
+	Setups    bool              `json:"setups"` // of a packet: with the set-ups
+	Work      string            `json:"work"`   // machine or plane; "" for machine
+	Tools     string            `json:"tools"`  // "" for the generic set
+	Effort    string            `json:"effort"` // of the set-ups of a profile; "" for usual
+	Blank     string            `json:"blank"`  // likewise: flat or upright, "" for the one that comes out better
 }
 
 // sheetsDone is what a request for sheets comes to.
@@ -164,7 +165,7 @@ func (s *Server) packet(ctx context.Context, q sheetsRequest, lib *library.Libra
 	if err != nil {
 		return sheetsDone{}, err
 	}
-	p := job.Packet{Style: style, Setups: q.Setups, Shop: q.shop(), Cache: s.cache, Start: counted(progress)}
+	p := job.Packet{Style: style, Setups: q.Setups, Planning: job.Planning{Shop: q.shop(), Cache: s.cache, Start: counted(progress)}}
 	if q.Setups {
 		if p.Tools, err = job.Tools(lib, q.Tools, c.Case.Units); err != nil {
 			return sheetsDone{}, err
@@ -226,16 +227,17 @@ func (s *Server) profileSheets(ctx context.Context, q sheetsRequest, lib *librar
 
 // planProfile returns the set-ups of one profile.
 func (s *Server) planProfile(ctx context.Context, q sheetsRequest, lib *library.Library, p job.Profile, progress func(string, int, int)) (template.SetupPlan, error) {
-	plan := job.ToPlan{Section: p.Section, Upright: q.Upright}
 	shop := q.shop()
+	shop.Blank = profile.BlankWay(q.Blank)
 	if q.Effort != "" {
 		shop.Effort = q.Effort
 	}
-	var err error
-	if plan.Options, err = shop.Options(p.Profile.Units); err != nil {
+	tools, err := job.Tools(lib, q.Tools, p.Profile.Units)
+	if err != nil {
 		return template.SetupPlan{}, err
 	}
-	if plan.Tools, err = job.Tools(lib, q.Tools, p.Profile.Units); err != nil {
+	plan, err := shop.ToPlan(p.Section, tools, p.Profile.Units)
+	if err != nil {
 		return template.SetupPlan{}, err
 	}
 	leave, err := s.enterPlan(ctx)

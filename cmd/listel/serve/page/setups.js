@@ -35,7 +35,7 @@ class SetupsView {
     this.model.on(() => this.update());
     this.model.onfound = (doc, { kept }) => this.#found(doc, kept);
     store.on("current", (kind) => kind === "profile" && !root.hidden && this.model.look());
-    store.section.on("section", () => this.#uprightBox());
+    store.section.on("section", () => this.#blankChoice());
   }
 
   #build() {
@@ -46,13 +46,13 @@ class SetupsView {
       select.value = model.choice[key];
       return el("span", { class: "set" }, el("label", { for: id }, label), select);
     };
-    this.upright = el("input", { id: "setups-upright", type: "checkbox", checked: model.choice.upright, onchange: () => model.choose({ upright: this.upright.checked }) });
-    this.uprightBox = el("label", { for: "setups-upright", class: "tick-box", title: "More wood, fewer set-ups: the back is sawn last" }, this.upright, "from an upright blank");
+    this.blank = choice("setups-blank", "blank", "blank", [["", "the better one"], ["flat", "flat"], ["upright", "upright"]]);
+    this.blank.title = "Of what is sprung. Flat lies along the leaning back; upright takes more wood, and the back is sawn last. The better one is flat, unless only upright is safe and no longer.";
     this.go = tool("Plan the set-ups", () => model.search(), { class: "main", id: "setups-plan" });
     this.stopButton = tool("Stop", () => model.stop(), { id: "setups-stop" });
     this.choices = el("div", { class: "tools setup-choices", role: "group", "aria-label": "What they are planned with" },
       choice("setups-work", "Worked", "work", [["machine", "by machine"], ["plane", "with hand planes"]]),
-      choice("setups-tools", "tools", "tools", [["", "the usual tools"]]), this.uprightBox,
+      choice("setups-tools", "tools", "tools", [["", "the usual tools"]]), this.blank,
       choice("setups-effort", "search", "effort", [["quick", "quick"], ["usual", "usual"], ["long", "long"]]), this.go);
     this.state = el("div", { class: "setup-state", role: "status" });
     this.list = el("ol", { class: "setup-list", "aria-label": "Set-ups, in their order", onkeydown: (e) => this.#listKey(e) });
@@ -74,7 +74,7 @@ class SetupsView {
 
   show() {
     this.#toolSets().catch((e) => note(e.message, { bad: true }));
-    this.#uprightBox();
+    this.#blankChoice();
     this.model.look();
     this.update();
   }
@@ -90,10 +90,9 @@ class SetupsView {
     if (select.value !== choice.tools) this.model.choose({ tools: "" }); // gone from the folder
   }
 
-  // An upright blank is a choice for what is sprung.
-  #uprightBox() {
-    const sprung = this.store.section.section?.back?.kind === "spring";
-    this.uprightBox.hidden = !sprung && !this.model.choice.upright;
+  // What is sprung has two blanks to choose from.
+  #blankChoice() {
+    this.blank.hidden = this.store.section.section?.back?.kind !== "spring";
   }
 
   #found(doc, kept) {

@@ -1,6 +1,6 @@
 // setupsmodel.js: the plans of set-ups of what is open. Each is searched for by the server while the page goes on.
 //
-//   model.choice      {tools, work: machine | plane, effort: quick | usual | long, upright}; model.choose({work: "plane"})
+//   model.choice      {tools, work: machine | plane, effort: quick | usual | long, blank: "" | flat | upright}; model.choose({work: "plane"})
 //   model.doc         the profile that is open, or null
 //   model.plan        its last plan, or null;  model.stale: "" | "text" | "choice": what changed since it was asked for
 //   model.state       {busy, stage, done, words, mistakes} of its search
@@ -16,7 +16,7 @@ export class SetupsModel {
   constructor(store) {
     this.store = store;
     this.listeners = new Set();
-    this.choice = { tools: "", work: "machine", effort: "usual", upright: false, ...store.prefs.setups };
+    this.choice = { tools: "", work: "machine", effort: "usual", blank: "", ...store.prefs.setups };
     this.records = new WeakMap();
     this.onfound = () => {};
     for (const type of ["current", "text"]) store.on(type, () => this.tell());

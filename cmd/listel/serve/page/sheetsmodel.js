@@ -52,8 +52,8 @@ export class SheetsModel {
 
   get request() {
     const { what, paper, landscape, printer, setups, work, tools } = this.choice;
-    const { effort, upright } = this.store.prefs.setups ?? {}; // as they are planned in their own view
-    return { ...(this.planned ? { work, tools } : {}), ...(what === "setups" ? { effort, upright } : {}), what, paper, landscape, printer, setups: what === "packet" && setups, name: this.doc.path || this.doc.name, text: this.doc.text,
+    const { effort, blank } = this.store.prefs.setups ?? {}; // as they are planned in their own view
+    return { ...(this.planned ? { work, tools } : {}), ...(what === "setups" ? { effort, blank } : {}), what, paper, landscape, printer, setups: what === "packet" && setups, name: this.doc.path || this.doc.name, text: this.doc.text,
       profiles: this.store.overlay(), units: this.store.prefs.units };
   }
 
