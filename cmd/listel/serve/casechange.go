@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"listel/library"
+	"listel/profile/measure"
 )
 
 // newMolding returns the keys of a molding that is added to the case that text says: on the lowest stage, its foot on the floor, of a profile
@@ -83,10 +84,19 @@ func (c caseChange) apply(text string) (string, error) {
 		case air.MatchString(c.Path):
 			return changed(library.UnsetKey([]byte(text), "room"))
 		}
+		if m := joint.FindStringSubmatch(c.Path); m != nil && m[3] != "stopped" { // without one of its sizes there is none
+			return changed(library.UnsetKey([]byte(text), m[1]))
+		}
 		return changed(library.UnsetKey([]byte(text), c.Path))
 	}
 	if air.MatchString(c.Path) {
 		return c.withAir(text, value)
+	}
+	if m := joint.FindStringSubmatch(c.Path); m != nil {
+		if keys, err := library.ReadKeyed([]byte(text)); err == nil && !keys.Has(m[1]) {
+			path, begun := grouped(text, m[1], begunJoint(m[2], m[3], value, unitsOf(text)))
+			return changed(library.SetKey([]byte(text), path, begun))
+		}
 	}
 	if textKeys.MatchString(c.Path) && !strings.ContainsAny(value[:1], `"'`) {
 		value = library.Scalar(value)
@@ -103,6 +113,29 @@ func (c caseChange) withAir(text, value string) (string, error) {
 	}
 	path, both := grouped(text, "room.humidity", "["+value+", "+value+"]")
 	return changed(library.SetKey([]byte(text), path, both))
+}
+
+// joint is the path of a size of what holds the miters of a molding, by the spline or the pin and the size.
+var joint = regexp.MustCompile(`^(moldings\[\d+\]\.joint\.(spline|pin))\.(thickness|diameter|depth|stopped)$`)
+
+// begunJoint returns a spline or a pin of which one size is given, the other of a common proportion (common practice, no source).
+func begunJoint(kind, key, value string, units measure.Units) string {
+	first, size, depth := "thickness", "1/8", "3/8"
+	switch inches := units == measure.Inches; {
+	case kind == "pin" && inches:
+		first, size, depth = "diameter", "1/4", "3/4"
+	case kind == "pin":
+		first, size, depth = "diameter", "6", "18"
+	case !inches:
+		size, depth = "3", "10"
+	}
+	switch key {
+	case first:
+		size = value
+	case "depth":
+		depth = value
+	}
+	return "{" + first + ": " + size + ", depth: " + depth + "}"
 }
 
 // textKeys are the keys that hold a text, which is quoted where it would read as something else.

@@ -16,21 +16,23 @@ type fieldGroup struct {
 
 // A caseField is one key of a case, as its file says it.
 type caseField struct {
-	Path    string   `json:"path"`
-	Label   string   `json:"label"`
-	Text    string   `json:"text"` // "" for a key that the file does not give
-	Can     string   `json:"can"`  // what it takes, in words
-	Words   bool     `json:"words,omitempty"`
-	Options []string `json:"options,omitempty"` // nil where anything may be written
-	Shown   []string `json:"shown,omitempty"`   // the options in words, nil where they are plain
-	List    string   `json:"list,omitempty"`    // the kind of library entries that are proposed
-	Fixed   bool     `json:"fixed,omitempty"`   // it cannot be changed here: it stands over several lines
+	Path    string     `json:"path"`
+	Label   string     `json:"label"`
+	Text    string     `json:"text"` // "" for a key that the file does not give
+	Can     string     `json:"can"`  // what it takes, in words
+	Words   bool       `json:"words,omitempty"`
+	Options []string   `json:"options,omitempty"` // nil where anything may be written
+	Shown   []string   `json:"shown,omitempty"`   // the options in words, nil where they are plain
+	List    string     `json:"list,omitempty"`    // the kind of library entries that are proposed
+	Edges   []caseEdge `json:"edges,omitempty"`   // of the plan, to tick
+	Fixed   bool       `json:"fixed,omitempty"`   // it cannot be changed here: it stands over several lines
 }
 
 // fielding gathers the fields of a case.
 type fielding struct {
-	keys library.Keyed
-	out  []fieldGroup
+	keys  library.Keyed
+	edges map[string][]string // of the stages, by their names
+	out   []fieldGroup
 }
 
 const (
@@ -40,7 +42,7 @@ const (
 
 // caseFields returns the common keys of a case in groups, those that its file gives and those that are often added.
 func caseFields(keys library.Keyed, c miter.Case) []fieldGroup {
-	f := &fielding{keys: keys}
+	f := &fielding{keys: keys, edges: stageEdges(c)}
 	f.whole()
 	f.stages()
 	for i := range keys.Len("moldings") {
@@ -129,7 +131,7 @@ func (f *fielding) molding(i int, c miter.Case) {
 	}
 	f.add(caseField{Path: path("at"), Label: "Foot at", Can: aPlace})
 	f.length(path("inset"), "Set in", "how far in from the face of the case its back lies, "+aLength)
-	f.along(path("runs"), path("ends"))
+	f.along(path(""))
 	if i < len(c.Moldings) && c.Moldings[i].Inside != "" || f.keys.Has(path("inside")) {
 		f.add(caseField{Path: path("inside"), Label: "Inside corners", Options: []string{"miter", "cope"}, Shown: []string{"mitered", "coped"}})
 	}
@@ -139,23 +141,35 @@ func (f *fielding) molding(i int, c miter.Case) {
 	}
 	f.length(path("reach.left"), "Left reach", "where its left run is to stand out less than the profile does, for a wall or a door near by, "+aLength)
 	f.length(path("reach.right"), "Right reach", "the same on the right, "+aLength)
-	f.length(path("joint.spline"), "Spline", "a spline in the miters, such as {thickness: 1/8, depth: 3/8}")
-	f.length(path("joint.pin"), "Pin", "a pin in the miters, such as {diameter: 1/4, depth: 3/4}")
-	f.given(path("frame.back-rail"), "Back rail", "such as {width: 2, tenon: 1}")
+	f.length(path("joint.spline.thickness"), "Spline, thickness", "of a spline in the miters, such as 1/8; left empty, there is none")
+	f.given(path("joint.spline.depth"), "Spline, depth", "how deep it goes into each piece, such as 3/8")
+	if f.keys.Has(path("joint.spline")) {
+		f.add(caseField{Path: path("joint.spline.stopped"), Label: "Spline runs", Options: []string{"", "true"}, Shown: []string{"through", "stopped"}, Can: "stopped, it does not show"})
+	}
+	f.length(path("joint.pin.diameter"), "Pin, diameter", "of a pin across the miters, such as 1/4; left empty, there is none")
+	f.given(path("joint.pin.depth"), "Pin, depth", "how deep it goes into each piece, such as 3/4")
+	f.given(path("frame.back-rail.width"), "Back rail, width", aLength)
+	f.given(path("frame.back-rail.tenon"), "Back rail, tenon", "how long its tenons are, "+aLength)
 	f.given(path("rake.pitch"), "Pitch", "an angle, such as 20deg")
 	if f.keys.Has(path("blank")) {
 		f.add(caseField{Path: path("blank"), Label: "Blank", Options: []string{"flat", "upright"}, Can: "of a sprung molding: flat lies along its leaning back, upright takes more wood"})
 	}
 }
 
-// along adds where a molding runs and how it ends, in the ways that are common; what the file says otherwise is a choice too.
-func (f *fielding) along(runs, ends string) {
-	all, _ := f.keys.Text(runs)
-	if all != "all" {
-		all = "" // left out it says the same
+// along adds where a molding runs, the edges of its stage's plan to be ticked, and how it ends; what the file says otherwise is a choice too. at is
+// the path of the molding with its dot.
+func (f *fielding) along(at string) {
+	runs, ends := at+"runs", at+"ends"
+	stage, _ := f.keys.Text(at + "on")
+	if stage == "" {
+		stage, _ = f.keys.Text("stages[0].name")
 	}
-	f.add(caseField{Path: runs, Label: "Runs along", Options: []string{all, "[left, front, right]", "[front]"},
-		Shown: []string{"all but the back", "left, front, right", "the front alone"}, Can: "the edges of the case that it goes along"})
+	said, _ := f.keys.Text(runs)
+	along := caseField{Path: runs, Label: "Runs along", Can: "the edges of the case that it goes along"}
+	if names := f.edges[stage]; len(names) > 0 {
+		along.Edges = alongEdges(names, said)
+	}
+	f.add(along)
 	f.add(caseField{Path: ends, Label: "Its ends", Options: []string{"wall", "return", "open", "{left: return, right: wall}", "{left: wall, right: return}"},
 		Shown: []string{"against the wall", "returned", "cut square", "left returned", "right returned"}, Can: "how it ends where it meets no other run"})
 }

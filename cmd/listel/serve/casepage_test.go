@@ -270,3 +270,54 @@ func TestCaseAxe(t *testing.T) {
 		require.Empty(t, b.judge(script), "the sheets")
 	}
 }
+
+// What is refused as it was typed is no step: undo goes to what stood before it, and a right entry after it takes its place.
+func TestCaseRefusedIsNoStep(t *testing.T) {
+	b := openCase(t, desk)
+	const width = `[data-path="stages[0].plan.width"] input`
+	field := `document.querySelector('` + width + `').value`
+	b.enter(width, "forty")
+	b.until(`!document.querySelector("#view-case .stale").hidden`)
+	b.enter(width, "44")
+	b.until(`document.querySelector("#view-case .stale").hidden && ` + field + ` === "44"`)
+	b.click("#undo")
+	b.until(field + ` === "42" && document.getElementById("undo").disabled && document.querySelector("#view-case .stale").hidden`)
+	b.click("#redo")
+	b.until(field + ` === "44" && document.getElementById("redo").disabled`)
+}
+
+// The edges that a molding goes along are ticked, those of its own stage's plan; one at least stays. A spline begins with the size that is typed, is told
+// to be stopped, and goes with it.
+func TestCaseEdgesAndJoint(t *testing.T) {
+	b := openCase(t, desk)
+	b.click(`.moldings [data-molding="base"]`)
+	const runs = `[data-path="moldings[0].runs"]`
+	b.until(`document.querySelector('` + runs + `')`)
+	require.Equal(t, []string{"left", "front", "right"}, b.all(runs+" label"))
+	box := func(edge string) string { return runs + ` input[value="` + edge + `"]` }
+	b.click(box("left"))
+	b.until(`document.querySelector(".pieces [data-mark='B2']") && !document.querySelector(".pieces [data-mark='B3']")`)
+	b.click(box("right"))
+	b.until(`!document.querySelector(".pieces [data-mark='B2']")`)
+	b.click(box("front"))
+	b.until(`document.querySelector("#notes").textContent.includes("It goes along one edge at least")`)
+	b.until(`document.querySelector('` + box("front") + `').checked`)
+	b.click(box("left"))
+	b.click(box("right"))
+	b.until(`document.querySelector(".pieces [data-mark='B3']")`)
+
+	const spline = `[data-path="moldings[0].joint.spline.thickness"] input`
+	had := value[string](b, `document.querySelector('`+spline+`').value`)
+	if had != "" {
+		b.enter(spline, "")
+		b.until(`document.querySelector('` + spline + `').value === "" && !document.querySelector('[data-path="moldings[0].joint.spline.depth"]')`)
+	}
+	b.enter(spline, "3/16")
+	b.until(`document.querySelector('[data-path="moldings[0].joint.spline.depth"] input')?.value === "3/8"`)
+	value[bool](b, `(() => { const s = document.querySelector('[data-path="moldings[0].joint.spline.stopped"] select'); s.value = "true"; s.dispatchEvent(new Event("change")); return true; })()`)
+	b.until(`document.getElementById("undo").title.includes("stopped")`)
+	b.click("#save")
+	b.until(`document.querySelector("#file-state").textContent === "saved"`)
+	require.Contains(t, b.read("herb-press.yaml"), "spline: {thickness: 3/16, depth: 3/8, stopped: true}")
+	require.NotContains(t, b.read("herb-press.yaml"), "[left, front, right]")
+}

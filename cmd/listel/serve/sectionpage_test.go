@@ -37,7 +37,7 @@ func (b *tab) open(name string) {
 	b.key("o", ctrl)
 	b.until(`document.querySelector("dialog .files button")`)
 	value[bool](b, fmt.Sprintf(`(() => { [...document.querySelectorAll("dialog .files button")].find((n) => n.textContent.endsWith(%s)).click(); return true; })()`, js(name)))
-	b.until(fmt.Sprintf(`document.getElementById("file-name").textContent === %s && document.querySelector(".board .outline")`, js(name)))
+	b.until(fmt.Sprintf(`document.getElementById("file-name").textContent === %s && document.querySelector(".board .outline")`, js(strings.TrimSuffix(name, ".yaml"))))
 }
 
 // add adds a member on top through the picker.

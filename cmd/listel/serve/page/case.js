@@ -2,10 +2,11 @@
 
 import * as api from "./api.js";
 import { Board } from "./board.js";
-import { drawOver, drawViews, frontPicture, layViews, rule } from "./casedraw.js";
+import { drawOver, drawViews, layViews, rule } from "./casedraw.js";
 import { CaseModel } from "./casemodel.js";
 import { piecesPanel } from "./casepieces.js";
 import { CaseRail } from "./caserail.js";
+import { beginCase, caseFront, starts, textOf } from "./casestart.js";
 import { el, note, say } from "./dom.js";
 import { openFile } from "./files.js";
 
@@ -25,36 +26,6 @@ function boxOf(shapes) {
   const [x, y] = [Math.min(...xs), Math.min(...ys)];
   return [x, y, Math.max(...xs) - x, Math.max(...ys) - y];
 }
-
-// plainCase is the text of one box with a base and a cornice whose top is level with its own.
-const plainCase = (units, width, depth, height, cornice, kerf) => `kind: case
-name: my-case
-title: My case
-units: ${units}
-
-stages:
-  - {name: body, plan: {width: ${width}, depth: ${depth}}, height: ${height}}
-
-wood: black cherry
-side: {build: solid, cut: flat}
-
-moldings:
-  - name: base
-    on: body
-    profile: press-base
-    at: 0
-    ends: wall
-
-  - name: cornice
-    on: body
-    profile: press-cornice
-    at: ${cornice}
-    ends: wall
-
-shop: {kerf: ${kerf}}
-`;
-
-const plain = { in: plainCase("in", 36, 16, 48, "45 1/2", "1/8"), mm: plainCase("mm", 900, 400, 1200, 1136.5, 3) };
 
 class CaseView {
   constructor(root, store) {
@@ -88,36 +59,24 @@ class CaseView {
   }
 
   #start() {
-    const way = (id, title, words, fn) => el("button", { type: "button", class: "way", id, onclick: () => Promise.resolve(fn()).catch((e) => note(e.message, { bad: true })) },
+    const way = (id, title, words, fn) => el("button", { type: "button", class: "way", id: `case-start-${id}`, onclick: () => Promise.resolve(fn()).catch((e) => note(e.message, { bad: true })) },
       el("span", { class: "drawings" }), el("b", null, title), el("span", { class: "words" }, words));
-    this.openWay = way("case-start-open", "Open a case", "", () => openFile(this.store, "case"));
+    this.openWay = way("open", "Open a case", "", () => openFile(this.store, "case"));
     return el("div", { class: "start" },
       el("h2", null, "A case to put moldings on"),
-      el("div", { class: "ways" },
-        this.openWay,
-        way("case-start-plain", "Begin with a plain case", "One box with a base and a cornice. Give it your sizes and your moldings.", () => this.begin("my-case", plain[this.store.prefs.units || "in"])),
-        way("case-start-press", "Begin with a press", "A low press in two stages: base, waist, cornice, drawers with beads. Change its sizes to yours.", () => this.begin("herb-press")),
-        way("case-start-cabinet", "Begin with a breakfront", "A cabinet with canted corners, its middle standing forward under a broken pediment.", () => this.begin("seed-cabinet"))));
+      el("div", { class: "ways" }, this.openWay, starts.map((s) => way(s.id, s.title, s.words, () => beginCase(this.store, s)))));
   }
 
-  // pictures shows the examples from the front, once, when there is nothing open.
+  // pictures shows the cases from the front, once, when there is nothing open.
   async #pictures() {
     if (this.pictured || this.model.doc) return;
     this.pictured = true;
-    const example = async (name) => (await api.get(`/api/library/text?kind=example&name=${name}`)).text;
     const own = this.store.files.filter((f) => f.kind === "case").slice(0, 2);
-    for (const [id, name, read] of [["case-start-plain", "my-case", () => plain[this.store.prefs.units || "in"]], ["case-start-press", "herb-press", example], ["case-start-cabinet", "seed-cabinet", example],
-      ...own.map((f) => ["case-start-open", f.path, async (path) => (await api.get(`/api/file?path=${encodeURIComponent(path)}`)).text])]) {
-      const answer = await api.post("/api/case", { name, text: await read(name) });
-      if (answer.ok) this.start.querySelector(`#${id} .drawings`).append(frontPicture(answer));
+    const all = [...starts.map((s) => [s.id, s.name, () => textOf(this.store, s)]), ...own.map((f) => ["open", f.path, async () => (await api.get(`/api/file?path=${encodeURIComponent(f.path)}`)).text])];
+    for (const [id, name, read] of all) {
+      const picture = await caseFront(name, await read());
+      if (picture) this.start.querySelector(`#case-start-${id} .drawings`).append(picture);
     }
-  }
-
-  async begin(name, given) {
-    const text = given ?? (await api.get(`/api/library/text?kind=example&name=${name}`)).text;
-    let own = name;
-    for (let n = 2; this.store.files.some((f) => f.name === own) || this.store.docs.some((d) => d.name === own); n++) own = `${name}-${n}`;
-    this.store.start("case", own === name ? text : text.replace(`name: ${name}`, `name: ${own}`), { name: own, origin: { label: "as begun", text } });
   }
 
   #listen() {

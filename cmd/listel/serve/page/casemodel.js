@@ -134,14 +134,19 @@ export class CaseModel {
   async #edit({ op, path, value }, { label = `changing ${path}`, merge = null }) {
     const { doc } = this;
     if (!doc) return;
-    const asked = { ...this.#asked, change: { path, value: op === "unset" ? "" : value, follow: this.follow } };
+    const { text } = doc;
+    // What follows a size goes by what it was, so the entry after a refused one starts from what stood before that.
+    const from = doc.refused && path === this.typed ? doc.past.at(-1)?.text ?? text : text;
+    this.typed = path;
+    const asked = { ...this.#asked, text: from, change: { path, value: op === "unset" ? "" : value, follow: this.follow } };
     const answer = await api.post("/api/case", asked).catch((e) => {
       this.tell("answer"); // the fields take back what they had
       throw e;
     });
-    if (this.doc !== doc || doc.text !== asked.text) return; // typed over meanwhile
+    if (this.doc !== doc || doc.text !== text) return; // typed over meanwhile
+    const refused = op === "set" && !answer.ok && Boolean(doc.refused || this.answer?.ok);
     this.#take(answer, answer.text);
-    this.store.edit(doc, answer.text, { label, merge });
+    this.store.edit(doc, answer.text, { label, merge, refused });
   }
 
   type(text) {

@@ -4,6 +4,7 @@
 //   rail.focusPath(path)    goes to the field of a key, or to its line in the text
 
 import * as api from "./api.js";
+import { Edges } from "./caseedges.js";
 import { CaseText } from "./casetext.js";
 import { el, note } from "./dom.js";
 import { Choice, Field } from "./field.js";
@@ -87,7 +88,7 @@ export class CaseRail {
     const field = this.fields.get(m.key);
     if (field && !this.sizes.hidden && field.node.isConnected) {
       this.#open(field.node);
-      field.input.focus();
+      field.input?.focus();
       return;
     }
     this.tab("text");
@@ -130,7 +131,7 @@ export class CaseRail {
   // Groups and fields are made anew only when there are others, so that what is being typed stays.
   #updateGroups(answer) {
     const groups = answer.fields ?? [];
-    const shape = JSON.stringify(groups.map((g) => [g.title, g.molding, g.fields.map((f) => [f.path, f.fixed, f.options])]));
+    const shape = JSON.stringify(groups.map((g) => [g.title, g.molding, g.fields.map((f) => [f.path, f.fixed, f.options, f.edges?.map((e) => e.name)])]));
     if (shape !== this.shape) {
       this.shape = shape;
       this.fields = new Map();
@@ -163,7 +164,7 @@ export class CaseRail {
     if (f.fixed) {
       return el("div", { class: "field" }, el("span", { class: "fixed-label" }, f.label), el("button", { type: "button", onclick: () => this.tab("text") }, "in the text"));
     }
-    const field = f.options ? new Choice(this.model, { label: f.label }) : new Field(this.model, { label: f.label, plain: Boolean(f.words), wide: Boolean(f.list) });
+    const field = f.edges ? new Edges(this.model, { label: f.label }) : f.options ? new Choice(this.model, { label: f.label }) : new Field(this.model, { label: f.label, plain: Boolean(f.words), wide: Boolean(f.list) });
     if (f.list) field.input.setAttribute("list", this.#names(f.list));
     if (f.list === "profile") {
       const choose = el("button", { type: "button", class: "choose-profile", onclick: () => this.#choose(f).catch((e) => note(e.message, { bad: true })) }, "Choose");
@@ -198,7 +199,8 @@ export class CaseRail {
     const field = this.fields.get(f.path);
     if (!field) return;
     const mistakes = answer.mistakes.filter((m) => m.own && m.key === f.path).map((m) => ({ ...m, text: m.plain }));
-    if (field instanceof Choice) {
+    if (field instanceof Edges) field.update(f, mistakes);
+    else if (field instanceof Choice) {
       field.update({ path: f.path, can: f.can, value: f.text, options: f.text === "" && !f.options.includes("") ? ["", ...f.options] : f.options }, mistakes);
       field.input.title = f.can ?? "";
       for (const o of field.input.options) o.textContent = f.shown?.[f.options.indexOf(o.value)] ?? (o.value || "as usual");

@@ -4,7 +4,7 @@
 //   doc.text, doc.saved (text on the disk), doc.base (hash of it, "" for none), doc.dirty
 //   doc.origin      {label, text}: what it came from, or null
 //   doc.outside     {text, hash, gone}: the file as another program left it while this one has unsaved changes, or null
-//   doc.change(text, {label, merge})   one step that can be undone; steps in a row with the same merge are one step
+//   doc.change(text, {label, merge, refused})   one step that can be undone; steps in a row with the same merge are one step
 //   doc.undo(), doc.redo()             return the label of what was undone or redone, "" when there is nothing
 //   doc.refused     the text as it stands was typed and is refused: it is no step, undo goes past it to what stood before
 //   doc.version     counts every change of the text
@@ -32,11 +32,12 @@ export class Doc {
     return this.future.length > 0;
   }
 
-  change(text, { label = "the change", merge = null } = {}) {
+  change(text, { label = "the change", merge = null, refused = false } = {}) {
     if (text === this.text) return false;
-    if (this.refused && this.past.length) this.past.at(-1).label = label;
+    if (this.refused && this.past.at(-1)?.text === text) this.past.pop();
+    else if (this.refused && this.past.length) this.past.at(-1).label = label;
     else if (merge === null || merge !== this.merge) this.past.push({ text: this.text, label });
-    this.refused = false;
+    this.refused = refused;
     this.merge = merge;
     this.future = [];
     this.text = text;

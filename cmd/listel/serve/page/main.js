@@ -68,7 +68,8 @@ function head() {
   attr($("redo"), "title", d?.canRedo ? `Redo: ${d.future.at(-1).label} (Ctrl+Shift+Z)` : "Redo (Ctrl+Shift+Z)");
   may("save", Boolean(d && (d.dirty || d.path === "")));
   may("save-as", Boolean(d));
-  put($("file-name"), d ? d.path || d.name : "");
+  put($("file-name"), d ? d.path.replace(/\.ya?ml$/i, "") || d.name : "");
+  attr($("file-name"), "title", d?.path ?? "");
   put($("file-state"), !d ? "" : d.path === "" ? "not saved yet" : d.dirty ? "changed" : "saved");
   $("file").classList.toggle("changed", Boolean(d?.dirty));
   const title = d ? `${d.dirty ? "• " : ""}${d.name} · listel` : "listel";

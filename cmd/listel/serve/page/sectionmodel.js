@@ -133,12 +133,12 @@ export class SectionModel {
     const run = this.tail.catch(() => {}).then(async () => {
       if (this.doc !== doc) return;
       const from = performance.now();
-      const { version, refused } = doc;
-      const good = this.section?.ok;
+      const { version } = doc;
+      const good = doc.refused || this.section?.ok;
       const answer = await api.post("/api/edit", { ...this.request(doc.text), change });
       if (this.doc !== doc || doc.version !== version) return;
-      this.#edited(doc, answer, { label: label ?? words(change), merge }, select ?? answer.selected);
-      doc.refused = change.op === "set" && !answer.section.ok && (refused || good);
+      const refused = change.op === "set" && !answer.section.ok && good;
+      this.#edited(doc, answer, { label: label ?? words(change), merge, refused }, select ?? answer.selected);
       this.typed = change.path;
       this.tell("lag", performance.now() - from);
     });

@@ -6,6 +6,7 @@
 //   await beginNew(store, kind)         a dialog with an empty sheet and the library, or with the cases to begin from
 
 import * as api from "./api.js";
+import { newCase } from "./casestart.js";
 import { ask, el, note } from "./dom.js";
 import { openFile, thumb } from "./files.js";
 import { walk } from "./picker.js";
@@ -88,7 +89,7 @@ async function copyOf(store, name) {
 
 export async function beginNew(store, kind) {
   if (kind === "case") {
-    await beginCase(store);
+    await newCase(store);
     return;
   }
   const s = await api.post("/api/section", { name: "my-molding", text: fresh[store.prefs.units || "in"] });
@@ -97,27 +98,6 @@ export async function beginNew(store, kind) {
   });
   if (name === true) beginEmpty(store);
   else await copyOf(store, name);
-}
-
-async function beginCase(store) {
-  const { entries } = await api.get("/api/library?kind=example");
-  const name = await ask({
-    title: "A new case",
-    className: "picker",
-    body: [el("p", { class: "quiet" }, "Begin with one of these and change its sizes to yours."), el("ul", { class: "kinds" })],
-    choices: [{ label: "Close", value: null }],
-    ready: (form, leave) => {
-      const list = form.querySelector("ul");
-      list.append(...entries.map((e) => el("li", null, el("button", { type: "button", "data-name": e.name, onclick: () => leave(e.name) }, el("b", null, e.title || e.name), el("span", null, e.source)))));
-      list.addEventListener("keydown", (e) => walk(e, list));
-      list.querySelector("button")?.focus();
-    },
-  });
-  if (!name) return;
-  const { text } = await api.get(`/api/library/text?kind=example&name=${encodeURIComponent(name)}`);
-  let own = name;
-  for (let n = 2; store.files.some((f) => f.name === own) || store.docs.some((d) => d.name === own); n++) own = `${name}-${n}`;
-  store.start("case", own === name ? text : text.replace(`name: ${name}`, `name: ${own}`), { name: own, origin: { label: "the example", text } });
 }
 
 export function startPanel(store) {

@@ -6,7 +6,7 @@
 //   store.files                    the listing of the folder; await store.list() reads it anew
 //   await store.open(path)         opens a file of the folder and shows it; returns its Doc
 //   store.start(kind, text, {name, origin})   begins one that is not on the disk yet
-//   store.edit(doc, text, {label, merge})     changes a text: one step of undo
+//   store.edit(doc, text, {label, merge, refused})   changes a text: one step of undo, unless it is refused as it was typed (see doc.js)
 //   store.undo(doc), store.redo(doc)
 //   await store.save(doc, path)    writes it; false when the disk has something else (doc.outside is then set)
 //   store.keepMine(doc), store.takeTheirs(doc)   answers to doc.outside
