@@ -80,6 +80,17 @@ type fitter struct {
 // mm prints a length in the units of the case.
 func (f *fitter) mm(v float64) string { return f.format.Length(v) }
 
+// fine prints a small length so that one that is not 0 never reads 0.
+func (f *fitter) fine(v float64) string {
+	switch {
+	case f.Units == measure.Inches && v < 25.4/16:
+		return fmt.Sprintf("%.3f in", v/25.4)
+	case f.Units != measure.Inches && v < 1:
+		return fmt.Sprintf("%.2f mm", v)
+	}
+	return f.mm(v)
+}
+
 // plan returns the stage of that name, nil without one; the empty name is the only stage or the lowest.
 func (f *fitter) plan(name string) *StagePlan {
 	if name == "" && len(f.plans) > 0 {

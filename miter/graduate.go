@@ -1,7 +1,9 @@
 package miter
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"listel/profile/measure"
 )
@@ -21,7 +23,8 @@ func grain(u measure.Units) float64 {
 }
 
 // graduated returns the heights of rows from the bottom, the tallest, which add up to total, in mm. They are whole numbers of
-// step but for the bottom one, which takes what is left over; that is returned too. Faults are added under path.
+// step but for the bottom one, which takes what that leaves, as little as can be; by how much that makes it higher than its share is returned too, negative
+// where it is less high. Faults are added under path.
 func (g Graduation) graduated(total, step float64, path string, f *fitter) (heights []float64, left float64) {
 	raw := g.raw(total, path, f)
 	if raw == nil {
@@ -30,21 +33,44 @@ func (g Graduation) graduated(total, step float64, path string, f *fitter) (heig
 	if len(g.Heights) > 0 {
 		return raw, 0
 	}
-	sum := 0.0
-	heights = make([]float64, len(raw))
-	for i, h := range raw {
-		heights[i] = math.Floor(h/step+1e-9) * step
-		sum += heights[i]
+	for more := math.Round((total - raw[0]) / step); ; more-- {
+		heights = wholeRows(raw, step, int(more))
+		heights[0] = total
+		for _, h := range heights[1:] {
+			heights[0] -= h
+		}
+		if len(raw) == 1 || heights[1] <= heights[0]+lengthTol {
+			break
+		}
 	}
-	left = total - sum
-	if left < 1e-9 {
+	if left = heights[0] - raw[0]; math.Abs(left) < lengthTol {
 		left = 0
 	}
-	heights[0] = total
-	for _, h := range heights[1:] {
-		heights[0] -= h
-	}
 	return heights, left
+}
+
+// wholeRows returns the rows over the bottom one in whole steps that add up to sum steps: each no more than a step off its height, those rounded up that lose
+// most by being rounded down, of equal ones the lower. With too small a sum all are rounded down.
+func wholeRows(raw []float64, step float64, sum int) []float64 {
+	out := make([]float64, len(raw))
+	order := make([]int, 0, len(raw))
+	lost := make([]float64, len(raw))
+	for i := 1; i < len(raw); i++ {
+		whole := math.Floor(raw[i]/step + 1e-9)
+		out[i], lost[i] = whole*step, raw[i]/step-whole
+		sum -= int(whole)
+		order = append(order, i)
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		if near(lost[a], lost[b], 1e-9) {
+			return 0
+		}
+		return cmp.Compare(lost[b], lost[a])
+	})
+	for _, i := range order[:max(0, min(sum, len(order)))] {
+		out[i] += step
+	}
+	return out
 }
 
 // raw returns the heights before they are rounded; nil and a fault when they do not come out.

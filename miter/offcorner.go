@@ -70,6 +70,18 @@ func (s StagePlan) WallGap() (run string, mm float64) {
 	return s.Edges[(i+1)%n].Name, -gap
 }
 
+// Wall returns the line of the wall behind the stage, from the right end of its back to the left, and whether it stands at one. It is parallel to the
+// wall however the sides stand, and passes through the end of the back that reaches it.
+func (s StagePlan) Wall() (right, left geom.Point, ok bool) {
+	e, ok := s.Edge("back")
+	if !ok || s.Freestanding {
+		return right, left, false
+	}
+	out := geom.Pt(s.wall.Y, -s.wall.X)
+	gap := e.B.Sub(e.A).Dot(out)
+	return e.A.Add(out.Mul(max(0, gap))), e.B.Sub(out.Mul(min(0, gap))), true
+}
+
 // CornerWords says which corners of the plan are off and what that does to its lengths and to its ends at the wall; "" when none is off.
 func (s StagePlan) CornerWords(f measure.Format) string {
 	if len(s.Off) == 0 {

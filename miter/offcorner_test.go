@@ -29,6 +29,10 @@ func TestOffCornersAreTold(t *testing.T) {
 	require.InDelta(t, 450*(1-math.Cos(5*math.Pi/180)), gap, 1e-9) // the side turns and keeps its length
 	require.Equal(t, []string{"stage " + s.Name + ": corner front-left measures 95.0°, not 90.0°: every edge of the case keeps the length that the plan gives it, the front its direction, " +
 		"and what is beside it turns; ends at the wall are cut parallel to it, and the end of run left stands 1.7 mm off it"}, r.Notes)
+	a, b, ok := s.Wall()
+	require.True(t, ok)
+	require.InDelta(t, 450, a.Y, 1e-9)
+	require.InDelta(t, 450, b.Y, 1e-9)
 	require.Empty(t, miter.StagePlan{}.CornerWords(measure.Format{}))
 }
 

@@ -16,7 +16,7 @@ type Layout struct {
 	Dividers    []geom.Rect // between rows, from the bottom
 	Posts       []geom.Rect // between the drawers of a row
 	Heights     []float64   // of the rows, from the bottom
-	Left        float64     // mm, what rounding left over; it is in the bottom row
+	Left        float64     // mm, what rounding left over; it is in the bottom row, negative where that is less high for it
 	Beads       []PlacedBead
 }
 
@@ -60,8 +60,11 @@ func (f *fitter) openings(r *Result) {
 		return
 	}
 	f.fill(r, l, rows, o.Divider)
-	if l.Left > 0 {
-		r.Notes = append(r.Notes, fmt.Sprintf("drawer rows are whole %s; what that leaves, %s, is in the bottom row", f.stepName(), f.mm(l.Left)))
+	switch {
+	case l.Left > 0:
+		r.Notes = append(r.Notes, fmt.Sprintf("drawer rows are whole %s; what that leaves, %s, is in the bottom row", f.stepName(), f.fine(l.Left)))
+	case l.Left < 0:
+		r.Notes = append(r.Notes, fmt.Sprintf("drawer rows are whole %s; what that takes too much, %s, is taken off in the bottom row", f.stepName(), f.fine(-l.Left)))
 	}
 	if len(f.list) == before {
 		r.Layout = l

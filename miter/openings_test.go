@@ -68,6 +68,7 @@ func TestGraduation(t *testing.T) {
 			if i > 0 {
 				require.InDelta(t, math.Round(h), h, 1e-6, "seed %d case %d", seed, n)
 				require.LessOrEqual(t, h, hs[i-1]+1e-6, "seed %d case %d", seed, n)
+				require.Less(t, math.Abs(r.Layout.Left), 25.4/64*1.5, "seed %d case %d", seed, n)
 			}
 		}
 		require.InDelta(t, 30*64, sum+float64(g.Rows-1)*48, 1e-6, "seed %d case %d", seed, n)
@@ -78,8 +79,8 @@ func TestGraduation(t *testing.T) {
 func TestRatio(t *testing.T) {
 	r := fit(t, drawers(miter.Graduation{Rows: 4, Ratio: 0.88}), edgeBead())
 	hs := heights(r)
-	require.InDelta(t, math.Floor(8.317850*0.88*64), hs[1], 1e-6)
-	require.InDelta(t, math.Floor(8.317850*0.7744*64), hs[2], 1e-6)
+	// In 64ths 532.34, 468.46, 412.24 and 362.78 are 1776 together: two of the upper rows are rounded up, so that the bottom one is off by least.
+	require.InDeltaSlice(t, []float64{532, 469, 412, 363}, hs, 1e-6)
 	require.Len(t, r.Drawers, 5)
 	require.Equal(t, []int{4, 2}, []int{r.Drawers[4].Row, r.Drawers[4].Column})
 	require.InDelta(t, (40-0.75)/2*inch, r.Drawers[4].Width, 1e-9)

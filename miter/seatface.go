@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"listel/profile/geom"
-	"listel/profile/measure"
 )
 
 // Of the faces of a stage that stands in a rabbet, mm.
@@ -93,17 +92,6 @@ func (m *fitting) rabbetOf(edge string) float64 {
 		}
 	}
 	return m.profile.Rabbet.Width
-}
-
-// fine prints a small length so that one that is not 0 never reads 0.
-func (m *fitting) fine(v float64) string {
-	switch {
-	case m.Units == measure.Inches && v < 25.4/16:
-		return fmt.Sprintf("%.3f in", v/25.4)
-	case m.Units != measure.Inches && v < 1:
-		return fmt.Sprintf("%.2f mm", v)
-	}
-	return m.mm(v)
 }
 
 func inOrOut(off float64) string {

@@ -15,10 +15,10 @@ func CutList(c miter.Case, r miter.Result, st Style) []sheet.Page {
 	l := &cutList{c: c, r: r, st: st}
 	pages := l.roughPages()
 	for _, m := range r.Moldings {
-		pages = append(pages, l.molding(m.Name, m.Pieces, m.Frame)...)
+		pages = append(pages, l.molding(m.Name, m.Pieces, m.Frame, l.cornerWords(m.Stage))...)
 	}
 	if len(r.Beads) > 0 {
-		pages = append(pages, l.molding("beads", r.Beads, nil)...)
+		pages = append(pages, l.molding("beads", r.Beads, nil, "")...)
 	}
 	return pages
 }
@@ -31,15 +31,30 @@ type cutList struct {
 	book settingBook
 }
 
-// molding returns the sheets of one molding: its pieces, then the settings of the saw.
-func (l *cutList) molding(name string, pieces []miter.Piece, rail *miter.Frame) []sheet.Page {
+// cornerWords says which corners of a stage are off and what follows from it, "" when none is.
+func (l *cutList) cornerWords(stage string) string {
+	for _, s := range l.r.Stages {
+		if words := s.CornerWords(l.st.Lengths); s.Name == stage && words != "" {
+			return sentenceStart(words) + "."
+		}
+	}
+	return ""
+}
+
+// molding returns the sheets of one molding: what is to be said of all its pieces, them, then the settings of the saw.
+func (l *cutList) molding(name string, pieces []miter.Piece, rail *miter.Frame, said string) []sheet.Page {
 	l.book.next()
 	title := sentenceStart(name)
 	f := l.st.sheetFrame(title+": pieces to cut", sentence(piecePurpose, l.st.unitNote()))
 	area := f.Area(l.st.Paper)
-	strips := []strip{newStrip(measureKey(pieces, area.Width()))}
+	key := measureKey(pieces, area.Width())
+	if said != "" {
+		words, _ := sheet.Paragraph{Text: said, Width: area.Width(), Size: nameSize}.Set(geom.Pt(0, key.Bounds().Min.Y-4))
+		key = key.Add(words...)
+	}
+	strips := []strip{newStrip(key)}
 	for _, p := range pieces {
-		d := pieceDrawing{stick: newStick(p, nil), st: l.st, width: area.Width(), settings: [2]int{l.book.add(p, 0), l.book.add(p, 1)}}
+		d := pieceDrawing{stick: newStick(p, nil), st: l.st, width: area.Width(), rough: l.c.Shop.Rough, settings: [2]*sawSetting{l.book.add(p, 0), l.book.add(p, 1)}}
 		if p.Ends[0].Tenon > 0 || p.Ends[1].Tenon > 0 {
 			d.frame = rail
 		}
@@ -47,6 +62,7 @@ func (l *cutList) molding(name string, pieces []miter.Piece, rail *miter.Frame) 
 	}
 	saws := l.settingStrips(area.Width(), false)
 	if l.sprung() {
+		f.Purpose = sentence(piecePurpose+nestedOrFlat, l.st.unitNote())
 		return append(stack(strips, f, l.st.Paper), l.sprungSettings(title, saws)...)
 	}
 	both := l.st.sheetFrame(title+": pieces to cut, and the saw", sentence(piecePurpose, l.st.unitNote())+". "+sawPurpose)
@@ -58,6 +74,7 @@ func (l *cutList) molding(name string, pieces []miter.Piece, rail *miter.Frame) 
 
 const (
 	piecePurpose = "Ends drawn true, the middle broken out; boxed numbers are settings of the saw"
+	nestedOrFlat = ": with N the molding is nested upside down, with F it lies flat; either will do"
 	sawPurpose   = "Set the saw by a test corner in scrap, not by its scale; keep its guards on and your hands away"
 )
 
@@ -68,9 +85,9 @@ func (l *cutList) sprung() bool {
 
 // sprungSettings returns the sheets with the settings of a sprung molding, the two ways that it lies apart from each other.
 func (l *cutList) sprungSettings(title string, standing []strip) []sheet.Page {
-	f := l.st.sheetFrame(title+": the saw, the molding upside down", "Nested as on the case but turned over, against a stop; or lie it flat, by the next sheet. "+sawPurpose)
+	f := l.st.sheetFrame(title+": the saw, the molding upside down", "Nested as on the case but turned over, against a stop: settings with N. Those with F make the same cuts with the molding lying flat. "+sawPurpose)
 	pages := stack(standing, f, l.st.Paper)
-	f = l.st.sheetFrame(title+": the saw, the molding lying flat", "On its back, face up; the miter and the bevel together. "+sawPurpose)
+	f = l.st.sheetFrame(title+": the saw, the molding lying flat", "On its back, face up; the miter and the bevel together: settings with F. Those with N make the same cuts with the molding nested. "+sawPurpose)
 	return append(pages, stack(l.settingStrips(f.Area(l.st.Paper).Width(), true), f, l.st.Paper)...)
 }
 
@@ -115,10 +132,12 @@ func (s strip) drawnAt(scales ...float64) strip {
 const stripGap = 10.0
 
 // fits reports whether the strips stand on one sheet.
-func fits(strips []strip, area geom.Rect) bool {
-	high := -stripGap
+func fits(strips []strip, area geom.Rect) bool { return fitsBy(stripGap, strips, area) }
+
+func fitsBy(gap float64, strips []strip, area geom.Rect) bool {
+	high := -gap
 	for _, s := range strips {
-		high += stripGap + s.high
+		high += gap + s.high
 	}
 	return high <= area.Height()
 }
@@ -126,30 +145,35 @@ func fits(strips []strip, area geom.Rect) bool {
 // stack puts strips under one another, a line between each two, on as many sheets as they take. Of full-size sheets, those with nothing at full
 // size have no bars.
 func stack(strips []strip, f sheet.Frame, paper sheet.Paper) []sheet.Page {
+	return stackBy(stripGap, strips, f, paper)
+}
+
+// stackBy is stack with gap as the least room between two strips.
+func stackBy(gap float64, strips []strip, f sheet.Frame, paper sheet.Paper) []sheet.Page {
 	area := f.Area(paper)
 	var pages []sheet.Page
 	for len(strips) > 0 {
 		n := 1
-		for n < len(strips) && fits(strips[:n+1], area) {
+		for n < len(strips) && fitsBy(gap, strips[:n+1], area) {
 			n++
 		}
 		own := f
 		own.FullSize = f.FullSize && slices.ContainsFunc(strips[:n], func(s strip) bool { return s.full })
-		pages = append(pages, sheet.Page{Paper: paper, Frame: own, Content: column(strips[:n], own.Area(paper))})
+		pages = append(pages, sheet.Page{Paper: paper, Frame: own, Content: column(gap, strips[:n], own.Area(paper))})
 		strips = strips[n:]
 	}
 	return pages
 }
 
-// column puts strips under one another in the area, with what room there is between them.
-func column(strips []strip, area geom.Rect) sheet.Drawing {
+// column puts strips under one another in the area, with what room there is between them, at least that.
+func column(least float64, strips []strip, area geom.Rect) sheet.Drawing {
 	high := 0.0
 	for _, s := range strips {
 		high += s.high
 	}
-	gap := stripGap
+	gap := least
 	if n := len(strips) - 1; n > 0 {
-		gap = max(stripGap, min(14, (area.Height()-high)/float64(n)))
+		gap = max(least, min(14, (area.Height()-high)/float64(n)))
 	}
 	var d sheet.Drawing
 	y := area.Max.Y

@@ -250,8 +250,7 @@ func TestSettingsAreDrawnOnce(t *testing.T) {
 			book.next()
 			for _, p := range m.Pieces {
 				for i, e := range p.Ends {
-					n := book.add(p, i)
-					set := book.all[n-1].standing
+					set := book.add(p, i).standing
 					require.InDelta(t, e.Standing.Miter.Degrees(), set.Miter.Degrees(), 1e-3, name)
 					require.InDelta(t, e.Standing.Bevel.Degrees(), set.Bevel.Degrees(), 1e-3, name)
 					require.Equal(t, [2]miter.Hand{e.Standing.Swing, e.Standing.Tilt}, [2]miter.Hand{set.Swing, set.Tilt}, name)

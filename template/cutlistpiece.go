@@ -3,7 +3,6 @@ package template
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"listel/miter"
@@ -20,7 +19,8 @@ const (
 	dimStep     = 8.0  // between dimension lines
 	dimFirst    = 7.5  // from the wood to the first of them
 	mostDeep    = 27.0 // of the wood on the sheet
-	settingBox  = 8.5  // side of the box round the number of a setting
+	settingBox  = 8.5  // height of the box round the number of a setting
+	settingStep = 10.5 // from one box to the next under it
 	sameLength  = 1e-4 // lengths that differ by less are one
 	breakHalf   = 1.6  // half of the gap that a break leaves
 	breakReach  = 1.6  // of a break line past the wood
@@ -35,8 +35,9 @@ var pieceScales = [...]float64{4, 3, 2, 1.5, 1, 2.0 / 3, 1.0 / 2, 1.0 / 3, 1.0 /
 type pieceDrawing struct {
 	stick
 	st       Style
-	width    float64 // mm, of the room
-	settings [2]int  // numbers of its ends' settings
+	width    float64        // mm, of the room
+	rough    float64        // mm, left on each end
+	settings [2]*sawSetting // of its ends
 
 	line   brokenLine
 	lo, hi float64 // of the wood up the sheet, mm of wood
@@ -317,8 +318,12 @@ func (d pieceDrawing) ends() sheet.Drawing {
 		if i == 1 {
 			x += 22
 		}
-		out = out.Add(settingMark(geom.Pt(x, y+2), d.settings[i])...)
-		t := sheet.Text{At: geom.Pt(x, y+2-settingBox/2-1.2), S: d.piece.Ends[i].Words(), Size: nameSize, Anchor: sheet.Top, Halo: true}
+		names := d.settings[i].names()
+		top := y + 2 + float64(len(names)-1)*settingStep/2
+		for k, name := range names {
+			out = out.Add(settingMark(geom.Pt(x, top-float64(k)*settingStep), name)...)
+		}
+		t := sheet.Text{At: geom.Pt(x, top-float64(len(names)-1)*settingStep-settingBox/2-1.2), S: d.piece.Ends[i].Words(), Size: nameSize, Anchor: sheet.Top, Halo: true}
 		out = out.Add(t)
 		if e := d.piece.Ends[i]; e.Kind == miter.CutSquare && t.S != string(e.Kind) { // its angle is easily overlooked
 			t.At.Y -= sheet.LineHeight(nameSize)
@@ -329,13 +334,21 @@ func (d pieceDrawing) ends() sheet.Drawing {
 	return out
 }
 
-// settingMark returns the number of a setting of the saw in its box, round at.
-func settingMark(at geom.Point, n int) sheet.Drawing {
-	half := geom.Pt(settingBox/2, settingBox/2)
+// settingMark returns the name of a setting of the saw in its box, round at.
+func settingMark(at geom.Point, name string) sheet.Drawing {
+	half := geom.Pt(settingWide(name)/2, settingBox/2)
 	box := geom.Rect{Min: at.Sub(half), Max: at.Add(half)}
-	return sheet.Drawing{sheet.FillBox(box, 1), sheet.Box(box, sheet.Pen{Width: 0.6}),
-		sheet.Text{At: at, S: strconv.Itoa(n), Size: 15, Anchor: sheet.Middle, Weight: sheet.Bold}}
+	t := settingText(name)
+	t.At = at
+	return sheet.Drawing{sheet.FillBox(box, 1), sheet.Box(box, sheet.Pen{Width: 0.6}), t}
 }
+
+func settingText(name string) sheet.Text {
+	return sheet.Text{S: name, Size: 15, Anchor: sheet.Middle, Weight: sheet.Bold}
+}
+
+// settingWide returns how wide the box of a setting's name is, mm.
+func settingWide(name string) float64 { return max(settingBox, settingText(name).Width()+2) }
 
 // head returns the line over the drawing: mark, count, runs and hand, rough length, scale.
 func (d pieceDrawing) head() sheet.Drawing {
@@ -347,7 +360,7 @@ func (d pieceDrawing) head() sheet.Drawing {
 	x := b.Width() + 4
 	count := sheet.Text{At: geom.Pt(x, mid), S: fmt.Sprintf("cut %d", p.Count), Size: 15, Weight: sheet.Bold, Anchor: sheet.Left}
 	x += count.Width() + 5
-	rough := sheet.Text{At: geom.Pt(d.width, mid), S: "rough  " + d.st.figure(p.Rough), Size: lengthSize, Anchor: sheet.Right}
+	rough := sheet.Text{At: geom.Pt(d.width, mid), S: "rough  " + d.st.figure(p.Stick(d.rough)), Size: lengthSize, Anchor: sheet.Right}
 	words := sheet.Paragraph{Text: runWords(p), Width: d.width - x - rough.Width() - 5, Size: lengthSize}
 	set, _ := words.Set(geom.Pt(x, 0))
 	box := set.Bounds()
@@ -374,7 +387,13 @@ func runWords(p miter.Piece) string {
 func (d pieceDrawing) notes() []string {
 	var out []string
 	if n := d.piece.Notches; len(n) > 0 {
-		out = append(out, fmt.Sprintf("Notches: measured along the foot from its left end, %s deep.", d.st.Lengths.Drawing(n[0].Depth)))
+		line := fmt.Sprintf("Notches: measured along the foot from its left end, %s deep", d.st.Lengths.Drawing(n[0].Depth))
+		for _, n := range n {
+			if n.Side == miter.TopFace {
+				line += fmt.Sprintf(", the one at %s %s", d.st.figure(n.At), topEdge)
+			}
+		}
+		out = append(out, line+".")
 	}
 	for _, n := range d.piece.Notes {
 		out = append(out, sentenceStart(strings.TrimSuffix(n, "."))+".")

@@ -33,7 +33,7 @@ func (s *sawSetting) strip(st Style, width float64, flat bool) sheet.Drawing {
 	if narrow {
 		left = width - front - gap
 	}
-	d := s.numbers(st, saw, keeps, words)
+	d := s.numbers(st, saw, keeps, s.name(flat), words)
 	corner := geom.Pt(words+gap, 0)
 	place := func(heading string, w float64, origin geom.Point, picture sheet.Drawing) {
 		d = d.Add(sheet.Text{At: corner.Add(geom.Pt(w/2, 0)), S: heading, Size: nameSize, Anchor: sheet.Top})
@@ -50,9 +50,10 @@ func (s *sawSetting) strip(st Style, width float64, flat bool) sheet.Drawing {
 }
 
 // numbers returns the words and figures of a setting.
-func (s *sawSetting) numbers(st Style, saw miter.Saw, keeps sidesKept, width float64) sheet.Drawing {
-	d := settingMark(geom.Pt(settingBox/2+0.3, -settingBox/2), s.n)
-	d = d.Add(sheet.Text{At: geom.Pt(settingBox+4, -settingBox/2), S: s.kindWords(), Size: lengthSize, Weight: sheet.Bold, Anchor: sheet.Left})
+func (s *sawSetting) numbers(st Style, saw miter.Saw, keeps sidesKept, name string, width float64) sheet.Drawing {
+	wide := settingWide(name)
+	d := settingMark(geom.Pt(wide/2+0.3, -settingBox/2), name)
+	d = d.Add(sheet.Text{At: geom.Pt(wide+4, -settingBox/2), S: s.kindWords(), Size: lengthSize, Weight: sheet.Bold, Anchor: sheet.Left})
 	y := -settingBox - 5.5
 	for _, a := range []struct {
 		name  string

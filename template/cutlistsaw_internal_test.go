@@ -71,7 +71,7 @@ func TestPicturesKeepTheRightSide(t *testing.T) {
 			}
 			for _, p := range m.Pieces {
 				for i, e := range p.Ends {
-					set := book.all[book.add(p, i)-1]
+					set := book.add(p, i)
 					requireKept(t, set.standing, set.keeps[0], side[e.Standing.Keep], i, name+" "+p.Mark)
 					if e.Flat != nil {
 						requireKept(t, *set.flat, set.keeps[1], side[e.Flat.Keep], i, name+" flat "+p.Mark)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"listel/miter"
@@ -78,9 +79,9 @@ func (b *settingBook) next() { b.from = len(b.all) }
 // molding returns the settings of the molding at hand.
 func (b *settingBook) molding() []*sawSetting { return b.all[b.from:] }
 
-// add notes an end of a piece and returns the number of its setting.
-func (b *settingBook) add(p miter.Piece, i int) int {
-	e := p.Ends[i]
+// add notes an end of a piece and returns its setting.
+func (b *settingBook) add(p miter.Piece, i int) *sawSetting {
+	e := settable(p.Ends[i])
 	var s *sawSetting
 	for _, o := range b.molding() {
 		if o.cuts(e) {
@@ -103,7 +104,43 @@ func (b *settingBook) add(p miter.Piece, i int) int {
 	if !slices.Contains(*marks, p.Mark) {
 		*marks = append(*marks, p.Mark)
 	}
-	return s.n
+	return s
+}
+
+// settable returns the end as a saw can be set for it: an angle that none can be set to is square.
+func settable(e miter.End) miter.End {
+	e.Standing = e.Standing.Settable()
+	if e.Flat != nil {
+		flat := e.Flat.Settable()
+		e.Flat = &flat
+	}
+	return e
+}
+
+// The letters behind the number of a sprung molding's setting: the saw stands otherwise for each way that the molding lies.
+const (
+	nestedLetter = "N" // nested upside down
+	flatLetter   = "F" // flat on its back
+)
+
+// name returns what the setting is called on the sheets: 7, and of a sprung molding 7N nested and 7F lying flat.
+func (s *sawSetting) name(flat bool) string {
+	n := strconv.Itoa(s.n)
+	switch {
+	case s.flat == nil:
+		return n
+	case flat:
+		return n + flatLetter
+	}
+	return n + nestedLetter
+}
+
+// names returns every name that the setting has.
+func (s *sawSetting) names() []string {
+	if s.flat == nil {
+		return []string{s.name(false)}
+	}
+	return []string{s.name(false), s.name(true)}
 }
 
 // before returns the number of the first setting of a molding before this one whose angles are those of s, however the molding lies; 0

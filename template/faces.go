@@ -62,9 +62,9 @@ func miterFaces(m miter.MoldingResult) []*miterFace {
 	return out
 }
 
-// joins reports whether an end meets another piece in a sloping cut, so that its sawn face is worth a sheet.
+// joins reports whether an end meets another piece in a sloping cut, so that its sawn face is worth a sheet; the shoulder of a tenon, next to square, is not.
 func joins(e miter.End) bool {
-	return !e.Cut.Square() && e.Kind != miter.CutSquare && (e.Meets != "" || !e.Corner.Near(180*geom.Degree, cornerSame))
+	return !e.Cut.Square() && e.Kind != miter.CutSquare && e.Kind != miter.CutTenon && (e.Meets != "" || !e.Corner.Near(180*geom.Degree, cornerSame))
 }
 
 // cornerSame is the difference of two corners that counts as none.

@@ -43,9 +43,10 @@ func fittingCases(t testing.TB) map[string]func() (miter.Case, miter.Result) {
 			c.Stages = c.Stages[:1]
 			c.Stages[0].Plan.Depth = 110
 		}),
-		"no beads":  varied("herb-press", func(c *miter.Case) { c.Beads = nil }),
-		"no room":   varied("herb-press", func(c *miter.Case) { c.Room = miter.Room{} }),
-		"with pins": varied("seed-cabinet", func(c *miter.Case) { c.Moldings[2].Pin = &miter.PinSpec{Diameter: 6, Depth: 15} }),
+		"off corner": varied("herb-press", offCorner),
+		"no beads":   varied("herb-press", func(c *miter.Case) { c.Beads = nil }),
+		"no room":    varied("herb-press", func(c *miter.Case) { c.Room = miter.Room{} }),
+		"with pins":  varied("seed-cabinet", func(c *miter.Case) { c.Moldings[2].Pin = &miter.PinSpec{Diameter: 6, Depth: 15} }),
 	}
 }
 

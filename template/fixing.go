@@ -241,7 +241,7 @@ func (f fixing) words() []string {
 		if s.Lift > 0.01 {
 			over = fmt.Sprintf(", %s over the top of the %s", fig(s.Lift), f.m.Stage)
 		}
-		out = append(out, fmt.Sprintf("The %s stands in the rabbet at %s over the floor%s, %s clear all round; it is not glued in.", s.Stage, fig(s.Foot), over, fig(s.Clearance)))
+		out = append(out, fmt.Sprintf("The %s stands in the rabbet at %s over the floor%s, %s; it is not glued in.", s.Stage, fig(s.Foot), over, f.clear(*s)))
 	}
 	if s := f.m.Spline; s != nil {
 		out = append(out, fmt.Sprintf("Splines in the miters: %s thick, %s wide, their grain across the joint.", fig(s.Thickness), fig(2*s.Depth)))
@@ -262,6 +262,15 @@ func (f fixing) words() []string {
 	return out
 }
 
+// clear says by how much a stage that stands in a rabbet is clear of it.
+func (f fixing) clear(s miter.Seat) string {
+	const told = 0.1 // mm, less than anyone cuts
+	if s.Most-s.Least < told {
+		return f.st.figure(s.Clearance) + " clear all round"
+	}
+	return fmt.Sprintf("%s clear, where the corners are off from %s to %s", f.st.figure(s.Clearance), f.st.fine(s.Least), f.st.fine(s.Most))
+}
+
 // glue says where the molding is glued.
 func (f fixing) glue() []string {
 	fig := f.st.figure
@@ -272,15 +281,42 @@ func (f fixing) glue() []string {
 	v := f.m.Movement
 	switch {
 	case v != nil && len(v.Slots) == 0:
-		return []string{fmt.Sprintf("Front: glue all along. Sides: glue the first %s only, from the front; they move %s.", fig(v.Glue), fig(v.Seasonal))}
+		return append([]string{fmt.Sprintf("Front: glue all along. Sides: glue the first %s only, from the front; they move %s.", fig(v.Glue), fig(v.Seasonal))}, f.between()...)
 	case v != nil:
-		return []string{fmt.Sprintf("Front: glue all along. Sides: glue the first %s, then screws in slots: the side moves %s over the year. See the next sheets.", fig(v.Glue), fig(v.Seasonal)), f.screws(v.Screw)}
+		return append([]string{fmt.Sprintf("Front: glue all along. Sides: glue the first %s, then screws in slots: the side moves %s over the year. See the next sheets.", fig(v.Glue), fig(v.Seasonal)), f.screws(v.Screw)},
+			f.between()...)
 	case sides && f.c.Side.Framed:
 		return []string{"Glue all along: the rails of a framed side do not move along the molding."}
 	case sides:
 		return []string{"Front: glue all along. Sides of solid wood move under it: glue near the front only, screws in slots behind."}
 	}
 	return []string{"Glue all along: its grain runs with the case's."}
+}
+
+// between says how the pieces between the front and the sides are glued, cants and the steps of a breakfront: one that is no longer than what is glued of a side
+// is glued like the front, a longer one in its middle, so that it moves to both ends alike.
+func (f fixing) between() []string {
+	var short, long []string
+	for _, run := range f.m.Runs {
+		for _, p := range f.m.Pieces {
+			if !run.Side || p.Mark != run.Mark || p.Ends[0].Meets == "" || p.Ends[1].Meets == "" {
+				continue
+			}
+			if p.Back <= f.m.Movement.Glue+0.5 {
+				short = append(short, run.Mark)
+			} else {
+				long = append(long, run.Mark)
+			}
+		}
+	}
+	var out []string
+	if len(short) > 0 {
+		out = append(out, listWords(short)+": glue all along, like the front.")
+	}
+	if len(long) > 0 {
+		out = append(out, fmt.Sprintf("%s: glue the middle %s and the miters; the wood under them moves as the sides do.", listWords(long), f.st.figure(f.m.Movement.Glue)))
+	}
+	return out
 }
 
 // screws says where the screws go in, and how far.

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"listel/miter"
 	"listel/profile"
@@ -18,9 +17,9 @@ import (
 func movementPages(c miter.Case, r miter.Result, m miter.MoldingResult, st Style) []sheet.Page {
 	f := st.mixedFrame(sentenceStart(m.Name)+": room to move", sentence("The side moves across its grain, the molding does not: glue in front, screws in slots behind", st.unitNote()))
 	s := slotSheet{fixing: fixing{c: c, r: r, m: m, st: st}, width: f.Area(st.Paper).Width()}
-	strips := []strip{titled(s.heading(), s.side(), s.width).drawnAt(s.scale())}
+	strips := []strip{titled(s.heading(), s.facing(s.side()), s.width).drawnAt(s.scale())}
 	if corner := s.end().Corner; !s.onTop() && !corner.Near(90*geom.Degree, cornerSquare) && s.end().Meets != "" {
-		strips = append(strips, titled(fmt.Sprintf("The corner of %s and %s from above, %s, %s", m.Movement.Side, s.end().Meets, st.Lengths.Angle(corner), jointScale(s.cornerScale())), s.corner(), s.width).drawnAt(s.cornerScale()))
+		strips = append(strips, titled(fmt.Sprintf("The corner of %s and %s from above, %s, %s", m.Movement.Side, s.end().Meets, st.Lengths.Angle(corner), jointScale(s.cornerScale())), s.facing(s.corner()), s.width).drawnAt(s.cornerScale()))
 	}
 	if len(m.Movement.Slots) > 0 {
 		strips = append(strips, titled(fmt.Sprintf("The slots, full size; all %s wide, for the shank of a %s screw", st.figure(miter.ScrewShank), miter.ScrewGauge), s.slots(), s.width).drawnAt(1))
@@ -101,9 +100,6 @@ func (s slotSheet) heading() string {
 	if s.onTop() {
 		view = "from above, the molding laid on, "
 	}
-	if s.m.Movement.FrontEnd == miter.RightHand {
-		view = strings.Replace(view, ",", " in a mirror,", 1)
-	}
 	return side + view + jointScale(s.scale())
 }
 
@@ -136,6 +132,14 @@ func (s slotSheet) frontEnd() int {
 	return 0
 }
 
+// facing returns a drawing with its front at the left as one sees it who faces the side: the front of a left side is at the right.
+func (s slotSheet) facing(d sheet.Drawing) sheet.Drawing {
+	if s.m.Movement.FrontEnd == miter.RightHand {
+		return d.Moved(geom.Scaling(-1, 1))
+	}
+	return d
+}
+
 // side draws the side with the molding on it, its front at the left and at x = 0, with the glue, the slots and their places.
 func (s slotSheet) side() sheet.Drawing {
 	k, v := s.scale(), s.m.Movement
@@ -156,7 +160,7 @@ func (s slotSheet) side() sheet.Drawing {
 		d = d.Add(sheet.FillBox(glue, slotGray), sheet.Box(glue, sheet.PenThin))
 	}
 	if glue.Width() > sheet.TextWidth("GLUE", figureSize, sheet.Bold)+1 && glue.Height() > sheet.CapHeight(figureSize)+1 {
-		d = d.Add(sheet.Text{At: glue.Center(), S: "GLUE", Size: figureSize, Weight: sheet.Bold, Anchor: sheet.Middle, Halo: s.onTop()})
+		d = d.Add(sheet.Text{At: glue.Center(), S: "GLUE", Size: figureSize, Weight: sheet.Bold, Anchor: sheet.Middle, Halo: true})
 	}
 	for _, slot := range v.Slots {
 		d = d.Add(slotShape(geom.Pt(slot.FromFront*k, y), slot.Length*k, miter.ScrewShank*k)...)

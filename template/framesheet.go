@@ -2,6 +2,7 @@ package template
 
 import (
 	"fmt"
+	"math"
 
 	"listel/miter"
 	"listel/profile"
@@ -21,9 +22,20 @@ func FrameSheets(r miter.Result, st Style) []sheet.Page {
 		f := st.mixedFrame(sentenceStart(m.Name)+": the frame", sentence("Miter the front, tenon the back rail into the sides, the haunch to the wall", st.unitNote()))
 		area := f.Area(st.Paper)
 		fs := frameSheet{r: r, m: m, st: st, width: area.Width(), high: area.Height()}
-		pages = append(pages, stack(fs.strips(), f, st.Paper)...)
+		pages = append(pages, stack(fs.onOne(area), f, st.Paper)...)
 	}
 	return pages
+}
+
+// onOne returns the strips with the frame from above as large as lets them stand on one sheet; as it is best where they do not.
+func (s frameSheet) onOne(area geom.Rect) []strip {
+	for _, share := range frameShares {
+		if s.share = share; fits(s.strips(), area) {
+			return s.strips()
+		}
+	}
+	s.share = frameShares[0]
+	return s.strips()
 }
 
 // A frameSheet draws the frame of one molding.
@@ -33,13 +45,16 @@ type frameSheet struct {
 	st    Style
 	width float64 // mm, of the room
 	high  float64
+	share float64 // of it for the frame from above, at most
 }
+
+// frameShares are the parts of the room's height that the frame from above may take, the best first: the joint below is at full size where it can be.
+var frameShares = [...]float64{0.16, 0.13, 0.1}
 
 // Room for dimensions beside the drawings of a frame, mm.
 const (
 	frameMargin = 44.0
 	frameHigh   = 58.0 // of the frame from above, at most
-	frameShare  = 0.16 // of it, at most, of the room's height: the joint below is at full size where it can be
 	pulledApart = 16.0 // between the rail and the side
 	stubLong    = 16.0 // of wood beyond what matters, before its break
 )
@@ -71,7 +86,7 @@ func (s frameSheet) above() strip {
 	for _, run := range s.m.Runs {
 		b = b.Include(run.Inner[0]).Include(run.Inner[1]).Include(run.Outer[0]).Include(run.Outer[1])
 	}
-	k := s.st.scaleFor(b.Width(), b.Height(), s.width-frameMargin, min(frameHigh, frameShare*s.high))
+	k := s.st.scaleFor(b.Width(), b.Height(), s.width-frameMargin, min(frameHigh, s.share*s.high))
 	to := scaled(k)
 	d := moldingPlan(s.r, s.m, k)
 	heading := "From above, " + jointScale(k) + "; the wall at the top"
@@ -124,9 +139,41 @@ func (s frameSheet) joint() (sheet.Drawing, float64) {
 		Texts:  []string{s.st.figure(f.Across), s.st.figure(f.Haunch)}}
 	d = d.Add(chain.Drawing()...)
 	b := d.Bounds()
-	return d.Add(
-		sheet.Text{At: geom.Pt(b.Min.X, b.Max.Y+10), S: "The joint at the left, from above, " + jointScale(k), Size: headingSize, Weight: sheet.Bold},
-		sheet.Text{At: geom.Pt(b.Min.X, b.Max.Y+4), S: "the right one is its mirror image; the wall at the top; the rail is " + s.st.figure(f.Thickness) + " thick", Size: noteSize}), k
+	words := sheet.Paragraph{Text: s.otherEnd() + "; the wall at the top; the rail is " + s.st.figure(f.Thickness) + " thick", Width: max(b.Width(), min(s.width, 110)), Size: noteSize}
+	top := b.Max.Y + 3 + words.Height()
+	set, _ := words.Set(geom.Pt(b.Min.X, top))
+	return d.Add(set...).Add(sheet.Text{At: geom.Pt(b.Min.X, top+3), S: "The joint at the left, from above, " + jointScale(k), Size: headingSize, Weight: sheet.Bold}), k
+}
+
+// otherEnd says how the joint at the right differs from the one at the left, drawn square.
+func (s frameSheet) otherEnd() string {
+	const mirror = "the right one is its mirror image"
+	p, ok := s.rail()
+	if !ok {
+		return mirror
+	}
+	l, r := p.Ends[0].Standing.Settable(), p.Ends[1].Standing.Settable()
+	lean := func(saw miter.Saw) string {
+		if saw.Miter == 0 {
+			return "square"
+		}
+		return s.st.Lengths.Angle(saw.Miter) + " off square"
+	}
+	words := mirror
+	switch {
+	case l.Miter == 0 && r.Miter == 0:
+	case math.Abs(p.Ends[0].Cut.X+p.Ends[1].Cut.X) < sameFace:
+		words += "; drawn square, both shoulders are " + lean(l)
+	default:
+		words += " but for the shoulders, drawn square: the left is " + lean(l) + ", the right " + lean(r)
+	}
+	const told = 0.2 // mm, less than the wall is true to
+	for _, m := range s.m.Frame.Mortises {
+		if past := m.FromWall - s.m.Frame.Haunch; past > told {
+			words += fmt.Sprintf("; run %s reaches on %s behind the rail, so that its mortise begins %s from its end", m.Run, s.st.figure(past), s.st.figure(m.FromWall))
+		}
+	}
+	return words
 }
 
 // jointScale says a scale in words, "full size" or "1:2".

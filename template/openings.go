@@ -2,6 +2,7 @@ package template
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"listel/miter"
@@ -24,8 +25,13 @@ func OpeningSheets(r miter.Result, st Style) []sheet.Page {
 	o := openingSheet{r: r, l: *r.Layout, edge: e, st: st, width: f.Area(st.Paper).Width(), high: f.Area(st.Paper).Height()}
 	strips := []strip{o.front(), newStrip(o.table().Set(geom.Point{}).Drawing)}
 	line := fmt.Sprintf("All openings with their dividers: %s wide, %s high.", st.figure(o.l.Area.Width()), st.figure(o.l.Area.Height()))
-	if o.l.Left > 0 {
-		line += fmt.Sprintf(" Rows are whole steps of a rule; the bottom row took the %s that this left.", st.Lengths.Drawing(o.l.Left))
+	if o.l.Left != 0 {
+		line += " Rows are whole steps of a rule; the bottom row takes what is left, " + st.fine(math.Abs(o.l.Left))
+		if o.l.Left > 0 {
+			line += " more than its share."
+		} else {
+			line += " less than its share."
+		}
 	}
 	words, _ := sheet.Paragraph{Text: line, Width: o.width, Size: nameSize}.Set(geom.Point{})
 	strips = append(strips, newStrip(words))
@@ -34,7 +40,25 @@ func OpeningSheets(r miter.Result, st Style) []sheet.Page {
 		return pages
 	}
 	f.Title, f.Purpose = "Edge beads: notches", sentence("Every place is measured from the left end of the foot; the foot lies toward the drawer", st.unitNote())
-	return append(pages, stack(o.beads(), f, st.Paper)...)
+	return append(pages, o.beadPages(f)...)
+}
+
+// closeGaps are the least gaps between beads, mm, from the usual one down: closer ones keep all of them on one sheet.
+var closeGaps = [...]float64{stripGap, 8, 6}
+
+// beadPages returns the beads, and then their joints: on one sheet with them where there is room, else on sheets of their own.
+func (o openingSheet) beadPages(f sheet.Frame) []sheet.Page {
+	beads, joints := o.beads(), append(o.vee(), o.seat()...)
+	area := f.Area(o.st.Paper)
+	for _, gap := range closeGaps {
+		switch all := append(beads[:len(beads):len(beads)], joints...); {
+		case fitsBy(gap, all, area):
+			return stackBy(gap, all, f, o.st.Paper)
+		case fitsBy(gap, beads, area):
+			return append(stackBy(gap, beads, f, o.st.Paper), stack(joints, f, o.st.Paper)...)
+		}
+	}
+	return stack(append(beads, joints...), f, o.st.Paper)
 }
 
 // An openingSheet draws the openings of a case.

@@ -17,7 +17,7 @@ const (
 	beadStep  = 7.0 // between dimension lines
 )
 
-// beads returns a strip for each different bead, all at one scale along, the joint of a point and its notch, and a bead on its divider.
+// beads returns a strip for each different bead, all at one scale along.
 func (o openingSheet) beads() []strip {
 	longest := 0.0
 	for _, p := range o.r.Beads {
@@ -28,8 +28,11 @@ func (o openingSheet) beads() []strip {
 	for _, p := range o.r.Beads {
 		strips = append(strips, newStrip(o.bead(p, k)))
 	}
-	return append(append(strips, o.vee()...), o.seat()...)
+	return strips
 }
+
+// topEdge says which edge of a bead a notch is in that is not in its foot.
+const topEdge = "in the top edge"
 
 // bead draws one bead seen from its face, its foot down and its left end at the left.
 func (o openingSheet) bead(p miter.Piece, k float64) sheet.Drawing {
@@ -43,6 +46,7 @@ func (o openingSheet) bead(p miter.Piece, k float64) sheet.Drawing {
 		x := x0 + n.At*k
 		if n.Side == miter.TopFace {
 			d = d.Add(o.ordinate(x0, x, beadWide, above, n.At)...)
+			d = d.Add(sheet.Text{At: geom.Pt(x+2.5, above), S: topEdge, Size: noteSize, Anchor: sheet.Left})
 			above += beadStep
 			continue
 		}

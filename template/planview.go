@@ -1,6 +1,7 @@
 package template
 
 import (
+	"fmt"
 	"math"
 
 	"listel/miter"
@@ -8,7 +9,8 @@ import (
 	"listel/template/sheet"
 )
 
-// moldingPlan draws the pieces of a molding from above at the scale k, round the outline of its stage, each with its mark in a balloon.
+// moldingPlan draws the pieces of a molding from above at the scale k, round the outline of its stage, each with its mark in a balloon; corners that are off
+// have their angle.
 func moldingPlan(r miter.Result, m miter.MoldingResult, k float64) sheet.Drawing {
 	var d sheet.Drawing
 	to := scaled(k)
@@ -16,20 +18,41 @@ func moldingPlan(r miter.Result, m miter.MoldingResult, k float64) sheet.Drawing
 		band := geom.Polygon(run.Inner[0], run.Inner[1], run.Outer[1], run.Outer[0]).Transform(to)
 		d = d.Add(sheet.Fill{Paths: []geom.Path{band}, Gray: 0.86}, sheet.Stroke{Path: band, Pen: sheet.PenThin})
 	}
+	var angles sheet.Drawing
 	for _, s := range r.Stages {
 		if s.Name != m.Stage {
 			continue
 		}
+		angles = cornerAngles(s, m, to)
 		var pts []geom.Point
 		for _, e := range s.Edges {
 			pts = append(pts, to.Apply(e.A))
 		}
 		d = d.Add(sheet.Stroke{Path: geom.Polygon(pts...), Pen: sheet.PenHidden})
-		if !s.Freestanding {
-			d = d.Add(wallLine(s, to)...)
+		d = d.Add(wallLine(s, to)...)
+	}
+	return d.Add(planMarks(m, to, angles)...).Add(angles...)
+}
+
+// cornerAngles returns the angles of the corners of a stage that are off, inside the case and clear of the molding on it.
+func cornerAngles(s miter.StagePlan, m miter.MoldingResult, to geom.Affine) sheet.Drawing {
+	inner := 0.0 // how far in from the outline the molding reaches
+	for _, run := range m.Runs {
+		e, ok := s.Edge(run.Run)
+		if ok {
+			inner = max(inner, e.A.Sub(run.Inner[0]).Dot(e.Out()))
 		}
 	}
-	return d.Add(planMarks(m, to)...)
+	var d sheet.Drawing
+	for _, c := range s.Off {
+		in, center := s.In(c), to.Apply(s.Bounds().Center())
+		t := sheet.Text{S: fmt.Sprintf("%.4g°", c.Angle.Degrees()), Size: noteSize, Anchor: sheet.Middle, Halo: true}
+		half := math.Hypot(t.Width(), sheet.CapHeight(noteSize)) / 2
+		tip := to.Apply(c.At.Add(in.Mul(inner * math.Sqrt2)))
+		t.At = tip.Add(center.Sub(tip).Unit().Mul(half + 2))
+		d = d.Add(t)
+	}
+	return d
 }
 
 // Of a balloon in a plan, mm: the least distance of its center from the molding that it names, and the room it takes on every side.
@@ -38,14 +61,17 @@ const (
 	balloonRoom  = 4.0
 )
 
-// planMarks returns the marks of a molding's runs, outside its outer line where there is room, clear of one another and of the molding.
-func planMarks(m miter.MoldingResult, to geom.Affine) sheet.Drawing {
+// planMarks returns the marks of a molding's runs, outside its outer line where there is room, clear of one another, of the molding and of other marks.
+func planMarks(m miter.MoldingResult, to geom.Affine, keptClear sheet.Drawing) sheet.Drawing {
 	var bands []geom.Path
 	for _, run := range m.Runs {
 		bands = append(bands, geom.Polygon(run.Inner[0], run.Inner[1], run.Outer[1], run.Outer[0]).Transform(to))
 	}
 	var d sheet.Drawing
 	var taken []geom.Point
+	for _, mark := range keptClear {
+		taken = append(taken, mark.Bounds().Center())
+	}
 	for _, run := range m.Runs {
 		tip, at := markPlace(run, to, bands, taken)
 		taken = append(taken, at)
@@ -96,15 +122,15 @@ func crowding(p geom.Point, bands []geom.Path, taken []geom.Point) float64 {
 	return sum
 }
 
-// wallLine returns the wall behind a stage: a line past both its ends, hatched on the wall's side.
+// wallLine returns the wall behind a stage: a line past both its ends, hatched on the wall's side; nothing behind one that stands free.
 func wallLine(s miter.StagePlan, to geom.Affine) sheet.Drawing {
-	e, ok := s.Edge("back")
+	right, left, ok := s.Wall()
 	if !ok {
 		return nil
 	}
-	a, b := to.Apply(e.A), to.Apply(e.B)
+	a, b := to.Apply(right), to.Apply(left)
 	along := b.Sub(a).Unit()
-	out := to.ApplyVector(e.Out()).Unit()
+	out := along.Left().Mul(-1)
 	const over, thick = 6, 2.2 // mm on paper
 	a, b = a.Sub(along.Mul(over)), b.Add(along.Mul(over))
 	wall := geom.Polygon(a, b, b.Add(out.Mul(thick)), a.Add(out.Mul(thick)))

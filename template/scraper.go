@@ -14,6 +14,7 @@ type Scraping struct {
 	Plan    scraper.Plan
 	Remains []Remaining // what the set-ups left; nil when no set-ups were planned
 	Planed  []string    // broad flats that are planed in place of scraped, in words
+	Unmade  []string    // marks of the blades that would scrape them
 }
 
 // title names the section.

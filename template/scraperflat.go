@@ -49,6 +49,11 @@ func (c Scraping) withoutFlats() Scraping {
 			c.Planed = append(c.Planed, fmt.Sprintf("%s %d", m.Kind, m.Index))
 		}
 	}
+	for _, b := range c.Plan.Blades {
+		if dropped(b) {
+			c.Unmade = append(c.Unmade, b.Mark)
+		}
+	}
 	c.Plan.Blades = slices.DeleteFunc(slices.Clone(c.Plan.Blades), dropped)
 	return c
 }
@@ -58,5 +63,13 @@ func (c Scraping) planedWords() string {
 	if len(c.Planed) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Plane the broad flat, %s: it needs no blade, and none is drawn here. The command scraper draws one all the same.", listWords(c.Planed))
+	words := fmt.Sprintf("Plane the broad flat, %s: it needs no blade, and none is drawn here.", listWords(c.Planed))
+	switch len(c.Unmade) {
+	case 0:
+	case 1:
+		words += fmt.Sprintf(" So blade %s is left out.", c.Unmade[0])
+	default:
+		words += fmt.Sprintf(" So blades %s are left out.", listWords(c.Unmade))
+	}
+	return words
 }

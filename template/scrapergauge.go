@@ -1,7 +1,9 @@
 package template
 
 import (
+	"math"
 	"slices"
+	"strings"
 
 	"listel/miter"
 	"listel/profile"
@@ -57,16 +59,45 @@ func CaseGauges(r miter.Result, st Style) []Templated {
 				add(u.Section, roleNote(m.Name, u.Role))
 			}
 		}
-		for _, f := range miterFaces(m) {
-			s := f.section.Mapped(f.section.Name+" miter", faceMap(f.cut))
-			s.Title = sectionTitle(f.section) + ": miter"
-			add(s, "the sawn face, corner "+st.Lengths.Angle(f.corner))
-		}
+		out = append(out, faceGauges(m, out, st)...)
 	}
 	for _, p := range r.Beads {
 		if p.Section != nil {
 			add(*p.Section, "bead round the openings")
 		}
+	}
+	return out
+}
+
+// gaugeSame is by how much two sawn faces may differ in width, mm, for one gauge to serve both: less than it shows against the light.
+const gaugeSame = 0.2
+
+// faceGauges returns the sections of the sawn faces of a molding that have no gauge yet, with their corners: faces that are nearly the same share one.
+func faceGauges(m miter.MoldingResult, known []Templated, st Style) []Templated {
+	var out []Templated
+	var faces []*miterFace // of out
+	for _, f := range miterFaces(m) {
+		to := faceMap(f.cut)
+		i := slices.IndexFunc(faces, func(g *miterFace) bool {
+			of := faceMap(g.cut)
+			wide, high := f.section.Projection, f.section.Height
+			return g.section.Name == f.section.Name && math.Abs(of.A-to.A)*wide < gaugeSame && math.Abs(of.C-to.C)*wide < gaugeSame && math.Abs(of.D-to.D)*high < gaugeSame
+		})
+		angle := st.Lengths.Angle(f.corner)
+		if i >= 0 {
+			if note := &out[i].Note; !strings.Contains(*note, angle) {
+				*note += " and " + angle
+			}
+			continue
+		}
+		s := f.section.Mapped(f.section.Name+" miter", to)
+		s.Title = sectionTitle(f.section) + ": miter"
+		if has := func(t Templated) bool { return t.Section.Name == s.Name }; slices.ContainsFunc(out, has) {
+			s.Name += " " + angle
+		} else if slices.ContainsFunc(known, has) {
+			continue // another molding of the same profile
+		}
+		faces, out = append(faces, f), append(out, Templated{Section: s, Note: "the sawn face, corner " + angle})
 	}
 	return out
 }

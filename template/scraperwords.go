@@ -196,7 +196,7 @@ func (st Style) scraperNotes(p scraper.Plan, remains []Remaining) []string {
 		return append(notes, knifeCautions...)
 	}
 	if p.Options.Lean == 0 {
-		notes = append(notes, "These blades are held square. One that is to lean is filed deeper: draw it anew with --lean.")
+		notes = append(notes, "These blades are held square. One that leans is filed deeper, to another pattern: do not lean these.")
 	}
 	return append(notes, steelNotes...)
 }

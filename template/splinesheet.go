@@ -46,6 +46,9 @@ var splineWords = []string{
 	"Guards on, hands out of the line and away from the cutter, shallow passes; short pieces only in the jig. The manuals of the machines, local rules and a qualified person's guidance come first.",
 }
 
+// splineSame is the difference of two grooves in length, mm, that is none to a maker: 1/64 in.
+const splineSame = 25.4 / 64
+
 // splineRows returns the rows of a molding, one for each length that its groove has on the miter faces.
 func (st Style) splineRows(m miter.MoldingResult) [][]string {
 	s := m.Spline
@@ -67,7 +70,7 @@ func (st Style) splineRows(m miter.MoldingResult) [][]string {
 			long := to.Apply(geom.Pt(s.From[0], s.From[1])).Dist(to.Apply(geom.Pt(s.To[0], s.To[1])))
 			at := -1
 			for k, l := range lengths {
-				if math.Abs(l-long) < 0.01 {
+				if math.Abs(l-long) < splineSame {
 					at = k
 				}
 			}
@@ -75,6 +78,7 @@ func (st Style) splineRows(m miter.MoldingResult) [][]string {
 				at = len(lengths)
 				lengths, ends = append(lengths, long), append(ends, 0)
 			}
+			lengths[at] = min(lengths[at], long) // a spline that is a hair short goes into every groove
 			ends[at] += max(1, p.Count)
 		}
 	}
@@ -89,9 +93,9 @@ func (st Style) splineRows(m miter.MoldingResult) [][]string {
 func (st Style) grooveWords(s miter.Spline) string {
 	var words []string
 	if s.From[0] == s.To[0] {
-		words = append(words, fmt.Sprintf("upright, its middle %s from the back before the slope, from %s to %s over the foot", st.figure(s.From[0]), st.figure(s.From[1]), st.figure(s.To[1])))
+		words = append(words, fmt.Sprintf("upright, its middle %s out from the back in the section, from %s to %s over the foot", st.figure(s.From[0]), st.figure(s.From[1]), st.figure(s.To[1])))
 	} else {
-		words = append(words, fmt.Sprintf("level, its middle %s over the foot, from %s to %s off the back before the slope", st.figure(s.From[1]), st.figure(s.From[0]), st.figure(s.To[0])))
+		words = append(words, fmt.Sprintf("level, its middle %s over the foot, from %s to %s out from the back in the section; longer on the sloping face", st.figure(s.From[1]), st.figure(s.From[0]), st.figure(s.To[0])))
 	}
 	return strings.Join(words, "; ")
 }

@@ -156,7 +156,7 @@ func storyTape(marks []storyMark, name string, st Style) tape {
 		}
 	}
 	t.drawing = t.drawing.Add(sheet.Line(geom.Pt(0, t.from), geom.Pt(0, t.to), sheet.PenOutline))
-	for i, y := range sheet.Spread(want, half, 0.6) {
+	for i, y := range sheet.Spread(want, half, 2*tapeClear+0.1) {
 		long, pen := storyLine, sheet.PenThin
 		if lines[i].main {
 			long, pen = storyMain, sheet.PenOutline

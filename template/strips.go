@@ -32,6 +32,8 @@ const (
 	tapeFoot = 7.0 // under a length, for its name
 	tapeTab  = 8.0 // over a length, which the next one is glued on
 	tapeGap  = 5.0 // between two lengths
+
+	tapeClear = 1.2 // from words to a cut
 )
 
 // A tapeLength is one length of a tape, ready for the sheet: its lower left corner at the origin.
@@ -101,8 +103,8 @@ func (t tape) cuts(room float64) []float64 {
 func (t tape) clear(y float64) float64 {
 	for range t.words {
 		for _, w := range t.words {
-			if y > w[0]-0.4 && y < w[1]+0.4 {
-				y = w[0] - 0.4
+			if y > w[0]-tapeClear && y < w[1]+tapeClear {
+				y = w[0] - tapeClear
 			}
 		}
 	}

@@ -1,0 +1,95 @@
+package template_test
+
+import (
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"listel/miter"
+	"listel/profile/geom"
+	"listel/profile/measure"
+	"listel/template"
+	"listel/template/scraper"
+)
+
+// offCorner makes a corner of the example a degree and a half too sharp; no seated stage fits that.
+func offCorner(c *miter.Case) {
+	c.Corners = map[string]geom.Angle{"front-right": 88.5 * geom.Degree}
+	for i := range c.Moldings {
+		c.Moldings[i].Seats = ""
+	}
+}
+
+// A corner that is off is told on the sheets: on the plans by its angle, on the pieces by what is held and what turns; shoulders that differ are no mirror
+// images; a piece whose ends lean the same way has one length to be cut off the stick by; and the shoulder of a tenon is no miter face.
+func TestOffCornersOnTheSheets(t *testing.T) {
+	c, r := changedExample(t, "herb-press", offCorner)
+	st := style(t, "Letter", measure.Inches)
+	cover := template.Cover(c, r, st, nil)
+	require.Contains(t, pageWords(cover), "88.5°")
+	cut := template.CutList(c, r, st)
+	pieces := pageWords(cut)
+	require.Contains(t, pieces, "Corner front-right measures 88.5°, not 90.0°: every edge of the case keeps the length")
+	frame := template.FrameSheets(r, st)
+	require.Len(t, frame, 1)
+	require.Contains(t, pageWords(frame), "mirror image but for the shoulders, drawn square: the left is square, the right 1.5° off square")
+	lean := 0
+	for _, m := range r.Moldings {
+		for _, p := range m.Pieces {
+			require.Contains(t, words(cut), "|rough  "+st.Lengths.Drawing(p.Stick(c.Shop.Rough))+"|", p.Mark)
+			if p.Stick(c.Shop.Rough) > p.Rough+1 {
+				lean++
+			}
+		}
+	}
+	require.Positive(t, lean, "the test must see a piece whose stick is longer than its rough length")
+	require.NotContains(t, pageWords(template.MiterFaces(r, st)), "Back rail")
+	for _, page := range append(append(cover, cut...), frame...) {
+		require.Empty(t, clashes(page), page.Frame.Title)
+	}
+	_, square := exampleNamed(t, "herb-press")
+	require.Contains(t, pageWords(template.FrameSheets(square, st)), "the right one is its mirror image; the wall at the top")
+}
+
+// A sprung molding's settings have a name for each way that it lies, at its pieces and at the saw; the others have one.
+func TestEachWayToLieHasItsName(t *testing.T) {
+	c, r := exampleNamed(t, "herb-press")
+	said := words(template.CutList(c, r, style(t, "Letter", measure.Inches)))
+	nested, flat := 0, 0
+	for i := 1; i < 40; i++ {
+		n, f := strings.Count(said, "|"+strconv.Itoa(i)+"N|"), strings.Count(said, "|"+strconv.Itoa(i)+"F|")
+		require.Equal(t, n, f, "setting %d", i)
+		if n > 0 {
+			require.GreaterOrEqual(t, n, 2, "at a piece and at the saw")
+			require.NotContains(t, said, "|"+strconv.Itoa(i)+"|", "a number alone does not say how the molding lies")
+		}
+		nested, flat = nested+n, flat+f
+	}
+	require.Positive(t, nested)
+	require.Positive(t, flat)
+	require.NotContains(t, said, "next sheet")
+}
+
+// Gauges of sawn faces: one serves corners whose faces differ by less than shows, and says which; others have their own.
+func TestGaugesOfEveryCorner(t *testing.T) {
+	plan := miter.Plan{Width: 900, Depth: 400, Canted: 80}
+	gauges := func(deg float64) string {
+		_, r := caseOf(t, measure.Millimeters, plan, map[string]geom.Angle{"front/front-right": geom.Angle(deg) * geom.Degree}, miter.Molding{Name: "base", Profile: "press-base"})
+		st := style(t, "A4", measure.Millimeters)
+		return pageWords(template.GaugeSheets(template.CaseGauges(r, st), true, st))
+	}
+	require.Contains(t, gauges(134.9), "the sawn face, corner 135.0° and 134.9°")
+	own := gauges(125)
+	require.Contains(t, own, "the sawn face, corner 135.0°")
+	require.Contains(t, own, "the sawn face, corner 125.0°")
+}
+
+// A broad flat's blade is not made, and the letter that is missing is told; nothing on the sheets is said of the program's options.
+func TestMissingLetterIsTold(t *testing.T) {
+	st := style(t, "A4", measure.Millimeters)
+	said := pageWords(template.ScraperSheets(template.CaseScrapings(exampleJob(t), scraper.Options{}), st))
+	require.Contains(t, said, "So blades A and B are left out.")
+	require.NotContains(t, said, "--")
+}
