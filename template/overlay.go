@@ -69,7 +69,7 @@ func OverlaySheets(o Overlaid, st Style) []sheet.Page {
 var overlayScales = [...]float64{8, 6, 5, 4, 3, 2.5, 2, 1.5, 1, 1.0 / 2, 1.0 / 3, 1.0 / 4, 1.0 / 6, 1.0 / 8, 1.0 / 12, 1.0 / 16, 1.0 / 24, 1.0 / 32, 1.0 / 64, 1.0 / 128, 1.0 / 256}
 
 // moreOnOne is how much larger a view must become for the sizes to go to a sheet of their own.
-const moreOnOne = 1.6
+const moreOnOne = 2.5
 
 // footGap is the room between the parts of a foot, mm.
 const footGap = 6.0
@@ -90,6 +90,7 @@ func (v overlayView) feet() []foot {
 	upright := inset.At(geom.Point{}.Sub(b.Min)).Add(words.At(geom.Pt(0, -6))...)
 	return []foot{
 		{newPart(beside(footGap, inset, words, sizes)), true},
+		{newPart(beside(footGap, upright, sizes)), true},
 		{newPart(beside(footGap, inset, words)), len(sizes) == 0},
 		{newPart(narrow), len(sizes) == 0},
 		{newPart(upright), len(sizes) == 0},
@@ -113,7 +114,7 @@ func (v overlayView) over(k float64, foot part, area geom.Rect) sheet.Drawing {
 	return d.Add(foot.at(geom.Pt(area.Min.X+(area.Width()-foot.w)/2, y-foot.h))...)
 }
 
-// sizePages returns the table of sizes on sheets of its own.
+// sizePages returns the table of sizes on sheets of its own, beside a small view of the section that names its members.
 func (v overlayView) sizePages(title string) []sheet.Page {
 	if len(v.sizeTable().Rows) == 0 {
 		return nil
@@ -122,10 +123,21 @@ func (v overlayView) sizePages(title string) []sheet.Page {
 	area := f.Area(v.st.Paper)
 	var pages []sheet.Page
 	for _, t := range v.sizeTable().Split(area.Height()) {
-		pages = append(pages, sheet.Page{Paper: v.st.Paper, Frame: f, Content: t.Set(geom.Pt(area.Min.X, area.Max.Y)).Drawing})
+		table := t.Set(geom.Pt(area.Min.X, area.Max.Y)).Drawing
+		room := area
+		room.Min.X = table.Bounds().Max.X + 2*footGap
+		for _, k := range overlayScales {
+			if view := newPart(v.drawing(k, true)); view.fits(room) {
+				table = table.Add(view.at(geom.Pt(room.Max.X-view.w, room.Max.Y-view.h))...)
+				break
+			}
+		}
+		pages = append(pages, sheet.Page{Paper: v.st.Paper, Frame: f, Content: table})
 	}
 	return pages
 }
 
-// distance returns a distance in mm and in px.
-func distance(mm, px float64) string { return fmt.Sprintf("%.2f mm (%.1f px)", mm, px) }
+// distance returns a distance in the units of the sheet and in px.
+func (v overlayView) distance(mm, px float64) string {
+	return fmt.Sprintf("%s (%.1f px)", v.st.fine(mm), px)
+}

@@ -58,7 +58,7 @@ func TestOverlay(t *testing.T) {
 		all = append(all, x.S)
 	}
 	words := strings.Join(all, "\n")
-	for _, want := range []string{"furthest apart: 0.30 mm (3.0 px)", "0.25 mm: NOT KEPT", "0.020 mm (0.20 px)", "Scale full, within", "0.10 %", "The worst place, 8:1",
+	for _, want := range []string{"furthest apart: 0.30 mm (3.0 px)", "0.25 mm: NOT KEPT", "0.02 mm (0.20 px)", "Scale full, within", "0.10 %", "The worst place, 8:1",
 		"(1) " + strings.ReplaceAll(string(o.Profile.Elements[0].Kind), "-", " "), "ground", "0.07 mm"} {
 		require.Contains(t, words, want)
 	}
@@ -118,6 +118,13 @@ func TestOverlayAnyPaper(t *testing.T) {
 			}
 		}
 	}
+}
+
+// TestOverlayKeepsTogether: on A4 the sizes of a molding of few members stand under its picture, however long the words beside them are.
+func TestOverlayKeepsTogether(t *testing.T) {
+	o := overlaid(t, "torus-base")
+	o.Scale = "elevation-at-two-thirds"
+	require.Len(t, template.OverlaySheets(o, style(t, "A4", measure.Inches)), 1)
 }
 
 // TestOverlayWithoutPicture: clicked points alone need no picture.

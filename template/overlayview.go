@@ -27,6 +27,7 @@ func (v overlayView) plain() overlayView {
 const (
 	overlayPaper = 4.0  // of the scan round the section, on the sheet
 	overlayRing  = 2.2  // radius of the ring round the worst place
+	overlayMore  = 0.06 // at least so much of the section's size, so that what the outline missed shows
 	overlayInset = 38.0 // side of the enlarged worst place
 	outlineDot   = 0.32 // radius of a dot of the traced outline
 	outlineStep  = 2.2  // from dot to dot
@@ -41,7 +42,7 @@ func (v overlayView) drawing(k float64, names bool) sheet.Drawing {
 	o, to := v.o, scaled(k)
 	outline := o.Section.Outline.Transform(to)
 	bounds := o.Section.Outline.Bounds().Union(o.Outline.Bounds())
-	window := bounds.Expand(overlayPaper / k)
+	window := bounds.Expand(max(overlayPaper/k, overlayMore*max(bounds.Width(), bounds.Height())))
 	d := sheet.Drawing{sheet.FillBox(geom.Rect{Min: window.Min.Mul(k), Max: window.Max.Mul(k)}, 1)}
 	if !v.blank {
 		d = scanUnder(o.Picture, o.Pixels, window, k)
@@ -74,11 +75,12 @@ func dotted(p geom.Path, step float64) sheet.Drawing {
 func (v overlayView) worst(k float64, bounds geom.Rect) sheet.Drawing {
 	t := v.o.Truth
 	at := t.Worst.Mul(k)
-	text := "furthest apart: " + distance(t.Greatest, t.GreatestPx)
+	text := "furthest apart: " + v.distance(t.Greatest, t.GreatestPx)
 	half := sheet.TextWidth(text, noteSize, sheet.Regular) / 2
-	elbow := geom.Pt(at.X, bounds.Max.Y*k+overlayPaper+5)
+	paper := max(overlayPaper, overlayMore*max(bounds.Width(), bounds.Height())*k)
+	elbow := geom.Pt(at.X, bounds.Max.Y*k+paper+5)
 	if t.Worst.Y < bounds.Center().Y {
-		elbow.Y = bounds.Min.Y*k - overlayPaper - 5
+		elbow.Y = bounds.Min.Y*k - paper - 5
 	}
 	elbow.X = max(bounds.Min.X*k+half, min(at.X, bounds.Max.X*k-half)) // words over the view, clear of the names
 	way := elbow.Sub(at).Unit()
@@ -144,9 +146,9 @@ func (v overlayView) summary() sheet.Drawing {
 		scale = "Scale " + fitted(v.o.Scale, noteSize, 16) + ", within"
 	}
 	rows := [][]string{
-		{"Furthest apart", distance(t.Greatest, t.GreatestPx)},
-		{"In the mean", fmt.Sprintf("%.3f mm (%.2f px)", t.Mean, t.MeanPx)},
-		{"Allowed", fmt.Sprintf("%.2f mm: %s", t.Tolerance, kept)},
+		{"Furthest apart", v.distance(t.Greatest, t.GreatestPx)},
+		{"In the mean", fmt.Sprintf("%s (%.2f px)", v.st.fine(t.Mean), t.MeanPx)},
+		{"Allowed", v.st.fine(t.Tolerance) + ": " + kept},
 		{scale, fmt.Sprintf("%.2f %%", 100*t.ScaleError)},
 		{"Height, by that", v.off(v.o.Section.Height * t.ScaleError)},
 	}
@@ -191,7 +193,7 @@ func (v overlayView) sizeTable() sheet.Table {
 			if s.Element != i {
 				continue
 			}
-			t.Rows = append(t.Rows, []string{name, s.Key, v.st.figure(s.MM), v.offSize(s.MM, s.Error)})
+			t.Rows = append(t.Rows, []string{name, s.Words(), v.st.figure(s.MM), v.offSize(s.MM, s.Error)})
 			name = ""
 		}
 	}

@@ -64,7 +64,7 @@ func TestTraceThePlate(t *testing.T) {
 		}
 		text, err := os.ReadFile("plate-cornice.yaml")
 		require.NoError(t, err)
-		require.Contains(t, string(text), "# Traced from plate.png by its scale full: a pixel is 0.127")
+		require.Contains(t, string(text), "# Traced from plate.png by its scale full: a pixel is 0.")
 		require.Contains(t, string(text), "off the drawing at most")
 		require.Contains(t, string(text), "# height within 0.")
 		for _, args := range [][]string{{"check", "plate-cornice.yaml"}, {"section", "plate-cornice.yaml"}, {"template", "plate-cornice.yaml"}, {"setups", "plate-cornice.yaml", "--effort", "quick"}} {
@@ -81,7 +81,7 @@ func TestTraceReport(t *testing.T) {
 	startPlate(t, "in")
 	r := listel(t, "", "trace", "plate.yaml")
 	require.Equal(t, exitDone, r.code, r.err)
-	for _, want := range []string{"Cornice, traced (plate-cornice)\nplate.png, scale full: a pixel is 0.127 mm, known within", "cyma-recta", "off the drawing: 0.", " px) at most, at x ", "within the", "height 5/8 ± 0.0"} {
+	for _, want := range []string{"Cornice, traced (plate-cornice)\nplate.png, scale full: a pixel is 0.0050 in, known within", "cyma-recta", "off the drawing: 0.", " px) at most, at x ", "within the", "height 5/8 ± 0.0"} {
 		require.Contains(t, r.out, want)
 	}
 	require.Contains(t, r.err, "wrote plate-base.yaml")
@@ -242,7 +242,7 @@ func TestTraceFileErrors(t *testing.T) {
 		require.Contains(t, r.err, fmt.Sprintf("line %d: section plate-cornice: crop outside the image", line("crop: [690")))
 	}
 	// One section that cannot be found does not keep the others from being traced.
-	change("[690, 250, 1240, 750]", "[560, 560, 740, 720]")
+	change("[690, 250, 1240, 750]", "[5, 5, 45, 45]")
 	r := listel(t, "", "trace", "plate.yaml")
 	require.Equal(t, exitFile, r.code)
 	require.Contains(t, r.err, "section plate-cornice: nothing found")

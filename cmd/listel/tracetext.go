@@ -9,6 +9,7 @@ import (
 	"listel/cmd/listel/job"
 	"listel/library"
 	"listel/profile/measure"
+	"listel/template"
 )
 
 // tracedJSON is what trace --json prints, in millimeters.
@@ -94,7 +95,7 @@ func printTracedSection(out io.Writer, t job.Tracing, p job.TracedProfile, f mea
 	if s := p.ScaleName(); s != "" {
 		scale = ", scale " + s
 	}
-	fmt.Fprintf(out, "%s\n%s%s: a pixel is %.3f mm, known within %.2f %%\n\n", title, filepath.Base(t.Image), scale, p.Pixel(), 100*u.ScaleError)
+	fmt.Fprintf(out, "%s\n%s%s: a pixel is %s, known within %.2f %%\n\n", title, filepath.Base(t.Image), scale, p.PixelWords(f), 100*u.ScaleError)
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(w, "no.\tmember\tsizes, and what they may be off by")
 	for i, e := range p.Profile.Elements {
@@ -112,7 +113,7 @@ func printTracedSection(out io.Writer, t job.Tracing, p job.TracedProfile, f mea
 	if !u.Within {
 		verdict = "MORE THAN"
 	}
-	_, err := fmt.Fprintf(out, "off the drawing: %.2f mm (%.1f px) at most, at x %s, y %s; %.3f mm (%.2f px) in the mean; %s the %.2f mm allowed\n",
-		u.Greatest, u.GreatestPx, f.Length(u.Worst.X), f.Length(u.Worst.Y), u.Mean, u.MeanPx, verdict, u.Tolerance)
+	_, err := fmt.Fprintf(out, "off the drawing: %s (%.1f px) at most, at x %s, y %s; %s (%.2f px) in the mean; %s the %s allowed\n",
+		template.Fine(u.Greatest, f), u.GreatestPx, f.Length(u.Worst.X), f.Length(u.Worst.Y), template.Fine(u.Mean, f), u.MeanPx, verdict, template.Fine(u.Tolerance, f))
 	return err
 }

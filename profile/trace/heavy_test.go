@@ -46,7 +46,11 @@ func TestHeavyDimensions(t *testing.T) {
 			}
 			for _, seg := range got {
 				_, _, d := outline.Nearest(seg.Start())
-				require.Less(t, d, 0.5, "%v, %s, at %v: %v", style, c.name, seg.Start(), notes)
+				limit := 0.4
+				if style == filled { // black on black: a stub of the leader stays in the corner
+					limit = 1
+				}
+				require.Less(t, d, limit, "%v, %s, at %v: %v", style, c.name, seg.Start(), notes)
 			}
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"slices"
 
 	"listel/profile/geom"
+	"listel/profile/measure"
 )
 
 // The stages that Options.Progress is told.
@@ -133,13 +134,13 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 	out.Truth = truth.withScale(composed.Sizes, s.err)
 	out.Notes = slices.Concat(s.notes, found.notes, composed.Notes)
 	if hidden > 4*pixel {
-		out.Notes = append(out.Notes, fmt.Sprintf("%.1f mm of the outline lie in corners so narrow that the ink fills them; they are drawn as the members beside them go", hidden))
+		out.Notes = append(out.Notes, fmt.Sprintf("%s of the outline lie in corners so narrow that the ink fills them; they are drawn as the members beside them go", w.small(hidden)))
 	}
 	if deg := at.turn.Degrees(); math.Abs(deg) > 0.1 {
 		out.Notes = append(out.Notes, fmt.Sprintf("the section stood %.1f degrees off plumb; set upright", math.Abs(deg)))
 	}
 	if !out.Truth.Within {
-		out.Notes = append(out.Notes, fmt.Sprintf("the section is up to %.2f mm off the outline, more than the %.2f mm allowed", out.Truth.Greatest, out.Truth.Tolerance))
+		out.Notes = append(out.Notes, fmt.Sprintf("the section is up to %s off the drawing, more than the %s allowed", w.small(out.Truth.Greatest), w.small(out.Truth.Tolerance)))
 	}
 	progress(StageMembers, stages, stages)
 	return out, nil
@@ -156,6 +157,14 @@ func (w Wanted) tolerance(d Drawn) float64 {
 		return w.Tolerance
 	}
 	return math.Max(2*d.Pixel, 8*d.Noise)
+}
+
+// small returns a small length in the units of the profile.
+func (w Wanted) small(mm float64) string {
+	if w.Units == measure.Inches {
+		return fmt.Sprintf("%.3f in", mm/measure.MMPerInch)
+	}
+	return fmt.Sprintf("%.2f mm", mm)
 }
 
 // A foundOutline is a section's outline in the picture.

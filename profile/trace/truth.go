@@ -102,3 +102,16 @@ func atLeast(sizes []Uncertain, mm float64) []Uncertain {
 	}
 	return out
 }
+
+// Words returns what the size is called in a report: its key, or for the sizes of the back plain words.
+func (u Uncertain) Words() string {
+	switch u.Key {
+	case "back.rabbet.width":
+		return "rabbet's width"
+	case "back.rabbet.depth":
+		return "rabbet's depth"
+	case "back.spring.wall":
+		return "flat on the wall"
+	}
+	return u.Key
+}

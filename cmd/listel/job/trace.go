@@ -160,6 +160,14 @@ func (p TracedProfile) Pixel() float64 {
 	return 1 / p.Pixels.Size(p.Section.Outline.Bounds().Center())
 }
 
+// PixelWords returns that width in the units of f, with a figure more than small lengths have: 0.0033 in or 0.0847 mm.
+func (p TracedProfile) PixelWords(f measure.Format) string {
+	if f.Units == measure.Inches {
+		return fmt.Sprintf("%.4f in", p.Pixel()/measure.MMPerInch)
+	}
+	return fmt.Sprintf("%.4f mm", p.Pixel())
+}
+
 // Text returns the profile's file: the profile, over it how true it is, and beside each element what its sizes may be off by.
 func (p TracedProfile) Text() ([]byte, error) {
 	data, err := library.MarshalProfile(library.Tidy(p.Profile))
@@ -187,15 +195,15 @@ func (p TracedProfile) Text() ([]byte, error) {
 
 // remarks returns what stands over the profile in its file.
 func (p TracedProfile) remarks() []string {
-	t := p.Truth
+	t, f := p.Truth, measure.Format{Units: p.Profile.Units}
 	from := "Traced from " + filepath.ToSlash(p.tracing.Image)
 	if name := p.ScaleName(); name != "" {
 		from += " by its scale " + name
 	}
 	out := []string{
-		fmt.Sprintf("%s: a pixel is %.4f mm, itself known within %.2f %%.", from, p.Pixel(), 100*t.ScaleError),
-		fmt.Sprintf("The section is %.2f mm (%.1f px) off the drawing at most, %.3f mm (%.2f px) in the mean; %.2f mm were allowed.",
-			t.Greatest, t.GreatestPx, t.Mean, t.MeanPx, t.Tolerance),
+		fmt.Sprintf("%s: a pixel is %s, itself known within %.2f %%.", from, p.PixelWords(f), 100*t.ScaleError),
+		fmt.Sprintf("The section is %s (%.1f px) off the drawing at most, %s (%.2f px) in the mean; %s were allowed.",
+			template.Fine(t.Greatest, f), t.GreatestPx, template.Fine(t.Mean, f), t.MeanPx, template.Fine(t.Tolerance, f)),
 	}
 	for _, n := range p.Notes {
 		out = append(out, "Note: "+n+".")
@@ -203,12 +211,15 @@ func (p TracedProfile) remarks() []string {
 	return out
 }
 
+// leastOff is the least that a size is said to be off by, mm: the last figure that is printed.
+const leastOff = measure.MMPerInch / 1000
+
 // offBy returns what the sizes of an element may be off by, in the words of a comment; "" when none is known.
 func (p TracedProfile) offBy(element int) string {
 	var out []string
 	for _, s := range p.Truth.Sizes {
 		if s.Element == element {
-			out = append(out, fmt.Sprintf("%s within %.2f mm", s.Key, max(0.01, s.Error)))
+			out = append(out, s.Words()+" within "+template.Fine(max(leastOff, s.Error), measure.Format{Units: p.Profile.Units}))
 		}
 	}
 	return strings.Join(out, ", ")
@@ -227,10 +238,10 @@ func (p TracedProfile) SizeWords(element int, f measure.Format) string {
 			off = fmt.Sprintf("%.3f in", max(0.001, s.Error/measure.MMPerInch))
 		}
 		if s.Error > math.Abs(s.MM) {
-			out = append(out, fmt.Sprintf("%s %s, which the drawing does not tell", s.Key, f.Bare(s.MM)))
+			out = append(out, fmt.Sprintf("%s %s, which the drawing does not tell", s.Words(), f.Bare(s.MM)))
 			continue
 		}
-		out = append(out, fmt.Sprintf("%s %s ± %s", s.Key, f.Bare(s.MM), off))
+		out = append(out, fmt.Sprintf("%s %s ± %s", s.Words(), f.Bare(s.MM), off))
 	}
 	return strings.Join(out, ", ")
 }
