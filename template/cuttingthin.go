@@ -7,6 +7,7 @@ import (
 	"listel/miter"
 	"listel/miter/stock"
 	"listel/profile/measure"
+	"listel/template/cutter"
 )
 
 // thinNotes says of which blanks two and a kerf fit in the thickness of their boards, so that these are better resawn than planed away, and which are
@@ -14,7 +15,12 @@ import (
 func (c Cutting) thinNotes(f measure.Format) []string {
 	var out []string
 	for _, b := range c.Purchase.Blanks {
-		if !b.Plain() && len(ThinSection(b.Width, b.Thickness, f)) > 0 {
+		switch {
+		case b.Plain() || len(ThinSection(b.Width, b.Thickness, f)) == 0:
+		case cutter.FromSection(b.Section).RunsOut():
+			out = append(out, fmt.Sprintf("%s: too thin to be machined as a loose stick, and no board can stay behind it, since it runs out at foot and top. Have a carrier board at least %s wide "+
+				"at hand to fix the strip to; it is not counted.", sentenceStart(b.For()), boardFor(f)))
+		default:
 			out = append(out, fmt.Sprintf("%s: too thin to be machined as a loose stick. Leave the strip on its board, mold the edge of a board at least %s wide, then rip it off.",
 				sentenceStart(b.For()), boardFor(f)))
 		}

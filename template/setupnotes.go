@@ -19,7 +19,7 @@ var scribeScales = [...]float64{1, 1.0 / 2, 1.0 / 4, 1.0 / 8, 1.0 / 16}
 // first returns the sheets that come before the pictures: the blank's end, the tools, what to know.
 func (c *setupComposer) first() []sheet.Page {
 	purpose := "Square the stick to the blank; scribe these lines on its left end, mirrored on its right end"
-	if len(c.thinWords()) > 0 {
+	if len(c.thinWords()) > 0 && !c.plan.Plan.Blank.RunsOut {
 		purpose = "Square the board's edge; scribe these lines on its left end, mirrored on its right end"
 	}
 	f := c.st.frame(c.title+": before the first cut", purpose, "")

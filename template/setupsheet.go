@@ -56,7 +56,10 @@ func (c *setupComposer) pictures() []sheet.Page {
 	if c.byHand() {
 		purpose = "The end of the stick on the bench against its stop: dark is what this plane takes, ruled what stays, dashed the finished section"
 	}
-	if len(c.thinWords()) > 0 {
+	switch {
+	case c.plan.Plan.Blank.RunsOut:
+		purpose = "NOT AS A LOOSE STICK, on a carrier board. " + purpose
+	case len(c.thinWords()) > 0:
 		purpose = "NOT AS A LOOSE STICK, on the edge of a board. " + purpose
 	}
 	f := sheet.Frame{Title: c.title + ": set-ups", Purpose: purpose, Source: c.st.Source, Printer: c.st.Printer}

@@ -44,7 +44,20 @@ func ThinPlan(p cutter.Result, f measure.Format) []string {
 		}
 	}
 	words := ThinSection(p.Blank.Width, p.Blank.Thickness, f)
-	if len(words) == 0 || len(p.Setups) == 0 || p.Setups[0].Work != cutter.Plane {
+	hand := len(p.Setups) > 0 && p.Setups[0].Work == cutter.Plane
+	switch {
+	case p.Blank.RunsOut && hand:
+		return []string{"Too thin to plane as a loose stick, and it runs out at foot and top: plane it on a sticking board, its back held down by thin double-faced tape, or by tacks through " +
+			"waste left at both ends. Pictures and settings are those of the strip alone."}
+	case p.Blank.RunsOut:
+		return []string{
+			fmt.Sprintf("NOT AS A LOOSE STICK, and not on the edge of a board: it runs out at foot and top, so that no board can stay behind it. Fix the strip by its back to a carrier board at least "+
+				"%s wide and as long, by double-faced tape over its whole length, or by screws through waste left at both ends, and leave it there to the last cut.", boardFor(f)),
+			"The pictures and settings are those of the strip alone. On the carrier keep each cut's shape and its place on the strip; what is set from the back, or lays it on a face that the " +
+				"carrier covers, must be set anew on a test piece.",
+			thinCaution,
+		}
+	case len(words) == 0 || !hand:
 		return words
 	}
 	return []string{fmt.Sprintf("Too thin to plane as a loose stick: mold it on the edge of a board at least %s wide, then rip it off. Pictures and settings are those of the strip alone.",

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"listel/profile"
 	"listel/profile/measure"
 	"listel/template"
 	"listel/template/cutter"
@@ -31,6 +32,25 @@ func TestThinSectionIsMoldedOnABoard(t *testing.T) {
 	require.Empty(t, template.ThinSection(12.7, 40, mm))
 	require.Contains(t, template.ThinSection(12.6, 40, mm)[0], "100 mm wide")
 	require.Contains(t, template.ThinSection(40, 9, mm)[0], "LOOSE STICK", "either way")
+}
+
+// What runs out at foot and top goes on a carrier board, or by hand on a sticking board: nothing is said of a board behind it.
+func TestRunningOutIsToldOfACarrier(t *testing.T) {
+	st := style(t, "Letter", measure.Inches)
+	mm := profile.MM
+	s, err := profile.Profile{Name: "chamfered-strip", Ground: mm(3), Elements: []profile.Entry{
+		{Kind: profile.KindChamfer, Height: mm(6), Projection: mm(6)}, {Kind: profile.KindFillet, Height: mm(20)}, {Kind: profile.KindChamfer, Height: mm(6), Projection: mm(-6)},
+	}}.Section(nil)
+	require.NoError(t, err)
+	pages := template.SetupSheets(planSection(t, s), st)
+	words := pageWords(pages)
+	require.Contains(t, words, "it runs out at foot and top")
+	require.Contains(t, words, "to a carrier board at least 4 in wide")
+	require.NotContains(t, words, "on the edge of a board at least")
+	require.Contains(t, pages[len(pages)-1].Frame.Purpose, "NOT AS A LOOSE STICK, on a carrier board")
+	words = pageWords(template.SetupSheets(planSection(t, s, cutter.Plane), st))
+	require.Contains(t, words, "on a sticking board")
+	require.NotContains(t, words, "on the edge of a board")
 }
 
 // A fence that a cutter only touches is not opened, and no opening is said to be 0.

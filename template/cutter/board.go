@@ -23,18 +23,12 @@ type rip struct {
 // where it is thinner square to the back than along it, along the foot or the top. It returns the piece as it is, and nil, when it is thick enough, no
 // saw is at hand or no such face lies in one on its blank.
 func (p Piece) onBoard(tools []Tool) (Piece, *rip) {
-	r := &rip{strip: p, side: -1}
-	sides := p.sides()
-	for i, s := range sides {
-		thick, wide := s.a.Dist(s.b), sides[(i+1)%4].a.Dist(sides[(i+1)%4].b)
-		behind := s.name == Back || s.name == Spring
-		if s.name != Front && thick < ThinStick-0.01 && thick <= wide && (r.side < 0 || behind) && p.inOne(s, behind) {
-			r.side = i
-		}
-	}
+	r := &rip{strip: p}
+	r.side, _ = p.boardSide()
 	if r.side < 0 {
 		return p, nil
 	}
+	sides := p.sides()
 	side := sides[r.side]
 	for _, t := range tools {
 		if t.Kind == SawBlade && t.Reach >= side.a.Dist(side.b)+proud && (r.saw.Kind == "" || t.Width < r.saw.Width) {
@@ -50,6 +44,32 @@ func (p Piece) onBoard(tools []Tool) (Piece, *rip) {
 	p.Outline = grownOver(p.Outline, side, []geom.Point{side.a, side.a.Add(out), side.b.Add(out), side.b})
 	p.Blank[r.side], p.Blank[(r.side+1)%4] = side.a.Add(out), side.b.Add(out)
 	return p, r
+}
+
+// boardSide returns the side of a thin piece along which a board may go on, -1 where there is none, and whether the piece is too thin to be a loose
+// stick at all.
+func (p Piece) boardSide() (side int, thin bool) {
+	side = -1
+	sides := p.sides()
+	for i, s := range sides {
+		thick, wide := s.a.Dist(s.b), sides[(i+1)%4].a.Dist(sides[(i+1)%4].b)
+		if s.name == Front || thick >= ThinStick-0.01 || thick > wide {
+			continue
+		}
+		thin = true
+		behind := s.name == Back || s.name == Spring
+		if (side < 0 || behind) && p.inOne(s, behind) {
+			side = i
+		}
+	}
+	return side, thin
+}
+
+// RunsOut reports whether a piece is too thin to be a loose stick and cannot be molded on the edge of a board either: members run out at its foot and
+// its top, and no face is left along which the board could stay.
+func (p Piece) RunsOut() bool {
+	side, thin := p.boardSide()
+	return thin && side < 0
 }
 
 // inOne reports whether the outline touches a side of the blank along one line, and unless part of it will do along the whole: where a member runs out at

@@ -32,6 +32,25 @@ func thickEdge() profile.Profile {
 	}}
 }
 
+// chamferedStrip is 32 mm high and 9 thick, and runs out to 3 mm at foot and top: invented.
+func chamferedStrip() profile.Profile {
+	mm := profile.MM
+	return profile.Profile{Name: "chamfered-strip", Ground: mm(3), Elements: []profile.Entry{
+		{Kind: profile.KindChamfer, Height: mm(6), Projection: mm(6)}, {Kind: profile.KindFillet, Height: mm(20)}, {Kind: profile.KindChamfer, Height: mm(6), Projection: mm(-6)},
+	}}
+}
+
+// What runs out at foot and top leaves no face for a board to stay along: it stays a stick, and says why.
+func TestRunningOutStaysAStick(t *testing.T) {
+	r, p := planned(t, pieceOf(t, chamferedStrip()), metricSet(), Options{Effort: Quick})
+	holds(t, p, replay.Options{})
+	require.True(t, r.Blank.RunsOut)
+	require.Zero(t, r.Blank.Board)
+	for _, other := range []profile.Profile{astragalStrip(), flatCasing(), thickEdge()} {
+		require.False(t, pieceOf(t, other).RunsOut(), other.Name)
+	}
+}
+
 // A section too thin to be a loose stick is molded on the edge of a board, none of its fences but the last on the board's other edge, and ripped off
 // last; the replay flags a rip that comes too early, is left out, or leaves the molding between blade and fence.
 func TestThinSectionOnABoard(t *testing.T) {

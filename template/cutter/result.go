@@ -39,6 +39,7 @@ type BlankSize struct {
 	Width     float64          `json:"width_mm"`
 	Thickness float64          `json:"thickness_mm"`
 	Way       profile.BlankWay `json:"way,omitempty"`      // of a sprung molding: flat or upright
+	RunsOut   bool             `json:"runs_out,omitempty"` // too thin to be a loose stick, and no board can stay behind it
 	Board     float64          `json:"board_mm,omitempty"` // of it that lies behind the molding's back and is ripped off last; 0 for a stick
 }
 

@@ -23,6 +23,7 @@ func (s *search) result(p plan, bound int, stopped bool) Result {
 	}
 	a, b := s.t.piece.Blank[0].Dist(s.t.piece.Blank[1]), s.t.piece.Blank[1].Dist(s.t.piece.Blank[2])
 	r.Blank.Board, r.Blank.Way = round(s.t.piece.Board, 1e4), s.t.piece.Way
+	r.Blank.RunsOut = s.rip == nil && s.t.piece.RunsOut()
 	r.Blank.Width, r.Blank.Thickness = round(math.Max(a, b), 1e4), round(math.Min(a, b), 1e4)
 	s.writeSetups(&r, p)
 	r.Proven = len(r.Setups) == bound
