@@ -58,6 +58,8 @@ type scanSection struct {
 	Drawn     string       `json:"drawn"` // any, outlined or filled; "" for any
 	Crop      *[4]int      `json:"crop"`  // left, top, right, bottom; nil for all
 	Tolerance string       `json:"tolerance"`
+	Parts     bool         `json:"parts"`  // sizes in parts of the height, where they come out whole or half ones
+	Back      *[2]float64  `json:"back"`   // a place of the back, where the drawing is left open or broken off there; nil where the ink shows it
 	Points    [][2]float64 `json:"points"` // its corners in order, in place of its ink; nil for none
 }
 
@@ -159,7 +161,7 @@ func pixelAt(p [2]float64) geom.Point { return geom.Pt(p[0], p[1]) }
 // wanted reads the section.
 func (q scanRequest) wanted(scales []trace.Scale, units measure.Units, faults *scanFaults) trace.Wanted {
 	s := q.Section
-	w := trace.Wanted{Name: s.Name, Title: s.Title, Units: units, Fraction: q.Fraction}
+	w := trace.Wanted{Name: s.Name, Title: s.Title, Units: units, Fraction: q.Fraction, Parts: s.Parts}
 	if units == measure.Millimeters {
 		w.Fraction = 0
 	}
@@ -179,6 +181,10 @@ func (q scanRequest) wanted(scales []trace.Scale, units measure.Units, faults *s
 	if s.Crop != nil {
 		c := *s.Crop
 		w.Crop = image.Rectangle{Min: image.Pt(c[0], c[1]), Max: image.Pt(c[2], c[3])}
+	}
+	if s.Back != nil {
+		at := pixelAt(*s.Back)
+		w.Back = &at
 	}
 	if strings.TrimSpace(s.Tolerance) != "" {
 		var err error

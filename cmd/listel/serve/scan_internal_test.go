@@ -22,6 +22,7 @@ import (
 	"golang.org/x/image/tiff"
 
 	"listel/library"
+	"listel/profile/geom"
 )
 
 // withPicture is the body of a request: a line of JSON and a picture.
@@ -237,4 +238,30 @@ func texts(all []any) []string {
 		out[i] = a.(string)
 	}
 	return out
+}
+
+// A length is read as the commands read it, in the units of the page; what is none is told in their words.
+func TestLength(t *testing.T) {
+	s := serving(t)
+	for _, c := range []struct{ text, units, words string }{
+		{"3", "", "3 in, 76.2 mm"}, {"3", "mm", "3.0 mm, 1/8- in"}, {"1 1/2in", "mm", "38.1 mm, 1 1/2 in"}, {"2' 3\"", "in", "27 in, 685.8 mm"},
+	} {
+		w := asked(t, s.postLength, "/api/length", map[string]string{"text": c.text, "units": c.units})
+		require.Equal(t, 200, w.Code, w.Body)
+		require.Contains(t, w.Body.String(), `"words":"`+c.words+`"`)
+	}
+	w := asked(t, s.postLength, "/api/length", map[string]string{"text": "3 ells"})
+	require.Equal(t, 422, w.Code)
+	require.Contains(t, w.Body.String(), "3 ells")
+	w = asked(t, s.postLength, "/api/length", map[string]string{"text": "3", "units": "ells"})
+	require.Equal(t, 400, w.Code)
+}
+
+// The back that is pressed and the wish for parts come to the tracer.
+func TestScanBackAndParts(t *testing.T) {
+	q := scanRequest{Section: scanSection{Name: "a", Parts: true, Back: &[2]float64{12, 34}}}
+	p, err := q.plate()
+	require.NoError(t, err)
+	require.True(t, p.Sections[0].Parts)
+	require.Equal(t, geom.Pt(12, 34), *p.Sections[0].Back)
 }

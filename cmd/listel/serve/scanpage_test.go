@@ -305,3 +305,42 @@ func TestScanPictures(t *testing.T) {
 		shot("section")
 	}
 }
+
+// TestScanSteps: what is measured, cropped, said and pressed is undone step by step and done again, a drag as one step; the file that is open has no part in it.
+func TestScanSteps(t *testing.T) {
+	b := openScan(t, desk)
+	b.measure()
+	b.until(`document.querySelector(".scan-rows .reads")?.textContent === "3 in, 76.2 mm"`)
+	b.enter("#scan-length-0", "76 ells")
+	b.until(`document.querySelector(".scan-rows .mistake:not([hidden])")?.textContent.includes("76 ells")`)
+	b.key("z", ctrl)
+	b.until(`document.getElementById("scan-length-0").value === "3in" && !document.querySelector(".scan-rows .mistake:not([hidden])")`)
+	b.cropTo(690, 250, 1240, 750)
+	b.until(`document.getElementById("undo").title.startsWith("Undo: the crop")`)
+	b.option("scan-parts", "yes")
+	b.option("scan-back", "placed")
+	b.until(`document.querySelector(".scan-hint").textContent.startsWith("Press on the back")`)
+	b.press(700, 500)
+	b.until(`document.querySelector('[data-key="back 0"]') && document.getElementById("scan-back").value === "placed"`)
+	value[bool](b, `(() => { document.querySelector('[data-key="back 0"]').focus(); return true; })()`)
+	at := value[string](b, `document.querySelector('[data-key="back 0"]').getAttribute("aria-label")`)
+	b.key(kb.ArrowRight)
+	b.key(kb.ArrowRight)
+	b.until(fmt.Sprintf(`document.querySelector('[data-key="back 0"]').getAttribute("aria-label") !== %s`, js(at)))
+	b.click("#undo")
+	b.until(fmt.Sprintf(`document.querySelector('[data-key="back 0"]').getAttribute("aria-label") === %s`, js(at)))
+	b.click("#undo")
+	b.until(`!document.querySelector('[data-key="back 0"]') && document.getElementById("scan-back").value === ""`)
+	b.click("#undo")
+	b.until(`document.getElementById("scan-parts").value === ""`)
+	b.click("#undo")
+	b.until(`document.getElementById("scan-crop-0").value === "0" && !document.querySelector(".board .crop")`)
+	for value[bool](b, `!document.getElementById("undo").disabled`) {
+		b.click("#undo")
+	}
+	b.until(`!document.getElementById("scan-length-0")`)
+	for value[bool](b, `!document.getElementById("redo").disabled`) {
+		b.click("#redo")
+	}
+	b.until(`document.getElementById("scan-length-0").value === "3in" && document.getElementById("scan-parts").value === "yes" && document.querySelector('[data-key="back 0"]') && document.querySelector(".board .crop")`)
+}

@@ -284,7 +284,7 @@ func TestLibraryAndBack(t *testing.T) {
 	b.until(outline)
 	was := value[string](b, outline)
 	require.False(t, value[bool](b, `Boolean(document.querySelector(".board .ghost"))`))
-	value[bool](b, `(() => { const s = document.getElementById("back-kind"); s.value = "rabbet"; s.dispatchEvent(new Event("change")); return true; })()`)
+	b.option("back-kind", "rabbet")
 	b.until(`document.querySelector('[data-path="back.rabbet.width"] input')`)
 	b.until(fmt.Sprintf(`document.querySelector(".board .ghost")?.getAttribute("d") === %s && %s !== %s`, js(was), outline, js(was)))
 	b.key("z", ctrl)

@@ -139,6 +139,7 @@ func (s *Server) routes() http.Handler {
 		"POST /api/section":      s.postSection,
 		"POST /api/edit":         s.postEdit,
 		"POST /api/case":         s.postCase,
+		"POST /api/length":       s.postLength,
 		"POST /api/setups":       s.postSetups,
 		"POST /api/scan/picture": s.postPicture,
 		"POST /api/scan/trace":   s.postTrace,

@@ -97,7 +97,7 @@ func TestSetupsStep(t *testing.T) {
 // says so, and is planned anew.
 func TestSetupsGoOn(t *testing.T) {
 	b := openSetups(t, "crown.yaml", serve.LongMolding, desk)
-	value[bool](b, `(() => { const s = document.getElementById("setups-effort"); s.value = "long"; s.dispatchEvent(new Event("change")); return true; })()`)
+	b.option("setups-effort", "long")
 	b.click("#setups-plan")
 	b.until(`document.querySelector(".setup-state progress") && document.querySelector(".progress-words").textContent.includes("so far")`)
 
@@ -112,7 +112,7 @@ func TestSetupsGoOn(t *testing.T) {
 	b.click("#setups-stop")
 	b.until(`document.querySelector(".setup-state .mistake")?.textContent === "Stopped." && !document.querySelector(".setup-state progress")`)
 
-	value[bool](b, `(() => { const s = document.getElementById("setups-effort"); s.value = "quick"; s.dispatchEvent(new Event("change")); return true; })()`)
+	b.option("setups-effort", "quick")
 	b.click("#to-section")
 	b.key("z", ctrl)
 	b.until(fmt.Sprintf("%s === %s", outline, js(before)))
@@ -134,7 +134,7 @@ func TestSetupsSpeakUnits(t *testing.T) {
 	b := openSetups(t, "shelf-edge.yaml", cove, desk)
 	b.plan()
 	require.Contains(t, b.all(".setup-list small")[0], "″")
-	value[bool](b, `(() => { const s = document.getElementById("setups-work"); s.value = "plane"; s.dispatchEvent(new Event("change")); return true; })()`)
+	b.option("setups-work", "plane")
 	b.until(`document.querySelector(".setup-state").textContent.includes("This was planned with other choices.")`)
 	b.click("#setups-anew")
 	b.until(`[...document.querySelectorAll(".setup-list b")].length && document.querySelector(".setup-list").textContent.includes("plane")`)
@@ -155,7 +155,7 @@ func TestSetupsByKeys(t *testing.T) {
 // TestSetupsToSheets: from the set-ups one comes to their sheets, of the same tools.
 func TestSetupsToSheets(t *testing.T) {
 	b := openSetups(t, "shelf-edge.yaml", cove, desk)
-	value[bool](b, `(() => { const s = document.getElementById("setups-work"); s.value = "plane"; s.dispatchEvent(new Event("change")); return true; })()`)
+	b.option("setups-work", "plane")
 	b.plan()
 	steps := value[int](b, `document.querySelectorAll(".setup-list li").length`) - 2
 	b.click("#setups-sheets")
@@ -189,7 +189,7 @@ func TestSetupsPictures(t *testing.T) {
 			require.NoError(t, os.WriteFile(fmt.Sprintf("%s/setups-%d-%s.png", dir, l.width, name), b.picture(), 0o666))
 		}
 		shot("start")
-		value[bool](b, `(() => { const s = document.getElementById("setups-effort"); s.value = "quick"; s.dispatchEvent(new Event("change")); return true; })()`)
+		b.option("setups-effort", "quick")
 		b.click("#setups-plan")
 		b.until(`document.querySelector(".setup-state progress")`)
 		shot("busy")

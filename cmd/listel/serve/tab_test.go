@@ -192,6 +192,12 @@ func (b *tab) enter(selector, text string) {
 	b.do(chromedp.KeyEvent(text + kb.Enter))
 }
 
+// option chooses an option of a list.
+func (b *tab) option(id, option string) {
+	b.t.Helper()
+	value[bool](b, fmt.Sprintf(`(() => { const s = document.getElementById(%s); s.value = %s; s.dispatchEvent(new Event("change")); return true; })()`, js(id), js(option)))
+}
+
 func (b *tab) key(keys string, with ...kb.Modifier) {
 	b.t.Helper()
 	b.do(chromedp.KeyEvent(keys, chromedp.KeyModifiers(with...)))

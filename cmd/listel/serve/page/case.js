@@ -7,7 +7,7 @@ import { CaseModel } from "./casemodel.js";
 import { piecesPanel } from "./casepieces.js";
 import { CaseRail } from "./caserail.js";
 import { beginCase, caseFront, starts, textOf } from "./casestart.js";
-import { el, note, say } from "./dom.js";
+import { el, fail, note, say } from "./dom.js";
 import { openFile } from "./files.js";
 
 const views = [["all", "All"], ["front", "Front"], ["section", "Section"], ["end", "Right end"], ["plan", "Plan"]];
@@ -36,7 +36,7 @@ class CaseView {
     this.seen = "all";
     this.#build();
     this.board = new Board(this.boardHost, { label: "The case. Arrow keys move the sheet, plus and minus magnify it, 0 shows all.", scales: false });
-    this.rail = new CaseRail(this.railHost, this.model, { editSection: (m) => this.editSection(m).catch((e) => note(e.message, { bad: true })) });
+    this.rail = new CaseRail(this.railHost, this.model, { editSection: (m) => this.editSection(m).catch(fail) });
     this.#listen();
     this.#opened();
   }
@@ -59,7 +59,7 @@ class CaseView {
   }
 
   #start() {
-    const way = (id, title, words, fn) => el("button", { type: "button", class: "way", id: `case-start-${id}`, onclick: () => Promise.resolve(fn()).catch((e) => note(e.message, { bad: true })) },
+    const way = (id, title, words, fn) => el("button", { type: "button", class: "way", id: `case-start-${id}`, onclick: () => Promise.resolve(fn()).catch(fail) },
       el("span", { class: "drawings" }), el("b", null, title), el("span", { class: "words" }, words));
     this.openWay = way("open", "Open a case", "", () => openFile(this.store, "case"));
     return el("div", { class: "start" },

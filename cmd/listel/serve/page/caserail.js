@@ -6,7 +6,7 @@
 import * as api from "./api.js";
 import { Edges } from "./caseedges.js";
 import { CaseText } from "./casetext.js";
-import { el, note } from "./dom.js";
+import { el, fail, note } from "./dom.js";
 import { Choice, Field } from "./field.js";
 import { thumb } from "./files.js";
 import { pickProfile } from "./start.js";
@@ -33,7 +33,7 @@ export class CaseRail {
     this.groups = el("div", { class: "groups" });
     const follow = el("input", { id: "case-follow", type: "checkbox", checked: true, onchange: () => (this.model.follow = follow.checked) });
     this.follow = el("label", { for: "case-follow", class: "tick-box" }, follow, "A new size moves the rest along: the other stages, the moldings above");
-    this.sizes = el("div", { class: "rail-sizes" }, el("div", { class: "rail-head" }, el("h2", null, "Moldings"), el("button", { type: "button", class: "main", id: "case-add", onclick: () => this.#add().catch((e) => note(e.message, { bad: true })) }, "Add")), this.list, this.chosen, this.groups);
+    this.sizes = el("div", { class: "rail-sizes" }, el("div", { class: "rail-head" }, el("h2", null, "Moldings"), el("button", { type: "button", class: "main", id: "case-add", onclick: () => this.#add().catch(fail) }, "Add")), this.list, this.chosen, this.groups);
     this.text.node.hidden = true;
     this.titleHost = el("div", { class: "case-title" });
     host.append(this.titleHost, el("div", { class: "rail-head tabs", role: "group", "aria-label": "What stands here" }, Object.values(this.tabs)), this.faults, this.sizes, this.text.node);
@@ -167,7 +167,7 @@ export class CaseRail {
     const field = f.edges ? new Edges(this.model, { label: f.label }) : f.options ? new Choice(this.model, { label: f.label }) : new Field(this.model, { label: f.label, plain: Boolean(f.words), wide: Boolean(f.list) });
     if (f.list) field.input.setAttribute("list", this.#names(f.list));
     if (f.list === "profile") {
-      const choose = el("button", { type: "button", class: "choose-profile", onclick: () => this.#choose(f).catch((e) => note(e.message, { bad: true })) }, "Choose");
+      const choose = el("button", { type: "button", class: "choose-profile", onclick: () => this.#choose(f).catch(fail) }, "Choose");
       const row = el("div", { class: "with-choose" });
       field.input.replaceWith(row);
       row.append(field.input, choose);
@@ -220,10 +220,10 @@ export class CaseRail {
       this.section = el("button", { type: "button", class: "main", id: "edit-section", onclick: () => this.editSection(model.molding) }, "Edit its section");
       this.where = el("p", { class: "quiet" });
       this.short = el("span");
-      this.level = el("p", { class: "level" }, this.short, el("button", { type: "button", id: "case-level", title: "Moves it so that its top is level with the top of its stage", onclick: () => this.#level().catch((e) => note(e.message, { bad: true })) }, "Level with the top"));
+      this.level = el("p", { class: "level" }, this.short, el("button", { type: "button", id: "case-level", title: "Moves it so that its top is level with the top of its stage", onclick: () => this.#level().catch(fail) }, "Level with the top"));
       this.chosen.replaceChildren(el("div", { class: "rail-head" }, el("h2", null, capital(molding.name)), this.section), this.where, this.level,
         this.moldingGroups?.get(molding.name) ?? "",
-        el("p", { class: "choices" }, el("button", { type: "button", id: "case-remove", onclick: () => this.#remove(model.molding).catch((e) => note(e.message, { bad: true })) }, "Take it off the case")));
+        el("p", { class: "choices" }, el("button", { type: "button", id: "case-remove", onclick: () => this.#remove(model.molding).catch(fail) }, "Take it off the case")));
     }
     const names = { project: `in ${molding.file}`, user: "in your library", embedded: "in the library that comes with listel" };
     this.level.hidden = !molding.level;

@@ -24,14 +24,6 @@ export class Doc {
     return this.text !== this.saved;
   }
 
-  get canUndo() {
-    return this.past.length > 0;
-  }
-
-  get canRedo() {
-    return this.future.length > 0;
-  }
-
   change(text, { label = "the change", merge = null, refused = false } = {}) {
     if (text === this.text) return false;
     if (this.refused && this.past.at(-1)?.text === text) this.past.pop();

@@ -7,6 +7,7 @@
 //   redraw(node, children)  its children made like those; nodes that are alike stay, so that only what changed is laid out and painted anew
 //   say("words")            tells a change in the live region
 //   note("words", {bad})    the same, and shows it for a while in the line at the foot of the page
+//   fail(error)             notes what went wrong: for catch
 //   ask({title, body, choices: [{label, value, main}], className})   a dialog; resolves to the value of the choice, null when left
 //
 // Attributes that are null or false are left out; on... are listeners. The page sets no style attribute: its security
@@ -78,6 +79,8 @@ export function note(words, { bad = false } = {}) {
   place.append(slip);
   setTimeout(() => slip.remove(), bad ? 9000 : 4000);
 }
+
+export const fail = (e) => note(e.message, { bad: true });
 
 let dialogs = 0;
 

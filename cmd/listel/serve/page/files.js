@@ -5,7 +5,7 @@
 //   showOutside(store, place, doc)       fills place with the choice that doc.outside asks for, or empties it
 
 import * as api from "./api.js";
-import { ask, el, note, svg } from "./dom.js";
+import { ask, el, fail, svg } from "./dom.js";
 import { stem } from "./store.js";
 
 const titleOf = (text) => text.match(/^title:[ \t]*(["']?)(.*?)\1[ \t]*(?:#.*)?$/m)?.[2] ?? "";
@@ -126,7 +126,7 @@ export function showOutside(store, place, doc) {
     el("p", { class: "choices" },
       el("button", { type: "button", onclick: () => store.keepMine(doc) }, "Keep mine"),
       el("button", { type: "button", onclick: () => store.takeTheirs(doc) }, "Take theirs"),
-      el("button", { type: "button", class: "main", onclick: () => lookAtBoth(store, doc).catch((e) => note(e.message, { bad: true })) }, "Look at both")),
+      el("button", { type: "button", class: "main", onclick: () => lookAtBoth(store, doc).catch(fail) }, "Look at both")),
   );
 }
 

@@ -4,7 +4,7 @@
 //   hand.draw(g)        puts the handles over the drawing; call it on every view and every new section
 //   hand.moving         true while a corner is dragged: the view then stays as it is
 
-import { attr, note, redraw, say, svg } from "./dom.js";
+import { attr, fail, note, redraw, say, svg } from "./dom.js";
 import { lettering, round, widthOf } from "./lettering.js";
 
 export class Hand {
@@ -123,7 +123,7 @@ export class Hand {
       e.preventDefault();
       e.stopPropagation();
       const kind = e.key === "Insert" ? "add" : "remove";
-      this.model.edit({ op: "point", at: h.m.index, to: point[1] - 1, kind }).then(() => this.#focusPoint(h.m.index), (err) => note(err.message, { bad: true }));
+      this.model.edit({ op: "point", at: h.m.index, to: point[1] - 1, kind }).then(() => this.#focusPoint(h.m.index), fail);
       return;
     }
     const by = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[e.key];
@@ -201,7 +201,7 @@ const pointSpots = (m) => (m.points ?? []).flatMap((p, i) => [[`point ${i + 1}`,
 const cornerName = (corner) => ({ top: "Upper corner", foot: "Lower corner" })[corner] ?? corner[0].toUpperCase() + corner.slice(1);
 
 /** What a corner says: the height and run of its member. */
-export function sizeWords(m, corner = "top") {
+function sizeWords(m, corner = "top") {
   const shown = (key) => m.sizes?.find((s) => s.key === key)?.shown;
   if (corner === "foot" && shown("set")) return `set ${shown("set")}`;
   const [, what, n] = /^(point|bend) (\d+)$/.exec(corner) ?? [];

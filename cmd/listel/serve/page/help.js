@@ -13,6 +13,7 @@ const keys = [
   ["A corner on the drawing", [
     ["← → ↑ ↓", "move it by one fraction: run and height"],
     ["Shift + arrow", "move it by four"],
+    ["Insert, Delete", "at a point of a curve: one more before it, take it out"],
   ]],
   ["A dimension on the drawing", [
     ["two clicks", "type it where it stands"],
@@ -36,6 +37,7 @@ const keys = [
     ["Enter", "press in the middle of the board"],
     ["← → ↑ ↓", "move a point by a pixel; with Shift by ten"],
     ["Delete", "take it away"],
+    ["Ctrl + Z", "undo: what is measured, cropped, pressed"],
   ]],
   ["Case", [
     ["Tab, Enter", "choose a molding, a size"],

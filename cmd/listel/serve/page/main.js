@@ -1,14 +1,14 @@
 // main.js: starts the page: the views along the top, the file that is shown, the keys that hold everywhere.
 
 import { folder } from "./api.js";
-import { attr, el, note, put, say } from "./dom.js";
+import { attr, el, fail, put, say } from "./dom.js";
 import { openFile, saveDoc, showOutside } from "./files.js";
 import { keysHelp } from "./help.js";
 import { beginNew } from "./start.js";
 import { Store } from "./store.js";
 
 // The views in the order of the work; one whose module is not there is left out. A module exports mount(root, store), which
-// returns {show, hide, refresh} and may await; root is its <section>, empty and hidden until it is shown. kind is the file
+// returns {show, hide, refresh, steps} and may await, steps only where the view has steps of undo that are not the file's; root is its <section>, empty and hidden until it is shown. kind is the file
 // that the view works on: it is what Save and Undo in the head act on while the view is shown.
 const views = [
   { id: "section", title: "Section", kind: "profile", load: () => import("./section.js") },
@@ -56,16 +56,25 @@ function showView(id) {
 
 const doc = () => (shown ? store.current(shown.kind) : null);
 
+// steps is what Undo and Redo act on: the file, unless the view has steps of its own.
+function steps() {
+  const own = shown?.acts.steps?.();
+  if (own) return own;
+  const d = doc();
+  return { undo: d?.past.at(-1)?.label ?? "", redo: d?.future.at(-1)?.label ?? "", back: () => d && store.undo(d), again: () => d && store.redo(d) };
+}
+
 // head shows which file is open, and whether it is saved.
 function head() {
   const d = doc();
   const may = (id, can) => {
     if ($(id).disabled === can) $(id).disabled = !can;
   };
-  may("undo", Boolean(d?.canUndo));
-  may("redo", Boolean(d?.canRedo));
-  attr($("undo"), "title", d?.canUndo ? `Undo: ${d.past.at(-1).label} (Ctrl+Z)` : "Undo (Ctrl+Z)");
-  attr($("redo"), "title", d?.canRedo ? `Redo: ${d.future.at(-1).label} (Ctrl+Shift+Z)` : "Redo (Ctrl+Shift+Z)");
+  const { undo, redo } = steps();
+  may("undo", undo !== "");
+  may("redo", redo !== "");
+  attr($("undo"), "title", undo ? `Undo: ${undo} (Ctrl+Z)` : "Undo (Ctrl+Z)");
+  attr($("redo"), "title", redo ? `Redo: ${redo} (Ctrl+Shift+Z)` : "Redo (Ctrl+Shift+Z)");
   may("save", Boolean(d && (d.dirty || d.path === "")));
   may("save-as", Boolean(d));
   put($("file-name"), d ? d.path.replace(/\.ya?ml$/i, "") || d.name : "");
@@ -85,8 +94,8 @@ function keys(e) {
   if (key === "s") act(e, () => doc() && save(e.shiftKey));
   else if (key === "o") act(e, () => open());
   else if (key === "p" && shown?.acts.print) act(e, print);
-  else if (key === "z" && !e.shiftKey && !typing) act(e, () => doc() && store.undo(doc()));
-  else if ((key === "y" || (key === "z" && e.shiftKey)) && !typing) act(e, () => doc() && store.redo(doc()));
+  else if (key === "z" && !e.shiftKey && !typing) act(e, () => steps().back());
+  else if ((key === "y" || (key === "z" && e.shiftKey)) && !typing) act(e, () => steps().again());
 }
 
 // hint says at the foot of the page what the field with the focus is about.
@@ -102,17 +111,17 @@ function act(e, fn) {
 
 const save = (as) => {
   document.activeElement?.blur?.(); // a number that is being typed counts
-  return store.section.tail.catch(() => {}).then(() => saveDoc(store, doc(), { as })).catch((e) => note(e.message, { bad: true }));
+  return store.section.tail.catch(() => {}).then(() => saveDoc(store, doc(), { as })).catch(fail);
 };
 // A view that has to make its sheets ready prints by itself.
-const print = () => Promise.resolve(shown?.acts.print ? shown.acts.print() : window.print()).catch((e) => note(e.message, { bad: true }));
+const print = () => Promise.resolve(shown?.acts.print ? shown.acts.print() : window.print()).catch(fail);
 // A view may have a way of its own to begin a file.
-const fresh = () => Promise.resolve(shown?.acts.begin ? shown.acts.begin() : beginNew(store, shown?.kind ?? "profile")).catch((e) => note(e.message, { bad: true }));
-const open = () => openFile(store, shown?.kind ?? "profile").catch((e) => note(e.message, { bad: true }));
+const fresh = () => Promise.resolve(shown?.acts.begin ? shown.acts.begin() : beginNew(store, shown?.kind ?? "profile")).catch(fail);
+const open = () => openFile(store, shown?.kind ?? "profile").catch(fail);
 
 function listen() {
-  $("undo").addEventListener("click", () => store.undo(doc()));
-  $("redo").addEventListener("click", () => store.redo(doc()));
+  $("undo").addEventListener("click", () => steps().back());
+  $("redo").addEventListener("click", () => steps().again());
   $("save").addEventListener("click", () => save(false));
   $("save-as").addEventListener("click", () => save(true));
   $("open").addEventListener("click", open);
@@ -123,7 +132,7 @@ function listen() {
   for (const type of ["focusin", "change"]) document.addEventListener(type, hint);
   document.addEventListener("focusout", () => put($("hint"), ""));
   window.addEventListener("hashchange", () => showView(location.hash.slice(1)));
-  for (const type of ["current", "text", "saved", "outside"]) store.on(type, head);
+  for (const type of ["current", "text", "saved", "outside", "steps"]) store.on(type, head);
   store.on("connection", (up) => {
     $("away").hidden = up;
     if (!up) say("listel is not running.");
@@ -149,7 +158,7 @@ function guardLeaving() {
 async function start() {
   $("folder").textContent = folder;
   listen();
-  await store.list().catch((e) => note(e.message, { bad: true }));
+  await store.list().catch(fail);
   await mountViews();
   store.restore();
   showView(location.hash.slice(1) || "section");

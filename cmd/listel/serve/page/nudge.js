@@ -31,7 +31,7 @@ function write(value, ticks, units, fraction, suffix) {
 }
 
 /** A number as a whole and a reduced fraction of n-ths: 1 3/4. */
-export function mixed(value, n) {
+function mixed(value, n) {
   const sign = value < 0 ? "-" : "";
   let top = Math.round(Math.abs(value) * n);
   let whole = Math.floor(top / n);

@@ -3,27 +3,13 @@
 //   await pickKind(store, title)   the kind that was chosen, null when none was
 
 import * as api from "./api.js";
-import { ask, el, svg } from "./dom.js";
+import { ask, el } from "./dom.js";
 import { thumb } from "./files.js";
 
 let kinds = null;
 
-async function load() {
-  const answer = await api.get("/api/kinds");
-  const list = Array.isArray(answer) ? answer : answer.kinds;
-  await Promise.all(list.filter((k) => !k.thumb).map(async (k) => {
-    const text = `kind: profile\nname: ${k.kind}\nunits: in\nground: 1/2\nelements:\n  - ${k.quick.trim().replace(/^- /, "")}\n`;
-    const s = await api.post("/api/section", { name: k.kind, text }).catch(() => null);
-    if (s?.ok) {
-      k.thumb = s.outline;
-      k.box = [0, 0, s.projection_mm, s.height_mm];
-    }
-  }));
-  return list;
-}
-
 export async function pickKind(store, title) {
-  kinds ??= load();
+  kinds ??= api.get("/api/kinds");
   let list;
   try {
     list = await kinds;
@@ -39,7 +25,7 @@ export async function pickKind(store, title) {
     ready: (form, leave) => {
       const ul = form.querySelector("ul");
       ul.append(...list.map((k) => el("li", null, el("button", { type: "button", "data-kind": k.kind, onclick: () => leave(k.kind) },
-        k.thumb ? thumb(k.thumb, k.box) : svg("svg", { class: "thumb" }), el("b", null, k.title || k.kind), el("span", null, k.draws)))));
+        thumb(k.thumb, k.box), el("b", null, k.title), el("span", null, k.draws)))));
       ul.addEventListener("keydown", (e) => walk(e, ul));
       ul.querySelector("button")?.focus();
     },

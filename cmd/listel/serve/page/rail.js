@@ -3,7 +3,7 @@
 //   const rail = new Rail(host, model, {pick})   pick(at, instead) asks which member to add at a place, or to put in place of one
 //   rail.focusMistake(mistake)                   goes to the field that a mistake is about
 
-import { el, note } from "./dom.js";
+import { el, fail, note } from "./dom.js";
 import { Choice, Field } from "./field.js";
 import { spelled } from "./lettering.js";
 import { scaleWhole } from "./mend.js";
@@ -38,7 +38,7 @@ export class Rail {
     host.append(
       this.title.node,
       el("div", { class: "sizes whole" }, this.whole.map(([, f]) => f.node),
-        el("button", { type: "button", id: "scale-whole", "data-help": "Scale: enlarge or reduce the whole molding, every size in it alike", onclick: () => scaleWhole(model).catch((e) => note(e.message, { bad: true })) }, "Scale it ...")),
+        el("button", { type: "button", id: "scale-whole", "data-help": "Scale: enlarge or reduce the whole molding, every size in it alike", onclick: () => scaleWhole(model).catch(fail) }, "Scale it ...")),
       this.faults,
       el("div", { class: "rail-head" }, el("h2", null, "Members"),
         el("button", { type: "button", class: "main add", onclick: () => this.pick(this.count) }, "Add on top")),

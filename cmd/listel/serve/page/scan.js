@@ -7,7 +7,7 @@ import { ScanRail } from "./scanrail.js";
 
 export function mount(root, store) {
   const view = new ScanView(root, store);
-  return { show: () => view.show(), hide: () => {}, refresh: () => view.update(), print: () => note("A plate does not print: open what was traced in the section.") };
+  return { show: () => view.show(), hide: () => {}, refresh: () => view.update(), steps: () => (view.model.plate ? view.model.steps : null), print: () => note("A plate does not print: open what was traced in the section.") };
 }
 
 const kinds = /\.(png|jpe?g|gif|tiff?)$/i;
@@ -22,7 +22,10 @@ class ScanView {
     this.rail = new ScanRail(this.railHost, this.model, this.board, { another: () => this.choose() });
     this.board.onmode = () => this.#mode();
     this.board.onlength = (what) => this.rail.focusLast(what);
-    this.model.on(() => this.update());
+    this.model.on(() => {
+      this.update();
+      store.tell("steps");
+    });
     store.on("files", () => this.#files());
     for (const type of ["prefs", "current"]) store.on(type, () => this.update());
     for (const type of ["dragenter", "dragover"]) window.addEventListener(type, (e) => this.#over(e));

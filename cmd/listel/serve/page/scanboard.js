@@ -1,7 +1,7 @@
 // scanboard.js: the plate on its board: what is measured, the crop, the corners, what was traced; all of it under the hand.
 //
 //   const b = new ScanBoard(host, model)
-//   b.mode = "length" | "crop" | "points" | "place" | "";  b.onmode = () => {...}   what a press on the plate does
+//   b.mode = "length" | "crop" | "points" | "place" | "back" | "";  b.onmode = () => {...}   what a press on the plate does
 //   b.onlength = (row) => {...}    a length was measured and wants its size
 //   b.draw();  b.home();  b.look([x, y])   shows a place of the plate large
 
@@ -15,12 +15,14 @@ const words = {
   crop: "Draw a rectangle round one section, with some paper round it.",
   points: "Press on the corners of the section in order, and on some places along its curves.",
   place: "Press on a place that you know.",
+  back: "Press on the back of the section, where the drawing is left open or broken off.",
 };
 
 export class ScanBoard {
   constructor(host, model) {
     this.host = host;
     this.model = model;
+    this.drags = 0;
     this.pending = null; // the first end of a length
     this.onmode = this.onlength = () => {};
     this.board = new Board(host, { label: "The plate. Arrow keys move it, plus and minus magnify it, 0 shows all. While something is measured, Enter presses in the middle.", scales: false });
@@ -38,7 +40,8 @@ export class ScanBoard {
     paper.addEventListener("pointermove", (e) => this.#hover(e));
     paper.addEventListener("pointerleave", () => this.loupe.hide());
     paper.addEventListener("keydown", (e) => this.#key(e));
-    for (const type of ["focus", "blur"]) paper.addEventListener(type, () => this.#over());
+    // Not at once: when the focus goes on to a spot, that must be there still to take it.
+    for (const type of ["focus", "blur"]) paper.addEventListener(type, () => requestAnimationFrame(() => this.#over()));
   }
 
   get mode() {
@@ -109,6 +112,11 @@ export class ScanBoard {
     this.#drawCrop(nodes);
     for (const [i, l] of model.rows.lengths.entries()) this.#drawLength(nodes, i, l);
     for (const [i, p] of model.rows.points.entries()) nodes.push(this.#handle(`place ${i}`, `Known place ${i + 1}`, p.at, (at) => (p.at = at), () => model.rows.points.splice(i, 1)));
+    const { back } = model.section;
+    if (back) {
+      const [x] = this.screen(back);
+      nodes.push(svg("path", { class: "measure back-line", d: `M${round(x)} 0V${this.board.height}` }), this.#handle("back 0", "The back", back, (at) => (model.section.back = at), () => (model.section.back = null)));
+    }
     this.#drawPoints(nodes);
     for (const f of model.faults) for (const b of f.boxes) nodes.push(this.#box(b));
     if (model.result && !model.old) nodes.push(this.#worst(model.result.worst));
@@ -171,7 +179,7 @@ export class ScanBoard {
       const paper = Math.max(8, Math.round(Math.max(r - l, f - t) * 0.05));
       section.crop = [Math.max(0, l - paper), Math.max(0, t - paper), Math.min(plate.width, r + paper), Math.min(plate.height, f + paper)];
       model.faults = [];
-    });
+    }, { label: "the crop" });
     return svg("rect", { class: "one-of", x: x0, y: y0, width: Math.max(2, x1 - x0), height: Math.max(2, y1 - y0), tabindex: "0", role: "button", "aria-label": `Crop to the section at ${l}, ${t}`,
       onpointerdown: (e) => e.stopPropagation(), onclick: choose, onkeydown: (e) => (e.key === "Enter" || e.key === " ") && (e.preventDefault(), e.stopPropagation(), choose()) });
   }
@@ -179,8 +187,8 @@ export class ScanBoard {
   #handle(key, name, at, put, remove) {
     const [x, y] = this.screen(at);
     const { model } = this;
-    const move = (to) => {
-      model.change(() => put(inside(to, model.plate)));
+    const move = (to, merge) => {
+      model.change(() => put(inside(to, model.plate)), { label: `moving ${name[0].toLowerCase()}${name.slice(1)}`, merge });
       this.#glass(to);
     };
     const node = svg("g", { class: "spot", "data-key": key, tabindex: "0", role: "button", "aria-label": `${name}: ${at.map((v) => Math.round(v * 10) / 10).join(", ")}. Arrow keys move it by a pixel, Delete takes it away.`,
@@ -191,9 +199,9 @@ export class ScanBoard {
         if (!way && e.key !== "Delete" && e.key !== "Backspace") return;
         e.preventDefault();
         e.stopPropagation();
-        if (way) move([at[0] + way[0], at[1] + way[1]]);
+        if (way) move([at[0] + way[0], at[1] + way[1]], `keys ${key}`);
         else {
-          model.change(remove);
+          model.change(remove, { label: `taking away ${name[0].toLowerCase()}${name.slice(1)}` });
           this.board.svg.focus();
         }
       } }, svg("circle", { class: "grip", r: 22 }), svg("circle", { class: "ring", r: 10 }), svg("path", { class: "mark", d: "M-7 0H7M0 -7V7" }));
@@ -209,9 +217,10 @@ export class ScanBoard {
     const start = this.place(e);
     const key = e.currentTarget.dataset.key;
     const at = this.#spot(key);
+    const merge = `drag ${++this.drags}`;
     const go = (ev) => {
       const now = this.place(ev);
-      move([at[0] + now[0] - start[0], at[1] + now[1] - start[1]]);
+      move([at[0] + now[0] - start[0], at[1] + now[1] - start[1]], merge);
     };
     const end = () => {
       window.removeEventListener("pointermove", go);
@@ -225,7 +234,7 @@ export class ScanBoard {
     const [what, n] = key.split(" ");
     const { rows, section } = this.model;
     const c = section.crop;
-    return { from: () => rows.lengths[n].from, to: () => rows.lengths[n].to, place: () => rows.points[n].at, point: () => section.points[n],
+    return { from: () => rows.lengths[n].from, to: () => rows.lengths[n].to, place: () => rows.points[n].at, point: () => section.points[n], back: () => section.back,
       crop: () => [[c[0], c[1]], [c[2], c[1]], [c[0], c[3]], [c[2], c[3]]][n] }[what]();
   }
 
@@ -238,9 +247,13 @@ export class ScanBoard {
   press(at) {
     const { model } = this;
     at = inside(at, model.plate).map((v) => Math.round(v * 10) / 10);
-    if (this.mode === "points") model.change(() => model.section.points.push(at));
+    if (this.mode === "points") model.change(() => model.section.points.push(at), { label: `corner ${model.section.points.length + 1}` });
+    else if (this.mode === "back") {
+      model.change(() => (model.section.back = at), { label: "placing the back" });
+      this.mode = "";
+    }
     else if (this.mode === "place") {
-      model.change(() => model.rows.points.push({ at, x: "", y: "" }));
+      model.change(() => model.rows.points.push({ at, x: "", y: "" }), { label: "a known place" });
       this.mode = "";
       this.onlength("place");
     } else if (!this.pending) {
@@ -250,7 +263,7 @@ export class ScanBoard {
       this.draw();
     } else {
       const from = this.pending;
-      model.change(() => model.rows.lengths.push({ from, to: at, text: "", bar: false }));
+      model.change(() => model.rows.lengths.push({ from, to: at, text: "", bar: false }), { label: "measuring a length" });
       this.mode = "";
       this.onlength("length");
     }
@@ -262,10 +275,11 @@ export class ScanBoard {
     e.preventDefault();
     const { model } = this;
     const from = inside(this.place(e), model.plate);
+    const merge = `drag ${++this.drags}`;
     const go = (ev) => {
       const to = inside(this.place(ev), model.plate);
       const crop = [Math.min(from[0], to[0]), Math.min(from[1], to[1]), Math.max(from[0], to[0]), Math.max(from[1], to[1])].map(Math.round);
-      if (crop[2] - crop[0] > 3 && crop[3] - crop[1] > 3) model.change(() => (model.section.crop = crop));
+      if (crop[2] - crop[0] > 3 && crop[3] - crop[1] > 3) model.change(() => (model.section.crop = crop), { label: "the crop", merge });
     };
     const end = () => {
       window.removeEventListener("pointermove", go);
@@ -293,7 +307,7 @@ export class ScanBoard {
       const [x, y] = this.middle;
       const { plate, section } = this.model;
       const half = Math.min(this.board.width, this.board.height) / this.board.k / 4;
-      this.model.change(() => (section.crop = [...inside([x - half, y - half], plate), ...inside([x + half, y + half], plate)].map(Math.round)));
+      this.model.change(() => (section.crop = [...inside([x - half, y - half], plate), ...inside([x + half, y + half], plate)].map(Math.round)), { label: "the crop" });
       this.mode = "";
     } else this.press(this.middle);
     e.preventDefault();

@@ -3,8 +3,10 @@
 //
 //   model.plate       {name, path, blob, url, image, width, height}, or null;  await model.load({blob, name} | {path})
 //   model.scales      [{lengths: [{from, to, text, bar}], points: [{at, x, y}]}];  model.scale: index of the one in use
-//   model.section     {name, title, face, drawn, tolerance, crop: null | [left, top, right, bottom], points: [[x, y], ...]}
-//   model.change(fn)  fn changes the two; what was traced is then old
+//   model.section     {name, title, face, drawn, parts, tolerance, crop: null | [left, top, right, bottom], back: null | [x, y], points: [[x, y], ...]}
+//   model.change(fn, {label, merge})  fn changes the two: one step of undo, those in a row with the same merge one together; what was traced is then old
+//   model.steps       {undo, redo: what was done, "" for nothing; back(), again()};  model.turn counts the steps gone back and again
+//   model.reading(text)   how a length is read: {words} or {fault}, null until the server has told
 //   model.result      what was traced, or null;  model.old: whether something changed since
 //   model.faults      [{scale, row, key, text, boxes}];  model.state {busy, stage, done, of, words}
 //   await model.trace();  model.stop();  model.open()   opens the result as a profile, the plate under it
@@ -12,6 +14,7 @@
 //   model.on(fn)      called at every change
 
 import * as api from "./api.js";
+import { say } from "./dom.js";
 import { stem } from "./store.js";
 import { flatten } from "./underlay.js";
 
@@ -21,12 +24,14 @@ export class ScanModel {
   constructor(store) {
     this.store = store;
     this.listeners = new Set();
+    this.readings = new Map();
     this.#empty();
   }
 
   #empty() {
     Object.assign(this, { plate: null, scales: [{ lengths: [], points: [] }], scale: 0, result: null, old: false, faults: [], state: idle,
-      section: { name: "", title: "", face: "right", drawn: "any", tolerance: "", crop: null, points: [] } });
+      past: [], future: [], merge: null, turn: 0,
+      section: { name: "", title: "", face: "right", drawn: "any", parts: false, tolerance: "", crop: null, back: null, points: [] } });
   }
 
   on(fn) {
@@ -66,10 +71,48 @@ export class ScanModel {
     this.tell();
   }
 
-  change(fn) {
+  change(fn, { label = "the change", merge = null } = {}) {
+    const was = this.#state();
     fn(this);
-    this.old = this.result !== null;
+    if (this.#state() !== was) {
+      if (merge === null || merge !== this.merge) this.past.push({ state: was, label });
+      this.merge = merge;
+      this.future = [];
+      this.old = this.result !== null;
+    }
     this.tell();
+  }
+
+  #state() {
+    return JSON.stringify([this.scales, this.scale, this.section]);
+  }
+
+  get steps() {
+    const step = (from, to, words) => {
+      const last = from.pop();
+      if (!last) return;
+      to.push({ state: this.#state(), label: last.label });
+      [this.scales, this.scale, this.section] = JSON.parse(last.state);
+      Object.assign(this, { merge: null, faults: [], old: this.result !== null && last.state !== this.tracedState, turn: this.turn + 1 });
+      say(`${words}: ${last.label}`);
+      this.tell();
+    };
+    return { undo: this.past.at(-1)?.label ?? "", redo: this.future.at(-1)?.label ?? "",
+      back: () => step(this.past, this.future, "Undone"), again: () => step(this.future, this.past, "Done again") };
+  }
+
+  reading(text) {
+    const key = this.units + text;
+    if (text.trim() === "") return null;
+    if (!this.readings.has(key)) {
+      this.readings.set(key, null);
+      api.post("/api/length", { text, units: this.units }).then(({ words }) => ({ words }), (e) => (e instanceof api.Refused ? { fault: e.message } : null)).then((told) => {
+        if (told) this.readings.set(key, told);
+        else this.readings.delete(key);
+        this.tell();
+      });
+    }
+    return this.readings.get(key);
   }
 
   get request() {
@@ -79,7 +122,8 @@ export class ScanModel {
   }
 
   trace() {
-    return this.#ask(this.request, (traced) => Object.assign(this, { result: traced, old: false }));
+    const state = this.#state();
+    return this.#ask(this.request, (traced) => Object.assign(this, { result: traced, old: false, tracedState: state }));
   }
 
   // The crop, clicked as a section, tells how the plate lies: its corner at the back and foot is the drawing's zero.

@@ -1,6 +1,6 @@
 // scanrail.js: what is known of the plate and wanted from it, in the order of the work: measure, crop, trace, open.
 
-import { el } from "./dom.js";
+import { attr, el, put } from "./dom.js";
 
 const stages = { picture: "reading the picture", scales: "measuring its scale", ink: "finding the ink", edges: "following its edge", members: "naming its members" };
 
@@ -16,7 +16,9 @@ export class ScanRail {
     this.scaleWords = el("p", { class: "mistake", hidden: true });
     this.fields = {
       name: this.#text("name", "Name"), title: this.#text("title", "Title"), tolerance: this.#text("tolerance", "May be off by", "by the scan"),
-      face: this.#choice("face", "Its face is on the", [["right", "right"], ["left", "left"]]), drawn: this.#choice("drawn", "It is drawn", [["any", "either way"], ["outlined", "in outline"], ["filled", "filled in"]]),
+      face: this.#choice("face", "Its face is on the", [["right", "right"], ["left", "left"]], "the worked side; the back is on the other"), drawn: this.#choice("drawn", "It is drawn", [["any", "either way"], ["outlined", "in outline"], ["filled", "filled in"]], "in outline, its edge is the middle of the line; filled in, where the ink ends"),
+      parts: this.#choice("parts", "Its sizes are", [["", "lengths"], ["yes", "parts of its height"]], "where they come out whole or half parts, the file gives them so"),
+      back: this.#choice("back", "Its back is", [["", "as it is drawn"], ["placed", "where I press"]], "press on it where the drawing is left open behind, or broken off by a jagged line"),
     };
     this.crop = ["left", "top", "right", "foot"].map((word, i) => {
       const input = el("input", { id: `scan-crop-${i}`, type: "number", min: "0", inputmode: "numeric", onchange: () => this.#cropped(i) });
@@ -24,7 +26,7 @@ export class ScanRail {
     });
     this.cropWords = el("p", { class: "mistake", hidden: true });
     this.corners = el("p", { class: "quiet" });
-    this.cornersAway = button("Take the corners away", () => model.change(() => (model.section.points = [])), { id: "scan-no-points" });
+    this.cornersAway = button("Take the corners away", () => model.change(() => (model.section.points = []), { label: "taking the corners away" }), { id: "scan-no-points" });
     this.go = button("Trace it", () => model.trace(), { class: "main", id: "scan-trace" });
     this.under = button("", () => this.#layUnder(), { id: "scan-under", title: "Without tracing: the lower corner of the crop, at the back, comes to the molding's foot" });
     this.stop = button("Stop", () => model.stop(), { id: "scan-stop" });
@@ -38,29 +40,40 @@ export class ScanRail {
         button("Another scale", () => this.#scale("new"), { title: "When parts of the plate are drawn at other scales", id: "scan-another" })),
       el("h2", null, "2. Crop to one section"),
       el("div", { class: "sizes scan-crop" }, this.crop.map((c) => c.node)), this.cropWords,
-      el("div", { class: "sizes scan-pair" }, this.fields.face.node, this.fields.drawn.node), this.corners, this.cornersAway,
+      el("div", { class: "sizes scan-pair" }, this.fields.face.node, this.fields.drawn.node, this.fields.back.node, this.fields.parts.node), this.corners, this.cornersAway,
       el("h2", null, "3. Trace"),
       el("div", { class: "sizes scan-pair" }, this.fields.name.node, this.fields.tolerance.node, this.fields.title.node),
       this.state, this.result);
   }
 
   #text(key, label, placeholder = "") {
-    const input = el("input", { id: `scan-${key}`, type: "text", autocomplete: "off", spellcheck: "false", placeholder, onchange: () => this.model.change(({ section }) => (section[key] = input.value.trim())) });
+    const input = el("input", { id: `scan-${key}`, type: "text", autocomplete: "off", spellcheck: "false", placeholder, onchange: () => this.model.change(({ section }) => (section[key] = input.value.trim()), { label: label.toLowerCase() }) });
     const words = el("p", { class: "mistake", hidden: true });
     return { input, words, node: el("div", { class: key === "title" ? "field wide" : "field" }, el("label", { for: input.id }, label), input, words) };
   }
 
-  #choice(key, label, options) {
-    const input = el("select", { id: `scan-${key}`, onchange: () => this.model.change(({ section }) => (section[key] = input.value)) }, options.map(([value, words]) => el("option", { value }, words)));
+  #choice(key, label, options, help) {
+    const input = el("select", { id: `scan-${key}`, onchange: () => this.#chosen(key, input.value, label) }, options.map(([value, words]) => el("option", { value }, words)));
     const words = el("p", { class: "mistake", hidden: true });
-    return { input, words, node: el("div", { class: "field" }, el("label", { for: input.id }, label), input, words) };
+    return { input, words, node: el("div", { class: "field", "data-help": `${label}: ${help}` }, el("label", { for: input.id }, label), input, words) };
+  }
+
+  #chosen(key, value, label) {
+    const { model, board } = this;
+    if (key === "back" && value) {
+      board.mode = "back";
+      board.board.svg.focus();
+      return;
+    }
+    if (key === "back" && board.mode === "back") board.mode = "";
+    model.change(({ section }) => (section[key] = key === "parts" ? Boolean(value) : key === "back" ? null : value), { label: label.toLowerCase() });
   }
 
   #scale(value) {
     this.model.change((m) => {
       if (value === "new") m.scales.push({ lengths: [], points: [] });
       m.scale = value === "new" ? m.scales.length - 1 : Number(value);
-    });
+    }, { label: value === "new" ? "another scale" : "choosing a scale" });
     if (value === "new") this.board.mode = "length";
   }
 
@@ -72,7 +85,7 @@ export class ScanRail {
     model.change(() => {
       const c = section.crop ?? [0, 0, plate.width, plate.height];
       section.crop = c.map((old, k) => (k === i ? Math.round(v) : old));
-    });
+    }, { label: "the crop" });
   }
 
   /** Puts the keys where the size of what was measured last is typed. */
@@ -97,7 +110,7 @@ export class ScanRail {
       node.hidden = words === "";
     };
     for (const [key, f] of Object.entries(this.fields)) {
-      if (document.activeElement !== f.input) f.input.value = section[key];
+      if (document.activeElement !== f.input || f.input.matches("select")) f.input.value = this.#told(key);
       say(f.words, of(key));
     }
     for (const [i, c] of this.crop.entries()) {
@@ -113,10 +126,18 @@ export class ScanRail {
     this.#updateResult();
   }
 
+  // told is what a field shows of a key of the section.
+  #told(key) {
+    const { section } = this.model;
+    if (key === "parts") return section.parts ? "yes" : "";
+    if (key === "back") return section.back || this.board.mode === "back" ? "placed" : "";
+    return section[key];
+  }
+
   #updateRows() {
     const { model } = this;
     const { rows } = model;
-    const shape = `${model.plate.url} ${model.scale} ${rows.lengths.length} ${rows.points.length}`;
+    const shape = `${model.plate.url} ${model.turn} ${model.scale} ${rows.lengths.length} ${rows.points.length}`;
     if (shape !== this.shape) {
       this.shape = shape;
       this.inputs = [...rows.lengths.map((l, i) => this.#lengthRow(l, i)), ...rows.points.map((p, i) => this.#pointRow(p, i, rows.lengths.length))];
@@ -124,38 +145,40 @@ export class ScanRail {
       if (this.inputs.length === 0) this.rows.replaceChildren(el("li", null, el("p", { class: "quiet" }, "Press on both ends of something whose length you know: a printed scale, or a dimension. One across and one up correct a stretched scan.")));
     }
     for (const [i, r] of (this.inputs ?? []).entries()) {
-      const f = model.faults.find((x) => x.scale === model.scale && x.row === i);
-      r.words.textContent = f?.text ?? "";
-      r.words.hidden = !f;
-      for (const input of r.fields) input.setAttribute("aria-invalid", String(Boolean(f)));
+      const read = r.texts().map((text) => model.reading(text));
+      const fault = model.faults.find((x) => x.scale === model.scale && x.row === i)?.text ?? read.find((x) => x?.fault)?.fault ?? "";
+      put(r.words, fault || read.map((x) => x?.words).filter(Boolean).join("; "));
+      r.words.hidden = r.words.textContent === "";
+      r.words.className = fault ? "mistake" : "reads quiet";
+      for (const input of r.fields) attr(input, "aria-invalid", fault !== "");
     }
   }
 
   #lengthRow(l, i) {
     const { model } = this;
-    const input = el("input", { id: `scan-length-${i}`, class: "length", type: "text", value: l.text, autocomplete: "off", placeholder: model.units === "mm" ? "75 mm" : "3 in", onchange: () => model.change(() => (l.text = input.value.trim())),
+    const input = el("input", { id: `scan-length-${i}`, class: "length", type: "text", value: l.text, autocomplete: "off", placeholder: model.units === "mm" ? "75 mm" : "3 in", onchange: () => model.change(() => (l.text = input.value.trim()), { label: `length ${i + 1}` }),
       onkeydown: (e) => e.key === "Enter" && input.blur() });
-    const bar = el("input", { id: `scan-bar-${i}`, type: "checkbox", checked: l.bar, onchange: () => model.change(() => (l.bar = bar.checked)) });
+    const bar = el("input", { id: `scan-bar-${i}`, type: "checkbox", checked: l.bar, onchange: () => model.change(() => (l.bar = bar.checked), { label: `length ${i + 1}` }) });
     const words = el("p", { class: "mistake", hidden: true });
     input.setAttribute("aria-label", `Length ${i + 1}`);
-    return { words, fields: [input], node: el("li", null, el("b", null, `${i + 1}`), input,
+    return { words, fields: [input], texts: () => [l.text], node: el("li", null, el("b", null, `${i + 1}`), input,
       el("label", { for: bar.id, class: "tick-box", title: "Its ends and marks are found in the ink" }, bar, "printed scale"), this.#away(() => model.rows.lengths.splice(i, 1), `length ${i + 1}`), words) };
   }
 
   #pointRow(p, i, before) {
     const { model } = this;
     const field = (key, word) => {
-      const input = el("input", { id: `scan-point-${i}-${key}`, class: key, type: "text", value: p[key], autocomplete: "off", onchange: () => model.change(() => (p[key] = input.value.trim())) });
+      const input = el("input", { id: `scan-point-${i}-${key}`, class: key, type: "text", value: p[key], autocomplete: "off", onchange: () => model.change(() => (p[key] = input.value.trim()), { label: `place ${i + 1}` }) });
       return [input, el("label", { for: input.id }, word)];
     };
     const [x, xWord] = field("x", `Place ${i + 1}, to the right`);
     const [y, yWord] = field("y", "up");
     const words = el("p", { class: "mistake", hidden: true });
-    return { words, fields: [x, y], node: el("li", { class: "known" }, xWord, x, yWord, y, this.#away(() => model.rows.points.splice(i, 1), `place ${before + i + 1}`), words) };
+    return { words, fields: [x, y], texts: () => [p.x, p.y], node: el("li", { class: "known" }, xWord, x, yWord, y, this.#away(() => model.rows.points.splice(i, 1), `place ${before + i + 1}`), words) };
   }
 
   #away(fn, what) {
-    return el("button", { type: "button", class: "small", "aria-label": `Take away ${what}`, onclick: () => this.model.change(fn) }, "✕");
+    return el("button", { type: "button", class: "small", "aria-label": `Take away ${what}`, onclick: () => this.model.change(fn, { label: `taking away ${what}` }) }, "✕");
   }
 
   #updateState() {

@@ -2,7 +2,7 @@
 
 import * as api from "./api.js";
 import { Board } from "./board.js";
-import { el, note, put, say, svg } from "./dom.js";
+import { el, fail, note, put, say, svg } from "./dom.js";
 import { Hand } from "./hand.js";
 import { pickKind } from "./picker.js";
 import { printSheet } from "./printsheet.js";
@@ -34,7 +34,7 @@ class SectionView {
     this.over = { dims: svg("g"), hand: svg("g") };
     this.board.over.append(this.over.dims, this.over.hand);
     this.hand = new Hand(this.board, this.model);
-    this.rail = new Rail(this.railHost, this.model, { pick: (at, instead) => this.pick(at, instead).catch((e) => note(e.message, { bad: true })) });
+    this.rail = new Rail(this.railHost, this.model, { pick: (at, instead) => this.pick(at, instead).catch(fail) });
     this.#listen();
   }
 
@@ -43,7 +43,7 @@ class SectionView {
     this.start = startPanel(this.store);
     this.boardHost = el("div", { class: "board" });
     this.staleWords = el("button", { type: "button", class: "plain", onclick: () => this.rail.focusMistake(this.model.section.mistakes[0]) });
-    this.crown = el("button", { type: "button", class: "main", onclick: () => this.model.crown().catch((e) => note(e.message, { bad: true })) }, "Crown it with a fillet");
+    this.crown = el("button", { type: "button", class: "main", onclick: () => this.model.crown().catch(fail) }, "Crown it with a fillet");
     this.helps = el("span", { class: "helps" });
     this.stale = el("div", { class: "stale", hidden: true }, this.staleWords, this.crown, this.helps);
     this.hint = el("div", { class: "hint", hidden: true });
@@ -149,7 +149,7 @@ class SectionView {
       this.crown.hidden = !model.wantsCrown;
       this.staleWords.replaceChildren(el("b", null, good ? "This is the last good drawing. " : "It cannot be drawn yet. "),
         section.mistakes[0].text + (n > 1 ? ` And ${n - 1} more.` : ""));
-      this.helps.replaceChildren(...helps(model).map((h) => el("button", { type: "button", title: h.title, onclick: () => this.#mend(h).catch((e) => note(e.message, { bad: true })) }, h.label)));
+      this.helps.replaceChildren(...helps(model).map((h) => el("button", { type: "button", title: h.title, onclick: () => this.#mend(h).catch(fail) }, h.label)));
     }
     this.#drawHint();
     if (!good) {
@@ -269,7 +269,7 @@ class SectionView {
     if (this.hint.dataset.step === step) return;
     this.hint.dataset.step = step ?? "";
     if (step === "add") {
-      this.hint.replaceChildren(el("button", { type: "button", class: "main", onclick: () => this.pick(this.model.good.members.length).catch((e) => note(e.message, { bad: true })) }, "Add a member on top"));
+      this.hint.replaceChildren(el("button", { type: "button", class: "main", onclick: () => this.pick(this.model.good.members.length).catch(fail) }, "Add a member on top"));
     }
   }
 

@@ -2,7 +2,7 @@
 
 import * as api from "./api.js";
 import { Board } from "./board.js";
-import { el, note, say, svg } from "./dom.js";
+import { el, fail, note, say, svg } from "./dom.js";
 import { thumb } from "./files.js";
 import { widthOf } from "./lettering.js";
 import { drawBlank, drawDone, drawSettings, drawStep, room } from "./setupsdraw.js";
@@ -73,7 +73,7 @@ class SetupsView {
   }
 
   show() {
-    this.#toolSets().catch((e) => note(e.message, { bad: true }));
+    this.#toolSets().catch(fail);
     this.#blankChoice();
     this.model.look();
     this.update();

@@ -1,7 +1,7 @@
 // sheets.js: the view of the sheets as they print: the list of them in the order of the work, one of them large, and what to do with them.
 
 import * as api from "./api.js";
-import { el, note, say } from "./dom.js";
+import { el, fail, note, say } from "./dom.js";
 import { printPages } from "./printpages.js";
 import { recall, remember } from "./remember.js";
 import { checkScreen } from "./ruler.js";
@@ -50,11 +50,11 @@ class SheetsView {
     this.zooms = [["whole", "Whole sheet"], ["wide", "Its width"], ["full", "Full size"]].map(([id, words]) => tool(words, () => this.magnify(id), { id: `sheet-${id}`, "aria-pressed": String(id === this.zoom) }));
     this.words = el("div", { class: "sheet-state", role: "status" });
     this.files = [["pdf", "PDF"], ["svg", "SVG (.zip)"], ["files", "Files (.zip)"]].map(([format, words]) =>
-      tool(words, () => this.download(format).catch((e) => note(e.message, { bad: true })), { id: `sheets-${format}`, class: format === "pdf" ? "main" : null, title: fileWords[format] }));
+      tool(words, () => this.download(format).catch(fail), { id: `sheets-${format}`, class: format === "pdf" ? "main" : null, title: fileWords[format] }));
     this.acts = el("div", { class: "tools sheet-acts", role: "toolbar", "aria-label": "Sheets" },
       el("span", { class: "set" }, tool("Before", () => this.go(this.at - 1), { id: "sheet-before" }), tool("Next", () => this.go(this.at + 1), { id: "sheet-next" })),
       el("span", { class: "set" }, this.zooms, tool("Check screen", () => this.#check(), { title: "Hold a bank card or a rule against the screen" })),
-      el("span", { class: "set" }, el("span", { class: "quiet" }, "Download"), this.files, tool("Print", () => this.print().catch((e) => note(e.message, { bad: true })), { id: "sheets-print", title: "At 100 %, never fitted to the page" })));
+      el("span", { class: "set" }, el("span", { class: "quiet" }, "Download"), this.files, tool("Print", () => this.print().catch(fail), { id: "sheets-print", title: "At 100 %, never fitted to the page" })));
     this.none = el("div", { class: "start" }, el("h2", null, "Nothing is open"),
       el("p", null, "Open a case for its whole packet, or a molding for its section, template and set-ups."),
       el("p", { class: "choices to-start" }, tool("To the case", () => (location.hash = "#case"), { class: "main" }), tool("To the section", () => (location.hash = "#section"))));
@@ -62,7 +62,7 @@ class SheetsView {
   }
 
   show() {
-    this.#papers().then(() => this.update()).catch((e) => note(e.message, { bad: true }));
+    this.#papers().then(() => this.update()).catch(fail);
     this.model.pause(false);
     this.update();
   }

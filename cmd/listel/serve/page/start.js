@@ -2,12 +2,11 @@
 //
 //   const start = startPanel(store)     start.node; start.update() after the folder changed
 //   await pickProfile(title)            a dialog with the profiles that there are; the name of the one chosen
-//   await takeFromLibrary(store)        a dialog with the library's profiles; opens a copy of one
 //   await beginNew(store, kind)         a dialog with an empty sheet and the library, or with the cases to begin from
 
 import * as api from "./api.js";
 import { newCase } from "./casestart.js";
-import { ask, el, note } from "./dom.js";
+import { ask, el, fail } from "./dom.js";
 import { openFile, thumb } from "./files.js";
 import { walk } from "./picker.js";
 
@@ -30,7 +29,7 @@ elements: # from the foot upward
 `,
 };
 
-export function beginEmpty(store) {
+function beginEmpty(store) {
   const units = store.prefs.units || "in";
   let name = "my-molding";
   for (let n = 2; store.files.some((f) => f.name === name) || store.docs.some((d) => d.name === name); n++) name = `my-molding-${n}`;
@@ -45,7 +44,7 @@ export async function pickProfile(title, { first = null } = {}) {
   const search = el("input", { id: "library-search", type: "search", placeholder: "cornice, ovolo, 1760 ...", autocomplete: "off" });
   const list = el("ul", { class: "kinds library" });
   const none = el("p", { class: "quiet", hidden: true }, "Nothing of that name.");
-  const cards = entries.map((e) => ({ e, words: [e.name, e.title, e.source, e.family, ...(e.members ?? [])].join(" ").toLowerCase() }));
+  const cards = entries.map((e) => ({ e, words: [e.name, e.title, e.source, e.family].join(" ").toLowerCase() }));
   return ask({
     title,
     className: "picker",
@@ -76,7 +75,7 @@ export async function pickProfile(title, { first = null } = {}) {
   });
 }
 
-export async function takeFromLibrary(store) {
+async function takeFromLibrary(store) {
   await copyOf(store, await pickProfile("Take a molding from the library"));
 }
 
@@ -101,7 +100,7 @@ export async function beginNew(store, kind) {
 }
 
 export function startPanel(store) {
-  const act = (fn) => () => Promise.resolve(fn(store)).catch((e) => note(e.message, { bad: true }));
+  const act = (fn) => () => Promise.resolve(fn(store)).catch(fail);
   const way = (id, title, words, fn) => el("button", { type: "button", class: "way", id, onclick: act(fn) }, el("span", { class: "drawings" }), el("b", null, title), el("span", { class: "words" }, words));
   const openWay = way("start-open", "Open a file", "", () => openFile(store, "profile"));
   const node = el("div", { class: "start" },

@@ -16,9 +16,10 @@
 //        "saved" doc           a Doc was written             "outside" doc  the disk changed under a Doc (look at doc.outside)
 //        "prefs" prefs         units or fraction changed     "files" list   the folder was listed
 //        "connection" up       the server is there, or not
+//        "steps"               a view that has steps of undo of its own took one
 
 import * as api from "./api.js";
-import { note, say } from "./dom.js";
+import { fail, note, say } from "./dom.js";
 import { Doc } from "./doc.js";
 import { recall, remember } from "./remember.js";
 import { SectionModel } from "./sectionmodel.js";
@@ -181,7 +182,7 @@ export class Store {
       }
       this.#relist();
       const doc = this.docs.find((d) => d.path === e.path);
-      if (doc) this.#look(doc, e.hash).catch((err) => note(err.message, { bad: true }));
+      if (doc) this.#look(doc, e.hash).catch(fail);
     });
   }
 

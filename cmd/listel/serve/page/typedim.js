@@ -2,13 +2,13 @@
 //
 //   typeDim(model, host, group)   puts a field over a <g class="dim">; Enter sets the size, Escape or leaving it changes nothing
 
-import { el, note } from "./dom.js";
+import { el, fail } from "./dom.js";
 
 const keys = { height: "height", projection: "projection", set: "set", ground: "ground" };
 const names = { height: "Height", projection: "Run", set: "Set", ground: "Ground" };
 
 /** The path of the size that a dimension shows, "" for none. */
-export function pathOf(group) {
+function pathOf(group) {
   const key = keys[group.dataset.of];
   const index = Number(group.dataset.index);
   return !key ? "" : index < 0 ? key : `elements[${index}].${key}`;
@@ -37,7 +37,7 @@ export function typeDim(model, host, group) {
     if (e.key !== "Enter") return;
     const value = input.value.trim();
     close();
-    if (value) model.edit({ op: "set", path, value }).catch((err) => note(err.message, { bad: true }));
+    if (value) model.edit({ op: "set", path, value }).catch(fail);
   });
   input.select();
 }
