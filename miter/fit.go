@@ -33,11 +33,7 @@ func Fit(c Case, lookup Lookup, woods WoodLookup) (Result, error) {
 		r.Moldings = append(r.Moldings, f.molding(i))
 	}
 	f.openings(&r)
-	for _, s := range f.plans {
-		if words := s.CornerWords(f.format); words != "" {
-			r.Notes = append(r.Notes, "stage "+s.Name+": "+words)
-		}
-	}
+	r.Notes = append(r.Notes, f.cornerNotes()...)
 	f.limit(r)
 	if err := f.err(); err != nil {
 		return Result{}, err

@@ -89,7 +89,7 @@ func (s StagePlan) CornerWords(f measure.Format) string {
 	}
 	var corners []string
 	for _, c := range s.Off {
-		corners = append(corners, fmt.Sprintf("%s measures %s, not %s", c.Name, f.Angle(c.Angle), f.Angle(c.Plan)))
+		corners = append(corners, fmt.Sprintf("%s measures %.4g°, not %.4g°", c.Name, c.Angle.Degrees(), c.Plan.Degrees()))
 	}
 	words := "corner " + strings.Join(corners, ", ") + ": every edge of the case keeps the length that the plan gives it, the front its direction, and what is beside it turns"
 	if s.Freestanding || named(s.Edges, "back") < 0 {
@@ -100,6 +100,30 @@ func (s StagePlan) CornerWords(f measure.Format) string {
 		words += fmt.Sprintf(", and the end of run %s stands %s off it", run, f.Length(gap))
 	}
 	return words
+}
+
+// cornerNotes returns CornerWords of the stages, those that say the same together.
+func (f *fitter) cornerNotes() []string {
+	var notes []string
+	stages := map[string][]string{}
+	for _, s := range f.plans {
+		words := s.CornerWords(f.format)
+		if words == "" {
+			continue
+		}
+		if stages[words] == nil {
+			notes = append(notes, words)
+		}
+		stages[words] = append(stages[words], s.Name)
+	}
+	for i, words := range notes {
+		name := "stage "
+		if len(stages[words]) > 1 {
+			name = "stages "
+		}
+		notes[i] = name + strings.Join(stages[words], ", ") + ": " + words
+	}
+	return notes
 }
 
 // wallTold is how far off the wall one end may stand, in mm, before it is told: less is lost in scribing the case to the wall.

@@ -27,13 +27,22 @@ func TestOffCornersAreTold(t *testing.T) {
 	run, gap := s.WallGap()
 	require.Equal(t, "left", run)
 	require.InDelta(t, 450*(1-math.Cos(5*math.Pi/180)), gap, 1e-9) // the side turns and keeps its length
-	require.Equal(t, []string{"stage " + s.Name + ": corner front-left measures 95.0°, not 90.0°: every edge of the case keeps the length that the plan gives it, the front its direction, " +
+	require.Equal(t, []string{"stage " + s.Name + ": corner front-left measures 95°, not 90°: every edge of the case keeps the length that the plan gives it, the front its direction, " +
 		"and what is beside it turns; ends at the wall are cut parallel to it, and the end of run left stands 1.7 mm off it"}, r.Notes)
 	a, b, ok := s.Wall()
 	require.True(t, ok)
 	require.InDelta(t, 450, a.Y, 1e-9)
 	require.InDelta(t, 450, b.Y, 1e-9)
 	require.Empty(t, miter.StagePlan{}.CornerWords(measure.Format{}))
+}
+
+// TestCornersOfSeveralStages: what is the same for two stages is told once, and the smallest angle is told.
+func TestCornersOfSeveralStages(t *testing.T) {
+	c := twoStages()
+	c.Corners = map[string]geom.Angle{"front-right": 89.98 * geom.Degree}
+	notes := fit(t, c, seating()).Notes
+	require.Len(t, notes, 1)
+	require.Contains(t, notes[0], "stages lower, upper: corner front-right measures 89.98°, not 90°: ")
 }
 
 // TestRailAlongTheWall: the wall is one line for both sides and for the rail between them: the rail's shoulders lean as the wall ends do, its back is

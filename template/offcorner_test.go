@@ -31,7 +31,7 @@ func TestOffCornersOnTheSheets(t *testing.T) {
 	require.Contains(t, pageWords(cover), "88.5°")
 	cut := template.CutList(c, r, st)
 	pieces := pageWords(cut)
-	require.Contains(t, pieces, "Corner front-right measures 88.5°, not 90.0°: every edge of the case keeps the length")
+	require.Contains(t, pieces, "Corner front-right measures 88.5°, not 90°: every edge of the case keeps the length")
 	frame := template.FrameSheets(r, st)
 	require.Len(t, frame, 1)
 	require.Contains(t, pageWords(frame), "mirror image but for the shoulders, drawn square: the left is square, the right 1.5° off square")
