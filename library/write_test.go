@@ -99,7 +99,7 @@ func TestWriteFileRefusals(t *testing.T) {
 	require.NoError(t, os.Symlink(target, filepath.Join(dir, "link.svg")))
 	require.NoError(t, os.Symlink("nowhere", filepath.Join(dir, "dead.svg")))
 	require.NoError(t, os.Mkdir(filepath.Join(dir, "folder.svg"), 0o777))
-	require.NoError(t, syscall.Mkfifo(filepath.Join(dir, "pipe.svg"), 0o666))
+	piped := makePipe(t, filepath.Join(dir, "pipe.svg"))
 	before := folderNames(t, dir)
 	for name, want := range map[string]string{
 		"link.svg":         "symbolic link",
@@ -109,6 +109,9 @@ func TestWriteFileRefusals(t *testing.T) {
 		"no/such/x.svg":    "no such file or directory",
 		"target.svg/x.svg": "not a directory",
 	} {
+		if name == "pipe.svg" && !piped {
+			continue
+		}
 		err := WriteFile(filepath.Join(dir, name), []byte("<svg></svg>"), WriteOptions{Force: true})
 		require.ErrorContains(t, err, want, name)
 		require.ErrorContains(t, err, "cannot write "+filepath.Join(dir, name))
