@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"listel/profile"
 	"listel/profile/geom"
 	"listel/profile/measure"
 	"listel/profile/trace"
@@ -123,7 +124,11 @@ func TestOverlayAnyPaper(t *testing.T) {
 // TestOverlayKeepsTogether: on A4 the sizes of a molding of few members stand under its picture, however long the words beside them are.
 func TestOverlayKeepsTogether(t *testing.T) {
 	o := overlaid(t, "torus-base")
-	o.Scale = "elevation-at-two-thirds"
+	o.Scale, o.Truth.Mean = "elevation-at-two-thirds", 0.001
+	for i := range o.Profile.Elements {
+		o.Profile.Elements[i].Kind = profile.KindCymaReversa
+		o.Truth.Sizes = append(o.Truth.Sizes, trace.Uncertain{Element: i + 1, Kind: profile.KindCymaReversa, Key: "projection", MM: 6.35, Error: 0.05})
+	}
 	require.Len(t, template.OverlaySheets(o, style(t, "A4", measure.Inches)), 1)
 }
 

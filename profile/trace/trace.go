@@ -112,7 +112,7 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 		if at, err = at.withBack(*w.Back, clickStep*pixel); err != nil {
 			return Traced{}, err
 		}
-		d.Points = at.points
+		d.Points, found.ink = at.points, nil
 	}
 	composed, err := Compose(ctx, d, w)
 	if err != nil {
@@ -127,7 +127,7 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 	progress(StageMembers, 3, stages)
 	out := Traced{Name: w.Name, Profile: composed.Profile, Section: composed.Section,
 		Outline: geom.Polygon(at.points...), Pixels: at.pixels}
-	truth, hidden := comparison{at.points, composed.Section.Outline, at.pixels, (found.line + 2) * pixel}.judge(w.tolerance(d))
+	truth, hidden := comparison{at.points, composed.Section.Outline, at.pixels, (found.line + 2) * pixel, found.ink}.judge(w.tolerance(d))
 	if len(w.Points) > 0 {
 		composed.Sizes = atLeast(composed.Sizes, clickSpread*math.Sqrt2*pixel) // a size lies between two clicks
 	}
@@ -172,6 +172,7 @@ type foundOutline struct {
 	points []geom.Point // closed, px
 	sigma  float64      // px, across
 	line   float64      // px, the thickness of the line that it was drawn by, 0 for filled and clicked ones
+	ink    *inkMap      // nil for clicked ones
 	notes  []string
 }
 
@@ -259,7 +260,7 @@ func (f *finder) measure(t tone, c patch) (foundOutline, error) {
 	for i := range points {
 		points[i] = points[i].Add(corner)
 	}
-	out := foundOutline{points: points, sigma: sigma, line: line, notes: f.notes}
+	out := foundOutline{points: points, sigma: sigma, line: line, ink: f.ink(t.box.Min, line), notes: f.notes}
 	out.notes = append(out.notes, f.heavyNotes(t.box.Min)...)
 	if note := bridged(edges, corner); note != "" {
 		out.notes = append(out.notes, note)

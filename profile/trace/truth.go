@@ -12,9 +12,11 @@ type comparison struct {
 	section geom.Path    // closed, counter-clockwise
 	pixels  Mapping
 	blind   float64 // mm, the breadth of a crevice that the drawing's own line and blur fill
+	ink     *inkMap // the drawing itself, nil when there is none to compare with
 }
 
-// judge measures how far the two are apart, both ways, and tells the length of the section that no drawing could show (mm): the
+// judge measures how far the two are apart, both ways, and where the section lies further from the ink than from the outline traced in it, how far
+// it is from that; and tells the length of the section that no drawing could show (mm): the
 // bottoms of crevices, as between a half round and the flat that it stands on. They are left out.
 func (c comparison) judge(tolerance float64) (t Truth, hidden float64) {
 	outline := geom.Polygon(c.traced...)
@@ -47,8 +49,13 @@ func (c comparison) judge(tolerance float64) (t Truth, hidden float64) {
 	for _, s := range seen {
 		if nearAny(s.at, filled, c.blind*0.75) {
 			hidden += s.length
-		} else {
-			look(s.at, outline, s.length)
+			continue
+		}
+		look(s.at, outline, s.length)
+		if c.ink != nil {
+			if d := c.ink.off(c.pixels.Apply(s.at)) / c.pixels.Size(s.at); d > t.Greatest {
+				t.Greatest, t.Worst = d, s.at
+			}
 		}
 	}
 	for i, p := range c.traced {
