@@ -12,6 +12,7 @@ import (
 	"listel/profile/measure"
 	"listel/template"
 	"listel/template/scraper"
+	"listel/template/sheet"
 )
 
 // offCorner makes a corner of the example a degree and a half too sharp; no seated stage fits that.
@@ -51,6 +52,22 @@ func TestOffCornersOnTheSheets(t *testing.T) {
 	}
 	_, square := exampleNamed(t, "herb-press")
 	require.Contains(t, pageWords(template.FrameSheets(square, st)), "the right one is its mirror image; the wall at the top")
+}
+
+// The angle of a corner lies clear of the outline on every plan, where the molding does not reach and where the corner is blunt too.
+func TestCornerAnglesAreClear(t *testing.T) {
+	for name, plan := range map[string]miter.Plan{"broad": {Width: 1500, Depth: 350, Breakfront: &miter.Breakfront{Width: 760, Step: 60}}, "canted": {Width: 1100, Depth: 500, Canted: 76}} {
+		angle := 92 * geom.Degree
+		if name == "canted" {
+			angle = 137 * geom.Degree
+		}
+		c, r := caseOf(t, measure.Millimeters, plan, map[string]geom.Angle{"left/front-left": angle},
+			miter.Molding{Name: "base", Profile: "press-base"}, miter.Molding{Name: "band", Profile: "press-base", At: 400, Runs: []string{"front"}})
+		for i, page := range template.Cover(c, r, style(t, "Letter", measure.Millimeters), nil) {
+			require.Contains(t, pageWords([]sheet.Page{page}), strconv.FormatFloat(angle.Degrees(), 'g', 4, 64)+"°")
+			require.Empty(t, clashes(page), "%s, sheet %d", name, i+1)
+		}
+	}
 }
 
 // A sprung molding's settings have a name for each way that it lies, at its pieces and at the saw; the others have one.

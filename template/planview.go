@@ -34,25 +34,45 @@ func moldingPlan(r miter.Result, m miter.MoldingResult, k float64) sheet.Drawing
 	return d.Add(planMarks(m, to, angles)...).Add(angles...)
 }
 
-// cornerAngles returns the angles of the corners of a stage that are off, inside the case and clear of the molding on it.
+// cornerAngles returns the angles of the corners of a stage that are off, inside the case and clear of its outline and the molding.
 func cornerAngles(s miter.StagePlan, m miter.MoldingResult, to geom.Affine) sheet.Drawing {
-	inner := 0.0 // how far in from the outline the molding reaches
+	var lines []geom.Path
+	for _, e := range s.Edges {
+		lines = append(lines, geom.Polyline(e.A, e.B).Transform(to))
+	}
 	for _, run := range m.Runs {
-		e, ok := s.Edge(run.Run)
-		if ok {
-			inner = max(inner, e.A.Sub(run.Inner[0]).Dot(e.Out()))
-		}
+		lines = append(lines, geom.Polygon(run.Inner[0], run.Inner[1], run.Outer[1], run.Outer[0]).Transform(to))
 	}
 	var d sheet.Drawing
 	for _, c := range s.Off {
-		in, center := s.In(c), to.Apply(s.Bounds().Center())
 		t := sheet.Text{S: fmt.Sprintf("%.4g°", c.Angle.Degrees()), Size: noteSize, Anchor: sheet.Middle, Halo: true}
-		half := math.Hypot(t.Width(), sheet.CapHeight(noteSize)) / 2
-		tip := to.Apply(c.At.Add(in.Mul(inner * math.Sqrt2)))
-		t.At = tip.Add(center.Sub(tip).Unit().Mul(half + 2))
+		from, in := to.Apply(c.At), to.ApplyVector(s.In(c)).Unit()
+		const step, most = 0.5, 40 // mm
+		for far := step; far < most; far += step {
+			if t.At = from.Add(in.Mul(far)); textClear(t, lines) {
+				break
+			}
+		}
 		d = d.Add(t)
 	}
 	return d
+}
+
+// textClear reports whether a text stands clear of lines, by 0.8 mm.
+func textClear(t sheet.Text, lines []geom.Path) bool {
+	const clear, step = 0.8, 1.2 // mm; no line passes between two places a step apart
+	b := t.Bounds()
+	for x := b.Min.X; x < b.Max.X+step; x += step {
+		for y := b.Min.Y; y < b.Max.Y+step; y += step {
+			p := geom.Pt(min(x, b.Max.X), min(y, b.Max.Y))
+			for _, l := range lines {
+				if _, _, far := l.Nearest(p); far < clear || len(l) > 1 && l.Contains(p) {
+					return false
+				}
+			}
+		}
+	}
+	return true
 }
 
 // Of a balloon in a plan, mm: the least distance of its center from the molding that it names, and the room it takes on every side.
