@@ -15,6 +15,7 @@ type edge struct {
 	out   geom.Point // unit, away from the section
 	width float64    // px, of the line there; NaN where it has no inner side
 	ok    bool       // false where something else touches the boundary, or it is not there
+	open  bool       // where the line is broken, and nothing else touches it
 }
 
 // An edger finds edges in the shades of a picture.
@@ -27,9 +28,9 @@ type edger struct {
 const sample = 0.25 // px, between samples of the darkness across an edge; it is straight between the middles of pixels
 
 // edges returns the places where the darkness falls to half of the ink's, along the normals of a contour in px of the finder's field; those
-// of doubtful cracks are not ok.
+// that other ink has touched, or where the line is open, are not ok.
 // Half way is where an edge stays however much it is blurred, and the two halves of a thin line stay the same distance from its middle.
-func (e edger) edges(contour []geom.Point, doubtful []bool) []edge {
+func (e edger) edges(contour []geom.Point, touched, open []bool) []edge {
 	const window = 4 // steps either way that a normal is taken from
 	mid := smoothed(contour, 2)
 	way := smoothed(contour, 3)
@@ -39,7 +40,8 @@ func (e edger) edges(contour []geom.Point, doubtful []bool) []edge {
 		d := way[(i+window)%n].Sub(way[(i-window+n)%n]).Unit()
 		normal := geom.Pt(d.Y, -d.X) // left of the way with y down: the section is on the right
 		found := e.across(mid[i].Mul(e.k), normal)
-		found.ok = found.ok && !doubtful[i]
+		found.ok = found.ok && !touched[i] && !open[i]
+		found.open = open[i] && !touched[i]
 		out = append(out, found)
 	}
 	return out
@@ -123,7 +125,7 @@ func spoil(edges []edge, line float64) {
 	own := func(e edge) bool { return e.width <= most && e.width >= least }
 	var spoiled []int
 	for i, e := range edges {
-		if e.ok {
+		if e.ok || e.open {
 			continue
 		}
 		for _, step := range []int{1, n - 1} {

@@ -280,7 +280,7 @@ func (f *finder) sections(kind Ink) []patch {
 }
 
 // doubtful tells which of the cracks along a section do not show its edge: where other ink was cut off, and where a gap was closed.
-func (f *finder) doubtful(cracks []crack) []bool {
+func (f *finder) doubtful(cracks []crack) (touched, open []bool) {
 	const cut = 1 << 6
 	for i, p := range f.pix {
 		if p&(isInk|isSection) == isInk {
@@ -292,13 +292,13 @@ func (f *finder) doubtful(cracks []crack) []bool {
 		f.pix[i] &^= cut
 	}
 	reach := chamfer(0.5*f.least() + 2.5)
-	out := make([]bool, len(cracks))
+	touched, open = make([]bool, len(cracks)), make([]bool, len(cracks))
 	n := len(cracks)
 	const round, between = 4, 9 // cracks: the ends of a broken line are round, and hatching may stand in the gap
 	last := -n
 	for i := range 2 * n {
 		c := cracks[i%n]
-		out[i%n] = out[i%n] || near.pix[c.within] <= reach
+		touched[i%n] = touched[i%n] || near.pix[c.within] <= reach
 		if f.pix[c.within]&isInk != 0 {
 			continue
 		}
@@ -307,11 +307,12 @@ func (f *finder) doubtful(cracks []crack) []bool {
 			from = last
 		}
 		for j := from; j <= i+round; j++ {
-			out[(j+n)%n] = true
+			open[(j+n)%n] = true
 		}
 		last = i
 	}
-	return out
+	f.notches(cracks, open)
+	return touched, open
 }
 
 // sliver reports whether c is long and thin, as bars and rules are and no section is: twenty-five times as long as broad.

@@ -157,7 +157,7 @@ func (r *reading) changes(k int) []change {
 			out = r.with(out, k, k, shape{form: f, sign: p.shape.sign}, v)
 		}
 	}
-	if h, _ := r.spread(k, k); curved && h < 4 { // mm: so small that a fillet between two rounded corners may pass for it
+	if h, _ := r.spread(k, k); (curved || p.shape.form == slope) && h < 4 { // mm: so small that a fillet between two rounded corners may pass for it
 		out = r.with(out, k, k, shape{form: flat, sign: 1}, steps{before: 1})
 		out = r.with(out, k, k, shape{form: flat, sign: 1}, steps{after: 1})
 		out = r.with(out, k, k, shape{form: flat, sign: 1}, steps{before: 1, after: 1})

@@ -21,6 +21,7 @@ type chain struct {
 	pts       []geom.Point // the first is the last again
 	w         []float64
 	sigma     float64
+	least     float64 // mm, the size below which a member or a step is taken for a fault of the drawing
 	bits      []bit
 	face, top int // indices of the first bit of the face and of the top
 }
@@ -81,7 +82,7 @@ func newChain(d Drawn) (*chain, error) {
 	}
 	pieces = append(append([]Piece{}, pieces[first:]...), pieces[:first]...)
 	n, turn := len(pts), pieces[0].First
-	c := &chain{sigma: sigma, pts: make([]geom.Point, n+1), w: make([]float64, n+1)}
+	c := &chain{sigma: sigma, least: math.Max(math.Max(leastDrawn, 6*sigma), d.Line/2), pts: make([]geom.Point, n+1), w: make([]float64, n+1)}
 	s := newSplitter(pts, turn, sigma, d.Pixel)
 	copy(c.pts, s.pts)
 	copy(c.w, s.w)

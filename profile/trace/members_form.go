@@ -53,6 +53,9 @@ func (f form) tie() (float64, bool) {
 func (f form) round() bool  { return f >= ovoloQuadrant && f <= ovoloShort }
 func (f form) hollow() bool { return f >= coveQuadrant && f <= coveShort }
 
+// struck reports whether the form is a quarter struck with its height for radius.
+func (f form) struck() bool { return f == ovoloArc || f == coveArc }
+
 // short reports whether the form is an arc of less than a quadrant.
 func (f form) short() bool { return f == ovoloShort || f == coveShort }
 
@@ -225,6 +228,17 @@ func (f form) curve() profile.Construction {
 		return profile.CurveSevenths
 	}
 	return ""
+}
+
+// freePrice is what a free shape costs beside its sizes.
+func (s shape) freePrice() float64 {
+	sum := freePrice
+	for _, arc := range s.arcs {
+		if !arc {
+			sum += linePrice
+		}
+	}
+	return sum
 }
 
 // drawFree draws the segments of a free shape: own is rise, run, then for each segment its sagitta where it is an arc (positive to the left of

@@ -144,7 +144,7 @@ func (r *reading) build(c *chain) {
 		strands = append(strands, strand{rows, func(v []float64) geom.Path { return shape.draw(geom.Pt(v[0], v[1]), v[2:]) }})
 		x, y = xs[k], ys[k]
 	}
-	r.system = &system{strands: append(strands, rest...), sigma: c.sigma}
+	r.system = &system{strands: append(strands, rest...), sigma: c.sigma, least: c.least}
 	r.sights(c, where)
 }
 
@@ -220,8 +220,11 @@ func (r *reading) price() float64 {
 	sum := sizePrice * float64(len(r.theta)-firstOwn)
 	for _, p := range r.parts {
 		sum += memberPrice
-		if p.shape.form == free {
-			sum += freePrice
+		switch {
+		case p.shape.form == free:
+			sum += p.shape.freePrice()
+		case p.shape.form.struck():
+			sum += arcPrice
 		}
 	}
 	for k := range r.parts {
@@ -244,18 +247,19 @@ func (r *reading) slight(k int) bool {
 	own := r.theta[p.at : p.at+p.shape.own()]
 	least := leastDrawn
 	if r.system != nil {
-		least = math.Max(least, 6*r.system.sigma)
+		least = math.Max(least, r.system.least)
 	}
 	switch run := math.Abs(p.shape.run(own)); {
 	case own[0] < least, p.step >= 0 && p.drip < 0 && math.Abs(r.theta[p.step]) < least:
 		return true
 	case p.shape.form == slope:
-		return run < least
-	case p.shape.form == free:
+		return run < 2*least
+	case p.shape.form == free, p.shape.form == flat:
 		return false
 	}
+	// A curve is as broad as the line that it is drawn by at least.
 	factor, tied := p.shape.form.tie()
-	return !(tied && factor == 0) && !p.shape.round(own)
+	return own[0] < 2*least || !(tied && factor == 0) && !p.shape.round(own)
 }
 
 // undercut reports whether part k lies so between its steps.

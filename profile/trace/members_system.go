@@ -65,6 +65,7 @@ type system struct {
 	sights  []sight
 	holds   []hold
 	sigma   float64    // mm, of a point across the outline
+	least   float64    // mm, the size below which a member or a step is taken for a fault of the drawing
 	beyond  [2]float64 // mm, how far strands go on straight beyond their start and their end
 }
 

@@ -14,13 +14,16 @@ const (
 	memberPrice = 4.0
 	sizePrice   = 8.0
 	freePrice   = 6.0
+	linePrice   = 8.0 // of each line in what nothing names: by itself it would be a flat, a slope or a step
 	junkPrice   = 10.0
 	cuspPrice   = 12.0
 	oddPrice    = 10.0
+	arcPrice    = 5.0 // of a quarter struck with its height for radius, as Nicholson has it: rare beside quadrants and ellipses
 	slightPrice = 60.0
 )
 
-// leastDrawn is the size in mm below which a member or a step is taken for a fault of the drawing: half of a line's thickness.
+// leastDrawn is the size in mm below which a member or a step is taken for a fault of the drawing: half of a usual line's thickness; half of the
+// drawing's own line is more where that is thick, or the drawing small.
 const leastDrawn = 0.25
 
 // A way is how to read the bits from one joint of the face to a later one: as a member, as a level step with or without a drip, or as
@@ -285,6 +288,9 @@ func (f *edgeFit) try(s shape, h, p float64, lead, tail bool) (way, bool) {
 	if s.odd(theta[2:]) {
 		cost += oddPrice
 	}
+	if s.form.struck() {
+		cost += arcPrice
+	}
 	start := geom.Pt(theta[0], theta[1])
 	before, after := 0.0, 0.0
 	if lead {
@@ -362,7 +368,7 @@ func (c *chain) freeEdge(a, b int) (way, bool) {
 	if len(e.shape.arcs) > 6 || len(e.own) > 30 {
 		return e, false
 	}
-	e.cost += memberPrice + freePrice + sizePrice*float64(e.shape.own())
+	e.cost += memberPrice + e.shape.freePrice() + sizePrice*float64(e.shape.own())
 	return e, true
 }
 

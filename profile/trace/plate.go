@@ -107,6 +107,7 @@ type Drawn struct {
 	Points []geom.Point // closed, counter-clockwise, mm, in section coordinates: back at x = 0, foot at y = 0, face to the right
 	Noise  float64      // mm, one standard deviation of the points across the outline
 	Pixel  float64      // mm, the width of a pixel
+	Line   float64      // mm, the thickness of the line that it was drawn by, 0 where it is filled or clicked
 }
 
 // A Composed is what Compose makes of an outline.

@@ -32,6 +32,7 @@ type scan struct {
 	quality int        // of a JPEG, 0 for none
 	left    bool       // mirrored, the face to the left
 	pen     float64    // mm on paper, 0.5 when 0
+	spread  float64    // mm on paper, by which the ink has run beyond what pen or brush laid down
 	hatch   [2]float64 // mm on paper: thickness and distance of the hatching, half the pen and 1.6 when 0
 	seed    uint64
 }
@@ -143,8 +144,11 @@ func (p *page) draw(outline geom.Path) {
 	rng := rand.New(rand.NewPCG(p.seed, 8))
 	if p.style == filled {
 		p.ink([][]geom.Point{px})
+		if p.spread > 0 {
+			p.ink(penned(append(px, px[0]), 2*p.spread*p.weight))
+		}
 	} else {
-		p.ink(penned(append(px, px[0]), p.pen*p.weight))
+		p.ink(penned(append(px, px[0]), (p.pen+2*p.spread)*p.weight))
 		for range p.breaks {
 			p.erase(outline, rng)
 		}

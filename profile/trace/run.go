@@ -150,6 +150,8 @@ type meeting struct {
 	sharp         bool
 	at            geom.Point // the corner, moved inward, where sharp
 	before, after float64    // px of the runs that the corner stands for
+	step          bool       // a step from the corner to another
+	to            geom.Point // that one
 }
 
 // meet returns the corner of r and next: where they come to when they go on as they do clear of its blur. It is not sharp when what

@@ -24,7 +24,7 @@ func middle(edges []edge, line float64) (points []geom.Point, sigma float64) {
 		return nil, 0
 	}
 	kept = ordered(kept)
-	breaks := gaps(kept, corners(kept))
+	breaks := gaps(kept, corners(kept), line > 0)
 	runs := split(kept, breaks)
 	var scatter []float64
 	for i := range runs {
@@ -37,11 +37,16 @@ func middle(edges []edge, line float64) (points []geom.Point, sigma float64) {
 	if len(breaks) == 0 {
 		return runs[0].moved(0, runs[0].length(), line), sigma
 	}
+	if line > 0 {
+		setStubs(runs, breaks, line)
+	}
 	meetings := make([]meeting, len(runs)) // at the end of each run
 	for i := range runs {
 		next := runs[(i+1)%len(runs)]
-		if breaks[(i+1)%len(breaks)].gap {
-			meetings[i] = bridge(runs[i], next, line)
+		if p := breaks[(i+1)%len(breaks)]; p.gap {
+			if meetings[i] = bridge(runs[i], next, line); !meetings[i].sharp {
+				meetings[i] = stepped(runs[i], next, p, line)
+			}
 		} else {
 			meetings[i] = meet(runs[i], next, line)
 		}
@@ -51,6 +56,9 @@ func middle(edges []edge, line float64) (points []geom.Point, sigma float64) {
 		points = append(points, r.moved(before.after, r.length()-meetings[i].before, line)...)
 		if meetings[i].sharp {
 			points = append(points, meetings[i].at)
+		}
+		if meetings[i].step {
+			points = append(points, meetings[i].to)
 		}
 	}
 	return points, sigma
@@ -119,30 +127,59 @@ func walk(edges []edge, i, step int) geom.Point {
 type parting struct {
 	end, start int // indexes of edges
 	gap        bool
+	first      *geom.Point // px, the edge beside the gap where it is taken to begin before a corner, nil where it is not
+	last       *geom.Point // the same after it
 }
 
 // leastGap is how far edges lie apart where some between them are missing, px.
 const leastGap = 6
 
-// gaps returns the partings at corners and at gaps in the edges, in order. A corner beside a gap is what the gap makes of it.
-func gaps(edges []edge, corners []int) []parting {
+// gaps returns the partings at corners and at gaps in the edges, in order. A corner beside a gap is what the gap makes of it: the gap of a
+// line, which may be broken, is taken to begin before such a corner.
+func gaps(edges []edge, corners []int, drawn bool) []parting {
 	n := len(edges)
 	var out []parting
 	for i := range edges {
 		if j := (i + 1) % n; edges[i].at.Dist(edges[j].at) > leastGap {
-			out = append(out, parting{i, j, true})
+			out = append(out, parting{end: i, start: j, gap: true})
 		}
 	}
+	open := slices.Clone(out)
 	for _, c := range corners {
-		beside := slices.ContainsFunc(out, func(p parting) bool {
-			return p.gap && (edges[c].at.Dist(edges[p.end].at) <= cornerChord || edges[c].at.Dist(edges[p.start].at) <= cornerChord)
-		})
+		beside := false
+		for i, p := range open {
+			before, after := edges[c].at.Dist(edges[p.end].at) <= cornerChord, edges[c].at.Dist(edges[p.start].at) <= cornerChord
+			beside = beside || before || after
+			switch {
+			case !drawn:
+			case before:
+				out[i].end, out[i].first = clearOf(edges, c, p.end, n-1), &edges[p.end].at
+			case after:
+				out[i].start, out[i].last = clearOf(edges, c, p.start, 1), &edges[p.start].at
+			}
+		}
 		if !beside {
-			out = append(out, parting{c, c, false})
+			out = append(out, parting{end: c, start: c})
 		}
 	}
 	slices.SortFunc(out, func(a, b parting) int { return a.end - b.end })
 	return out
+}
+
+// clearOf returns the first edge, walking away from a gap from its end, that lies beyond a corner and its blur; the end where it comes to none
+// before another gap.
+func clearOf(edges []edge, corner, end, step int) int {
+	passed := false
+	for k, i, last := 0, end, end; k < 4*cornerChord; k, i, last = k+1, (i+step)%len(edges), i {
+		if edges[i].at.Dist(edges[last].at) > leastGap {
+			return end
+		}
+		passed = passed || i == corner
+		if passed && edges[i].at.Dist(edges[corner].at) >= cornerBlur {
+			return i
+		}
+	}
+	return end
 }
 
 // split returns the runs from each parting to the next, all of the boundary when there are none.

@@ -99,7 +99,7 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 	progress(StageMembers, 2, stages)
 	at := place(found.points, s, w.Face)
 	pixel := 1 / at.pixels.Size(geom.Polygon(at.points...).Bounds().Center())
-	d := Drawn{Points: at.points, Noise: math.Hypot(found.sigma, leastNoise) * pixel, Pixel: pixel}
+	d := Drawn{Points: at.points, Noise: math.Hypot(found.sigma, leastNoise) * pixel, Pixel: pixel, Line: found.line * pixel}
 	if len(w.Points) > 0 {
 		at.points = clicked(at.points, pixel)
 		d.Points, d.Pixel = at.points, clickShare*pixel
@@ -246,7 +246,8 @@ func (f *finder) measure(t tone, c patch) (foundOutline, error) {
 	for i, c := range cracks {
 		contour[i] = c.at.Add(geom.Pt(float64(f.x0), float64(f.y0)))
 	}
-	edges := e.edges(contour, f.doubtful(cracks))
+	touched, open := f.doubtful(cracks)
+	edges := e.edges(contour, touched, open)
 	line := 0.0
 	if !f.filled {
 		line = thickness(edges)

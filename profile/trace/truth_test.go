@@ -93,9 +93,10 @@ const (
 	clean       wear = iota // blur, some noise, a paper of uneven tone
 	worn                    // more of both, 2 degrees of turn, 1 % of stretch, breaks in the line, JPEG
 	dimensioned             // worn, with dimension lines that touch the section and a leader that crosses it
+	inky                    // worn, with a pen of 0.8 mm and ink that has run by 0.06 mm
 )
 
-func (w wear) String() string { return [...]string{"clean", "worn", "dimensioned"}[w] }
+func (w wear) String() string { return [...]string{"clean", "worn", "dimensioned", "inky"}[w] }
 
 // in returns the scan in a state of wear.
 func (s scan) in(w wear) scan {
@@ -108,6 +109,9 @@ func (s scan) in(w wear) scan {
 		}
 	}
 	s.dims = w == dimensioned
+	if w == inky {
+		s.pen, s.spread = 0.8, 0.06
+	}
 	return s
 }
 
@@ -262,7 +266,7 @@ func BenchmarkTraceKnownTruth(b *testing.B) {
 	every := max(1, envInt("TRACE_EVERY", 1))
 	for _, dpi := range []float64{300, 150, 600} {
 		for _, scale := range []float64{1, 0.5} {
-			for state := clean; state <= dimensioned; state++ {
+			for state := clean; state <= inky; state++ {
 				for s := outlined; s <= filled; s++ {
 					name := fmt.Sprintf("%.0f dpi, 1:%.0f, %v, %v", dpi, 1/scale, s, state)
 					b.Run(name, func(b *testing.B) {

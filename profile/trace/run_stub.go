@@ -1,0 +1,123 @@
+package trace
+
+import (
+	"math"
+	"slices"
+
+	"listel/profile/geom"
+)
+
+const (
+	// mostStub is the length in px up to which a run does not tell for itself how it runs.
+	mostStub = 18
+	// stubLean is how far such a run may lean from level or plumb and still be meant so.
+	stubLean = 12 * geom.Degree
+)
+
+// setStubs lays runs that are short, straight and nearly so level or plumb, as the section's long lines go: what a round pen, blur and the end of
+// a gap leave of the edge of a small fillet does not tell how it runs.
+func setStubs(runs []run, breaks []parting, line float64) {
+	short := func(r run) bool { return len(r.points) >= 3 && r.length() <= mostStub }
+	if !slices.ContainsFunc(runs, short) {
+		return
+	}
+	var all []geom.Point
+	for _, r := range runs {
+		all = append(all, r.points...)
+	}
+	lean := -uprightTurn(all)
+	for i := range runs {
+		r := &runs[i]
+		if !short(*r) {
+			continue
+		}
+		chord := r.points[len(r.points)-1].Sub(r.points[0])
+		off := geom.Angle(math.Remainder(float64(chord.Angle()-lean), math.Pi/2))
+		clear := [2]float64{cornerBlur, cornerBlur}
+		for k, p := range [2]parting{breaks[i], breaks[(i+1)%len(breaks)]} {
+			if p.gap {
+				clear[k] = 0
+			} else if r.convex(runs[(i+len(runs)-1+2*k)%len(runs)], k == 1) {
+				clear[k] += line / 2
+			}
+		}
+		// Where all of it is blur, the round of an outer corner leaves it leaning, and what stands out furthest tells where it is.
+		hidden := r.length() < clear[0]+clear[1]+3
+		if a := math.Abs(float64(off)); a <= float64(stubLean) || hidden && a <= 2.5*float64(stubLean) {
+			r.lay(geom.Polar(1, chord.Angle()-off), clear, hidden && max(clear[0], clear[1]) > cornerBlur)
+		}
+	}
+}
+
+// convex reports whether the corner between r and the run beside it, after it or before it, is one of the section's outer ones: y down, the section on
+// the right.
+func (r run) convex(beside run, after bool) bool {
+	way := func(r run) geom.Point { return r.points[len(r.points)-1].Sub(r.points[0]) }
+	if after {
+		return way(r).Cross(way(beside)) > 0
+	}
+	return way(beside).Cross(way(r)) > 0
+}
+
+// lay moves the run's points onto a straight line in a direction, if most of them lie near one: through their middle or, when outermost, through the one
+// that stands out furthest. Those nearer to its ends than clear (px) count only where too few are left.
+func (r *run) lay(way geom.Point, clear [2]float64, outermost bool) {
+	n, from := geom.Pt(way.Y, -way.X), r.points[0]
+	var off, all []float64
+	for i, p := range r.points {
+		d := p.Sub(from).Dot(n)
+		if all = append(all, d); r.along[i] >= clear[0] && r.along[i] <= r.length()-clear[1] {
+			off = append(off, d)
+		}
+	}
+	if len(off) < 3 {
+		off = all
+	}
+	slices.Sort(off)
+	middle := off[len(off)/2]
+	near := 0
+	for _, d := range off {
+		if math.Abs(d-middle) < 0.6 {
+			near++
+		}
+	}
+	if outermost {
+		middle = off[len(off)-1]
+	} else if near*10 < 7*len(off) {
+		return
+	}
+	for i, p := range r.points {
+		r.points[i], r.normals[i] = p.Sub(n.Mul(p.Sub(from).Dot(n)-middle)), n
+	}
+	r.measure()
+}
+
+// stepped returns the step that a gap hides between two runs that go the same way beside one another, where an edge between a corner and the gap tells how far along
+// it lies: it is as square as steps are.
+func stepped(r, next run, p parting, line float64) meeting {
+	if p.first == nil && p.last == nil || len(r.points) < 4 || len(next.points) < 4 {
+		return meeting{}
+	}
+	a, b := r.tip(r.length(), true), next.tip(0, false)
+	aside := a.way.Cross(b.at.Sub(a.at))
+	straight := math.Max(math.Abs(r.bend(true)), math.Abs(next.bend(false))) < 0.01 // radians a px: a round of 100 px
+	if !straight || a.way.Dot(b.way) < 0.94 || math.Abs(aside) < 1.5 {
+		return meeting{}
+	}
+	seen, run, convex := p.first, a, aside > 0
+	if seen == nil {
+		seen, run, convex = p.last, b, aside < 0
+	}
+	// What was seen lies on the step; its edge comes before the middle of the line where the outline turns in, and after it where it turns out.
+	ahead := line / 2
+	if convex == (p.first != nil) {
+		ahead = -ahead
+	}
+	mid := run.inward(line / 2)
+	corner := mid.at.Add(mid.way.Mul(seen.Sub(mid.at).Dot(mid.way) + ahead))
+	foot := func(t tip) geom.Point {
+		m := t.inward(line / 2)
+		return m.at.Add(m.way.Mul(corner.Sub(m.at).Dot(m.way)))
+	}
+	return meeting{sharp: true, at: foot(a), step: true, to: foot(b)}
+}
