@@ -52,7 +52,7 @@ func (c comparison) judge(tolerance float64) (t Truth, hidden float64) {
 			continue
 		}
 		look(s.at, outline, s.length)
-		if c.ink != nil {
+		if c.ink != nil && !nearAny(s.at, filled, 2*c.blind) { // the end of a crevice lies deep in ink
 			if d := c.ink.off(c.pixels.Apply(s.at)) / c.pixels.Size(s.at); d > t.Greatest {
 				t.Greatest, t.Worst = d, s.at
 			}
