@@ -97,13 +97,3 @@ func TestTraceFileKind(t *testing.T) {
 		require.Equal(t, library.KindTrace, k)
 	}
 }
-
-// FuzzLoadTrace: nothing panics, and every error is Mistakes.
-func FuzzLoadTrace(f *testing.F) {
-	seeds(f)
-	f.Fuzz(func(t *testing.T, data []byte) {
-		if _, _, err := library.LoadTrace("x.yaml", data); err != nil {
-			mistakesOf(t, err)
-		}
-	})
-}
