@@ -99,7 +99,7 @@ func (s *Server) caseAnswer(ctx context.Context, q caseRequest, text string) (ca
 	out.Name, out.Title, out.Units = c.Case.Name, c.Title(), lengths.Units.String()
 	keys, err := library.ReadKeyed([]byte(text))
 	if err == nil {
-		out.Fields = caseFields(keys, c.Case)
+		out.Fields = caseFields(keys, c)
 	}
 	if len(mistakes) > 0 {
 		return out, nil

@@ -3,8 +3,8 @@ package serve
 import (
 	"fmt"
 
+	"listel/cmd/listel/job"
 	"listel/library"
-	"listel/miter"
 )
 
 // A fieldGroup is a number of keys of a case that belong together.
@@ -41,8 +41,8 @@ const (
 )
 
 // caseFields returns the common keys of a case in groups, those that its file gives and those that are often added.
-func caseFields(keys library.Keyed, c miter.Case) []fieldGroup {
-	f := &fielding{keys: keys, edges: stageEdges(c)}
+func caseFields(keys library.Keyed, c job.Case) []fieldGroup {
+	f := &fielding{keys: keys, edges: stageEdges(c.Case)}
 	f.whole()
 	f.stages()
 	for i := range keys.Len("moldings") {
@@ -113,7 +113,7 @@ func (f *fielding) stages() {
 	}
 }
 
-func (f *fielding) molding(i int, c miter.Case) {
+func (f *fielding) molding(i int, c job.Case) {
 	path := func(key string) string { return fmt.Sprintf("moldings[%d].%s", i, key) }
 	name, _ := f.keys.Text(path("name"))
 	f.group("Molding "+name, name)
@@ -132,7 +132,7 @@ func (f *fielding) molding(i int, c miter.Case) {
 	f.add(caseField{Path: path("at"), Label: "Foot at", Can: aPlace})
 	f.length(path("inset"), "Set in", "how far in from the face of the case its back lies, "+aLength)
 	f.along(path(""))
-	if i < len(c.Moldings) && c.Moldings[i].Inside != "" || f.keys.Has(path("inside")) {
+	if i < len(c.Case.Moldings) && c.Case.Moldings[i].Inside != "" || f.keys.Has(path("inside")) {
 		f.add(caseField{Path: path("inside"), Label: "Inside corners", Options: []string{"miter", "cope"}, Shown: []string{"mitered", "coped"}})
 	}
 	if len(seats) > 1 {
@@ -151,8 +151,9 @@ func (f *fielding) molding(i int, c miter.Case) {
 	f.given(path("frame.back-rail.width"), "Back rail, width", aLength)
 	f.given(path("frame.back-rail.tenon"), "Back rail, tenon", "how long its tenons are, "+aLength)
 	f.given(path("rake.pitch"), "Pitch", "an angle, such as 20deg")
-	if f.keys.Has(path("blank")) {
-		f.add(caseField{Path: path("blank"), Label: "Blank", Options: []string{"flat", "upright"}, Can: "of a sprung molding: flat lies along its leaning back, upright takes more wood"})
+	profile, _ := f.keys.Text(path("profile"))
+	if f.keys.Has(path("blank")) || c.Profiles[profile].Profile.Back.Spring != nil {
+		f.add(caseField{Path: path("blank"), Label: "Blank", Options: []string{"", "flat", "upright"}, Shown: []string{"the better one", "flat", "upright"}, Can: "of a sprung molding: flat lies along its leaning back, upright takes more wood"})
 	}
 }
 

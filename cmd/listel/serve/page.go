@@ -36,15 +36,25 @@ func (s *Server) getIndex(w http.ResponseWriter, _ *http.Request) {
 	_, _ = w.Write(b.Bytes())
 }
 
-// asset returns a file of the page as it is sent: the comments of a module are for those who read its source. Its lines keep their numbers.
+// asset returns a file of the page as it is sent: lines of comment in a module or a style sheet are for those who read its source. Its lines keep
+// their numbers.
 func asset(name string) ([]byte, error) {
 	data, err := fs.ReadFile(assets, path.Join("page", name))
-	if err != nil || path.Ext(name) != ".js" {
-		return data, err
+	if err != nil {
+		return nil, err
+	}
+	var open, end string
+	switch path.Ext(name) {
+	case ".js":
+		open = "//"
+	case ".css":
+		open, end = "/*", "*/"
+	default:
+		return data, nil
 	}
 	lines := bytes.Split(data, []byte("\n"))
 	for i, line := range lines {
-		if bytes.HasPrefix(bytes.TrimSpace(line), []byte("//")) {
+		if line = bytes.TrimSpace(line); bytes.HasPrefix(line, []byte(open)) && bytes.HasSuffix(line, []byte(end)) {
 			lines[i] = nil
 		}
 	}

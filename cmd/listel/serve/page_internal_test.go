@@ -46,4 +46,8 @@ func TestAssetWithoutComments(t *testing.T) {
 		return n
 	}
 	require.Equal(t, count(source), count(sent))
+	style, err := asset("style.css")
+	require.NoError(t, err)
+	require.NotContains(t, string(style), "/* The head */")
+	require.Contains(t, string(style), "#head {")
 }

@@ -109,7 +109,7 @@ func openBox(t *testing.T) *tab {
 // With the set-ups, the PDF from the page is still the command's, byte for byte; the sheets stand under the parts of the work.
 func TestSheetsSetupsPDFIsTheCommands(t *testing.T) {
 	b := openBox(t)
-	require.Equal(t, []string{"Sections", "What to buy and how to cut it"}, b.all(".sheet-list h3")[:2])
+	require.Equal(t, []string{"Sections", "Scrapers and gauges"}, b.all(".sheet-list h3")[:2])
 	require.True(t, value[bool](b, `document.querySelector("#sheets-shop").hidden`))
 	b.click("#sheets-setups")
 	const slow = 2 * time.Minute // a machine with much else to do
@@ -183,4 +183,18 @@ func TestSheetsOfProfile(t *testing.T) {
 	b.click("#to-sheets")
 	b.until(`document.querySelectorAll(".sheet-list li").length > 0`)
 	require.Equal(t, []string{"mine: section", "mine: template", "mine: set-ups"}, b.all("#sheets-what option"))
+}
+
+// How the set-ups of a molding are searched for is chosen with their sheets as in their own view: each takes what the other chose.
+func TestSheetsSearch(t *testing.T) {
+	b := openSetups(t, "shelf-edge.yaml", cove, desk)
+	b.option("setups-effort", "quick")
+	b.click("#to-sheets")
+	b.until(`document.querySelectorAll("#sheets-what option").length === 3 && document.getElementById("sheets-search").hidden`)
+	b.option("sheets-what", "setups")
+	b.until(`!document.getElementById("sheets-search").hidden && document.getElementById("sheets-effort").value === "quick"`)
+	b.option("sheets-blank", "upright")
+	b.option("sheets-effort", "usual")
+	b.click("#to-setups")
+	b.until(`document.getElementById("setups-effort").value === "usual" && document.getElementById("setups-blank").value === "upright"`)
 }

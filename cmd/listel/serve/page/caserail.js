@@ -115,8 +115,12 @@ export class CaseRail {
     if (details) details.open = true;
   }
 
+  // The list is made anew only when it says something else: a press that is held meanwhile would go astray.
   #updateList(good) {
     const { model } = this;
+    const told = JSON.stringify([model.selected, good?.moldings.map((m) => [m.name, m.title, m.section]), good?.views.find((v) => v.view === "front").names, good?.drawers.length, good?.beads.length]);
+    if (told === this.told && this.list.firstChild) return;
+    this.told = told;
     const entry = (name, title, words, figures, picture) => el("li", { class: name === model.selected ? "chosen" : null },
       el("button", { type: "button", class: "member", "data-molding": name, "aria-pressed": String(name === model.selected), onclick: () => model.select(name === model.selected ? "" : name) },
         picture, el("span", { class: "member-name" }, title, el("small", null, words)), el("span", { class: "figures" }, figures)));

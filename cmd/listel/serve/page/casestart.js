@@ -54,8 +54,7 @@ export async function textOf(store, { id, name }) {
 export async function beginCase(store, start) {
   const text = await textOf(store, start);
   const { name } = start;
-  let own = name;
-  for (let n = 2; store.files.some((f) => f.name === own) || store.docs.some((d) => d.name === own); n++) own = `${name}-${n}`;
+  const own = store.free(name);
   store.start("case", own === name ? text : text.replace(`name: ${name}`, `name: ${own}`), { name: own, origin: { label: "as begun", text } });
 }
 

@@ -168,8 +168,7 @@ export class ScanModel {
 
   open() {
     const { result, plate, store } = this;
-    let { name } = result;
-    for (let n = 2; store.files.some((f) => f.name === name) || store.docs.some((d) => d.name === name); n++) name = `${result.name}-${n}`;
+    const name = store.free(result.name);
     const text = name === result.name ? result.text : result.text.replace(/^name:.*$/m, `name: ${name}`);
     const doc = store.start("profile", text, { name, origin: { label: "as traced", text } });
     doc.plate = flatten(plate, result);

@@ -6,7 +6,7 @@ import { el, fail, note, say, svg } from "./dom.js";
 import { thumb } from "./files.js";
 import { widthOf } from "./lettering.js";
 import { drawBlank, drawDone, drawSettings, drawStep, room } from "./setupsdraw.js";
-import { SetupsModel } from "./setupsmodel.js";
+import { searches, SetupsModel } from "./setupsmodel.js";
 import { wordsOf } from "./setupswords.js";
 
 export function mount(root, store) {
@@ -46,14 +46,14 @@ class SetupsView {
       select.value = model.choice[key];
       return el("span", { class: "set" }, el("label", { for: id }, label), select);
     };
-    this.blank = choice("setups-blank", "blank", "blank", [["", "the better one"], ["flat", "flat"], ["upright", "upright"]]);
+    this.blank = choice("setups-blank", "blank", "blank", searches.blank);
     this.blank.title = "Of what is sprung. Flat lies along the leaning back; upright takes more wood, and the back is sawn last. The better one is flat, unless only upright is safe and no longer.";
     this.go = tool("Plan the set-ups", () => model.search(), { class: "main", id: "setups-plan" });
     this.stopButton = tool("Stop", () => model.stop(), { id: "setups-stop" });
     this.choices = el("div", { class: "tools setup-choices", role: "group", "aria-label": "What they are planned with" },
       choice("setups-work", "Worked", "work", [["machine", "by machine"], ["plane", "with hand planes"]]),
       choice("setups-tools", "tools", "tools", [["", "the usual tools"]]), this.blank,
-      choice("setups-effort", "search", "effort", [["quick", "quick"], ["usual", "usual"], ["long", "long"]]), this.go);
+      choice("setups-effort", "search", "effort", searches.effort), this.go);
     this.state = el("div", { class: "setup-state", role: "status" });
     this.list = el("ol", { class: "setup-list", "aria-label": "Set-ups, in their order", onkeydown: (e) => this.#listKey(e) });
     this.boardHost = el("div", { class: "board" });
@@ -73,6 +73,7 @@ class SetupsView {
   }
 
   show() {
+    for (const key of ["effort", "blank"]) this.root.querySelector(`#setups-${key}`).value = this.model.choice[key]; // chosen with the sheets, perhaps
     this.#toolSets().catch(fail);
     this.#blankChoice();
     this.model.look();

@@ -12,6 +12,12 @@ import * as api from "./api.js";
 
 const idle = { busy: false, stage: "", done: 0, words: "", mistakes: [] };
 
+/** How long to search, and from which blank what is sprung is molded: [value, words]. */
+export const searches = {
+  effort: [["quick", "quick"], ["usual", "usual"], ["long", "long"]],
+  blank: [["", "the better one"], ["flat", "flat"], ["upright", "upright"]],
+};
+
 export class SetupsModel {
   constructor(store) {
     this.store = store;
@@ -21,7 +27,8 @@ export class SetupsModel {
     this.onfound = () => {};
     for (const type of ["current", "text"]) store.on(type, () => this.tell());
     this.units = store.prefs.units;
-    store.on("prefs", ({ units }) => {
+    store.on("prefs", ({ units, setups }) => {
+      Object.assign(this.choice, setups); // chosen with the sheets, perhaps
       if (units === this.units) return;
       this.units = units;
       const { doc } = this;

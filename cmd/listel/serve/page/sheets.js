@@ -5,6 +5,7 @@ import { el, fail, note, say } from "./dom.js";
 import { printPages } from "./printpages.js";
 import { recall, remember } from "./remember.js";
 import { checkScreen } from "./ruler.js";
+import { searches } from "./setupsmodel.js";
 import { SheetsModel } from "./sheetsmodel.js";
 
 export function mount(root, store) {
@@ -41,6 +42,8 @@ class SheetsView {
       el("span", { class: "set", id: "sheets-with" }, box("sheets-setups", "Set-ups too", (setups) => model.choose({ setups }))),
       el("span", { class: "set", id: "sheets-shop" }, choice("sheets-work", "cut by", (work) => model.choose({ work }), [["machine", "machine"], ["plane", "planes"]].map(([value, words]) => el("option", { value }, words))),
         choice("sheets-tools", "Tools", (tools) => model.choose({ tools }))),
+      el("span", { class: "set", id: "sheets-search" }, ["effort", "blank"].map((key) =>
+        choice(`sheets-${key}`, { effort: "search", blank: "blank" }[key], (value) => model.plan({ [key]: value }), searches[key].map(([value, words]) => el("option", { value }, words))))),
       el("span", { class: "set" }, choice("sheets-units", "Sizes in", (units) => this.store.setPrefs({ units }),
         [["", "the file's units"], ["in", "inches"], ["mm", "millimeters"]].map(([value, words]) => el("option", { value }, words)))));
     this.list = el("ol", { class: "sheet-list", "aria-label": "Sheets, in the order of the work", onkeydown: (e) => this.#key(e) });
@@ -100,6 +103,8 @@ class SheetsView {
     root.querySelector("#sheets-with").hidden = choice.what !== "packet";
     root.querySelector("#sheets-shop").hidden = !model.planned;
     root.querySelector("#sheets-work").value = choice.work;
+    root.querySelector("#sheets-search").hidden = choice.what !== "setups";
+    for (const key in searches) root.querySelector(`#sheets-${key}`).value = this.store.prefs.setups?.[key] ?? { effort: "usual", blank: "" }[key];
     for (const b of this.files) b.disabled = pages.length === 0;
     this.#list(pages);
     this.#state(state);

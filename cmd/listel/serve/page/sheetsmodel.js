@@ -64,6 +64,12 @@ export class SheetsModel {
     this.tell();
   }
 
+  /** Chooses how the set-ups of a molding are searched for, here as in their own view. */
+  plan(change) {
+    this.store.setPrefs({ setups: { ...this.store.prefs.setups, ...change } });
+    this.later();
+  }
+
   pause(paused) {
     this.paused = paused;
     if (!paused) this.later();

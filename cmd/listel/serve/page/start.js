@@ -31,8 +31,7 @@ elements: # from the foot upward
 
 function beginEmpty(store) {
   const units = store.prefs.units || "in";
-  let name = "my-molding";
-  for (let n = 2; store.files.some((f) => f.name === name) || store.docs.some((d) => d.name === name); n++) name = `my-molding-${n}`;
+  const name = store.free("my-molding");
   store.start("profile", fresh[units].replace("my-molding", name), { name });
   store.section.select(0);
   store.section.focusNext = true;

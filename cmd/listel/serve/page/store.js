@@ -5,6 +5,7 @@
 //   store.prefs                    {units: "" (the file's) | "in" | "mm", fraction: 16, ...}; store.setPrefs({fraction: 32})
 //   store.files                    the listing of the folder; await store.list() reads it anew
 //   await store.open(path)         opens a file of the folder and shows it; returns its Doc
+//   store.free(name)               the name, or it with a number where it is taken
 //   store.start(kind, text, {name, origin})   begins one that is not on the disk yet
 //   store.edit(doc, text, {label, merge, refused})   changes a text: one step of undo, unless it is refused as it was typed (see doc.js)
 //   store.undo(doc), store.redo(doc)
@@ -96,6 +97,13 @@ export class Store {
     });
     this.show(doc);
     return doc;
+  }
+
+  /** A name that no file has, and nothing that is open: the one given, or it with a number. */
+  free(name) {
+    let own = name;
+    for (let n = 2; this.files.some((f) => f.name === own) || this.docs.some((d) => d.name === own); n++) own = `${name}-${n}`;
+    return own;
   }
 
   start(kind, text, { name, origin = null }) {
