@@ -62,6 +62,9 @@ func (w Wanted) otherSide() string {
 // drawnElse returns the boxes of sections in t that are drawn another way than c, outlined beside a filled one or filled beside an outlined
 // one, at least a third as large and clear of it.
 func (f *finder) drawnElse(t tone, c patch) []image.Rectangle {
+	if !f.hasElse(c) {
+		return nil
+	}
 	kind := Filled
 	if f.filled {
 		kind = Outlined
@@ -75,4 +78,16 @@ func (f *finder) drawnElse(t tone, c patch) []image.Rectangle {
 		}
 	}
 	return out
+}
+
+// hasElse reports whether ink of a third of the area of c, box for box, lies clear of it; without that no other section can.
+func (f *finder) hasElse(c patch) bool {
+	inks, _ := f.patches(has(isInk), true)
+	box := func(p patch) image.Rectangle { return image.Rect(p.x0, p.y0, p.x1, p.y1) }
+	for _, p := range inks {
+		if 3*p.size() >= c.area && box(p).Intersect(box(c)).Empty() {
+			return true
+		}
+	}
+	return false
 }

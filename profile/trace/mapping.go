@@ -64,3 +64,11 @@ func (m Mapping) Size(p geom.Point) float64 {
 	dx, dy := m.Derivative(p)
 	return math.Sqrt(math.Abs(dx.Cross(dy)))
 }
+
+// shape returns by how much m changes the right angle between the steps across and up at p, and how many times as long as the shorter of the two it makes
+// the longer.
+func (m Mapping) shape(p geom.Point) (lean geom.Angle, stretch float64) {
+	dx, dy := m.Derivative(p)
+	a, b := dx.Norm(), dy.Norm()
+	return geom.Angle(math.Abs(math.Asin(dx.Dot(dy) / (a * b)))), math.Max(a, b) / math.Min(a, b)
+}

@@ -111,6 +111,9 @@ func (s Scale) fixed(lengths []measured) (solved, error) {
 			out.notes = append(out.notes, "the plate was photographed aslant; corrected from its known points")
 		}
 	}
+	if lean, stretch := m.shape(s.Points[0].Pixel); len(s.Points) == 3 && (lean > 1*geom.Degree || stretch > 1.03) {
+		out.notes = append(out.notes, fmt.Sprintf("by its three known points the plate leans by %.1f degrees and is stretched by %.1f %%; if it was photographed aslant, a fourth point corrects that", lean.Degrees(), 100*(stretch-1)))
+	}
 	base := s.reach()
 	if off > 2 && off > mostResidual*base {
 		return solved{}, fmt.Errorf("%w: the known points do not fit each other by %.1f px, %.1f %% of the distance between them", ErrContradict, off, 100*off/base)
@@ -135,7 +138,7 @@ func (s solved) agrees(lengths []measured) error {
 	for i, l := range lengths {
 		got := s.toTrue.Apply(l.From).Dist(s.toTrue.Apply(l.To))
 		if off := got/l.MM - 1; math.Abs(off) > mostResidual {
-			return fmt.Errorf("%w: %s %d is %.2f mm, but the known points make it %.2f mm, %.1f %% off", ErrContradict, l.what, i+1, l.MM, got, 100*off)
+			return fmt.Errorf("%w: %s %d is %.2f mm, but the known points make it %.2f mm, %.1f %% off; a plate that was photographed aslant needs four of them", ErrContradict, l.what, i+1, l.MM, got, 100*off)
 		}
 	}
 	return nil
@@ -171,6 +174,9 @@ func stretched(lengths []measured) (solved, error) {
 	}
 	if stretch != 0 {
 		out.err *= math.Sqrt2 // two factors out of the same lengths
+	}
+	if len(lengths) > 1 && stretch == 0 {
+		out.notes = append(out.notes, fmt.Sprintf("the %d lengths of its scale agree within %.2f %%", len(lengths), 100*math.Abs(worst)))
 	}
 	if math.Abs(stretch) > 0.002 {
 		out.notes = append(out.notes, fmt.Sprintf("the scan is stretched by %+.1f %% across against up; corrected", 100*(1/(1+stretch)-1)))

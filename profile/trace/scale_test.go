@@ -189,3 +189,25 @@ func TestBar(t *testing.T) {
 	_, err := Bar{From: geom.Pt(60, 50), To: geom.Pt(500, 50), MM: 100}.measure(image.NewGray(image.Rect(0, 0, 620, 60)))
 	require.ErrorIs(t, err, ErrBar)
 }
+
+// A second length in the same direction is a check, and what it tells is said.
+func TestSecondLength(t *testing.T) {
+	s, err := Scale{Lengths: []Length{{geom.Pt(0, 0), geom.Pt(1000, 0), 100}, {geom.Pt(0, 50), geom.Pt(500, 50), 50.4}}}.solve(nil)
+	require.NoError(t, err)
+	require.Len(t, s.notes, 1)
+	require.Contains(t, s.notes[0], "the 2 lengths of its scale agree within 0.6")
+}
+
+// Three points make any plate fit, one photographed aslant as well: it comes out leaning or stretched, and that is said; of a flat scan nothing is.
+func TestThreePointsAslant(t *testing.T) {
+	rng := rand.New(rand.NewPCG(4, 1))
+	places := []geom.Point{geom.Pt(0, 0), geom.Pt(150, 0), geom.Pt(0, 100)}
+	s, err := Scale{Points: fixedBy(camera(1500, 400, 25*geom.Degree), 0, rng, places...)}.solve(nil)
+	require.NoError(t, err)
+	require.Len(t, s.notes, 1)
+	require.Contains(t, s.notes[0], "if it was photographed aslant, a fourth point corrects that")
+	flat := affineMapping(geom.Rotation(2 * geom.Degree).Then(geom.Scaling(11.9, -11.8)))
+	s, err = Scale{Points: fixedBy(flat, 0.3, rng, places...)}.solve(nil)
+	require.NoError(t, err)
+	require.Empty(t, s.notes)
+}
