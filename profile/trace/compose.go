@@ -16,8 +16,8 @@ var ErrNoMembers = errors.New("no members found")
 // Compose reads a traced outline as a profile: it splits it into lines and arcs, names the members, fits all their sizes together and
 // rounds those to the maker's fraction that are as near to it as the outline can tell. Among the readings that come near it returns the one whose
 // section, built anew by the profile, costs least: squared distances in units of the noise, and a price for each member and each
-// size. What has no name becomes a curve, and so does the whole face where no reading can be built. Sizes come with their standard
-// deviations. The error is ErrNoOutline, ErrNoMembers where the outline makes no section either, or that of ctx.
+// size. What has no name becomes a curve, and so does the whole face where no reading can be built. Sizes come with what they may be
+// off by. The error is ErrNoOutline, ErrNoMembers where the outline makes no section either, or that of ctx.
 func Compose(ctx context.Context, d Drawn, w Wanted) (Composed, error) {
 	c, err := newChain(d)
 	if err != nil {

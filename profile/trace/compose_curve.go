@@ -28,8 +28,8 @@ func (c *chain) curve(w Wanted) (Composed, error) {
 	if err != nil {
 		return Composed{}, err
 	}
-	sizes := []Uncertain{{Key: "ground", MM: ground, Error: c.sigma}, {Element: 1, Kind: profile.KindCurve, Key: "height", MM: own[0], Error: c.sigma},
-		{Element: 1, Kind: profile.KindCurve, Key: "projection", MM: own[1], Error: c.sigma}}
+	sizes := []Uncertain{{Key: "ground", MM: ground, Error: sure * c.sigma}, {Element: 1, Kind: profile.KindCurve, Key: "height", MM: own[0], Error: sure * c.sigma},
+		{Element: 1, Kind: profile.KindCurve, Key: "projection", MM: own[1], Error: sure * c.sigma}}
 	return Composed{Profile: p, Section: sec, Pieces: c.path(), Sizes: sizes,
 		Notes: []string{"its members could not be told; the face is drawn as one curve through points"}}, nil
 }

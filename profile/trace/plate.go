@@ -125,7 +125,7 @@ type Uncertain struct {
 	Kind    profile.Kind // "" for the profile as a whole
 	Key     string       // key of the profile file: height, projection, set, ground, ...
 	MM      float64      // mm
-	Error   float64      // mm, one standard deviation either way, the scale's own error not included
+	Error   float64      // mm either way, which 95 of 100 lie within; the scale's own error not included
 }
 
 // A Traced is a section found in a plate.

@@ -216,8 +216,14 @@ func (s *snapped) offer(w Wanted, z *sized, height, parts float64) offer {
 		p.Back.Spring = &profile.Spring{Angle: angle, Wall: z.size(z.theta[at])}
 		add("back.spring.wall", at)
 	}
+	for i := range sizes {
+		sizes[i].Error *= sure
+	}
 	return offer{profile: p, sizes: sizes}
 }
+
+// sure is how many standard deviations a size is said to be off by at most: 95 of 100 lie within, of a normal distribution.
+const sure = 2
 
 // end returns the end of the face, in mm from the back and the foot.
 func (z *sized) end() geom.Point {

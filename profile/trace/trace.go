@@ -129,7 +129,7 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 		Outline: geom.Polygon(at.points...), Pixels: at.pixels}
 	truth, hidden := comparison{at.points, composed.Section.Outline, at.pixels, (found.line + 2) * pixel, found.ink}.judge(w.tolerance(d))
 	if len(w.Points) > 0 {
-		composed.Sizes = atLeast(composed.Sizes, clickSpread*math.Sqrt2*pixel) // a size lies between two clicks
+		composed.Sizes = atLeast(composed.Sizes, sure*clickSpread*math.Sqrt2*pixel) // a size lies between two clicks
 	}
 	out.Truth = truth.withScale(composed.Sizes, s.err)
 	out.Notes = slices.Concat(s.notes, found.notes, composed.Notes)

@@ -94,7 +94,7 @@ func (t Truth) withScale(sizes []Uncertain, relative float64) Truth {
 	t.ScaleError = relative
 	t.Sizes = make([]Uncertain, len(sizes))
 	for i, s := range sizes {
-		s.Error = math.Hypot(s.Error, s.MM*relative)
+		s.Error = math.Hypot(s.Error, sure*s.MM*relative)
 		t.Sizes[i] = s
 	}
 	return t
