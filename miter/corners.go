@@ -46,6 +46,17 @@ func inside(edges []Edge, i int) geom.Angle {
 	return 180*geom.Degree - turn(edges[(i+len(edges)-1)%len(edges)], edges[i])
 }
 
+// held returns the edge that keeps its direction where corners are measured, the front or without one the first, and the one that closes the plan: the back, or
+// without one the edge before.
+func held(edges []Edge) (front, closing int) {
+	n := len(edges)
+	front, closing = max(0, named(edges, "front")), named(edges, "back")
+	if closing < 0 || closing == front {
+		closing = (front + n - 1) % n
+	}
+	return front, closing
+}
+
 // measured returns the edges with the corners turned to the angles measured, by the index of the edge that starts there. The
 // lengths of the edges are kept and the front keeps its direction; the edges beside it turn. The edge named closing, the back, closes
 // the plan.
@@ -53,13 +64,8 @@ func measured(edges []Edge, angles map[int]geom.Angle) []Edge {
 	if len(angles) == 0 {
 		return edges
 	}
-	n, front, back := len(edges), named(edges, "front"), named(edges, "back")
-	if front < 0 {
-		front = 0
-	}
-	if back < 0 || back == front {
-		back = (front + n - 1) % n
-	}
+	n := len(edges)
+	front, back := held(edges)
 	angle := func(i int) geom.Angle {
 		if a, ok := angles[i]; ok {
 			return a

@@ -26,13 +26,13 @@ func (s StagePlan) In(c OffCorner) geom.Point {
 	return out.Unit().Mul(-1)
 }
 
-// offCorners returns the corners of the edges that differ from those of the plan as drawn, but for the two at the back, which follow from the others.
+// offCorners returns the corners of the edges that differ from those of the plan as drawn, but for the two of the edge that closes it, which follow from the others.
 func offCorners(nominal, edges []Edge) []OffCorner {
 	var out []OffCorner
-	back := named(nominal, "back")
+	_, closing := held(nominal)
 	for i := range edges {
 		is, plan := inside(edges, i), inside(nominal, i)
-		if back >= 0 && (i == back || i == (back+1)%len(edges)) || is.Near(plan, snap) {
+		if i == closing || i == (closing+1)%len(edges) || is.Near(plan, snap) {
 			continue
 		}
 		out = append(out, OffCorner{Name: cornerName(nominal, i), At: edges[i].A, Angle: is, Plan: plan, start: i})

@@ -89,6 +89,14 @@ func TestCornerNames(t *testing.T) {
 	c := onPlan(canted, miter.Molding{})
 	c.Corners = map[string]geom.Angle{"front-right": 134 * geom.Degree}
 	require.Contains(t, faults(t, c), "front/front-right", "an edge is no corner, and its corners are named")
+	both := miter.Plan{Outline: []geom.Point{{}, {X: 900}, {X: 900, Y: 400}, {Y: 400}}, Edges: []string{"a", "b-c", "a-b", "c"}, Freestanding: true}
+	c = onPlan(both, miter.Molding{})
+	c.Corners = map[string]geom.Angle{"a-b-c": 91 * geom.Degree}
+	require.Contains(t, faults(t, c), "corners.a-b-c", "it names two corners")
+	c.Corners = map[string]geom.Angle{"c/a": 91 * geom.Degree}
+	require.Contains(t, faults(t, c), "the c closes the plan", "it is not left out silently")
+	c.Corners = map[string]geom.Angle{"a/b-c": 91 * geom.Degree}
+	require.Len(t, fit(t, c).Stages[0].Off, 1)
 }
 
 // TestSettable: no saw is set to less than a tenth of a degree.

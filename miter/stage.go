@@ -88,7 +88,7 @@ func bounds(edges []Edge) geom.Rect { return StagePlan{Edges: edges}.Bounds() }
 // corners returns the edges with the corners that c measured, and notes in used which of them the plan has.
 func (c Case) corners(nominal []Edge, used map[string]bool, f *faults) []Edge {
 	angles := map[int]geom.Angle{}
-	back := named(nominal, "back")
+	_, closing := held(nominal)
 	for _, name := range sortedKeys(c.Corners) {
 		i := cornerAt(nominal, name)
 		if i < 0 {
@@ -104,9 +104,9 @@ func (c Case) corners(nominal []Edge, used map[string]bool, f *faults) []Edge {
 			if !used[name] {
 				f.add("corners."+name, "a corner of %.4g degrees cannot be mitered: it must differ from 0, 180 and 360", a.Degrees())
 			}
-		} else if back >= 0 && (i == back || i == (back+1)%len(nominal)) {
+		} else if i == closing || i == (closing+1)%len(nominal) {
 			if !used[name] {
-				f.add("corners."+name, "the back closes the plan, so that its corners follow from the others; measure those away from the wall")
+				f.add("corners."+name, "the %s closes the plan, so that its corners follow from the others; measure those away from it", nominal[closing].Name)
 			}
 		} else {
 			angles[i] = a

@@ -110,3 +110,53 @@ func TestMissingLetterIsTold(t *testing.T) {
 	require.Contains(t, said, "So blades A and B are left out.")
 	require.NotContains(t, said, "--")
 }
+
+// On a canted case with a corner off by a degree: grooves that differ by less than 1/64 in are one spline; the sheets say how the cants are glued; and the left
+// side is drawn as it is seen, its front at the right.
+func TestCantsOnTheSheets(t *testing.T) {
+	c, r := changedExample(t, "herb-press", func(c *miter.Case) {
+		offCorner(c)
+		c.Corners = map[string]geom.Angle{"front/front-right": 134 * geom.Degree}
+		c.Openings, c.Beads = nil, nil
+		for i := range c.Stages {
+			c.Stages[i].Plan.Canted = 70
+		}
+	})
+	st := style(t, "Letter", measure.Inches)
+	require.Equal(t, 1, strings.Count(words(template.SplineSheets(r, st)), "|⅜″|"), "one row for all grooves")
+	pages := template.FixingSheets(c, r, st)
+	require.Contains(t, pageWords(pages), "B2 and B4: glue the middle 3″ and the miters")
+	require.Contains(t, pageWords(pages), "W2 and W4: glue all along, like the front.")
+	sides := 0
+	for _, page := range pages {
+		require.Empty(t, clashes(page), page.Frame.Title)
+		said, _ := marksOf(page.Content)
+		at := map[string]float64{}
+		for _, x := range said {
+			at[x.S] = x.Bounds().Center().X
+		}
+		if _, ok := at["wall"]; ok && strings.Contains(pageWords([]sheet.Page{page}), "The left side ") {
+			sides++
+			require.Greater(t, at["GLUE"], at["wall"], page.Frame.Title)
+		}
+	}
+	require.Positive(t, sides)
+	require.NotContains(t, pageWords(pages), "mirror")
+}
+
+// A notch that is not in the foot of its bead says so, on both sheets that give its place.
+func TestNotchesInTheTopEdgeSaySo(t *testing.T) {
+	c, r := exampleNamed(t, "herb-press")
+	st := style(t, "Letter", measure.Inches)
+	top := 0
+	for _, p := range r.Beads {
+		for _, n := range p.Notches {
+			if n.Side == miter.TopFace {
+				top++
+			}
+		}
+	}
+	require.Positive(t, top)
+	require.Equal(t, top, strings.Count(pageWords(template.OpeningSheets(r, st)), "in the top edge"))
+	require.Equal(t, top, strings.Count(pageWords(template.CutList(c, r, st)), "in the top edge"))
+}
