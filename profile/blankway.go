@@ -7,7 +7,7 @@ type BlankWay string
 const (
 	BlankEither  BlankWay = ""        // nobody has said: which of the two makes the better set-ups
 	BlankFlat    BlankWay = "flat"    // the smallest: it lies along the leaning back
-	BlankUpright BlankWay = "upright" // as the molding stands on the case; its back is sawn last
+	BlankUpright BlankWay = "upright" // as the molding stands on the case; its leaning back is sawn off
 )
 
 // Leans reports whether the blank of the section leans with its back: that of a sprung section which is not made from an upright one.

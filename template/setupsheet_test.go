@@ -175,3 +175,19 @@ func TestGoldenSetupSheet(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, string(want), got.String())
 }
+
+// Where a molding has several sections, the titles of their set-ups tell them apart.
+func TestMoldedSectionsAreToldApart(t *testing.T) {
+	for _, name := range []string{"herb-press", "seed-cabinet"} {
+		_, r := exampleNamed(t, name)
+		seen := map[string]bool{}
+		for _, s := range (template.Job{Result: r}).Molded() {
+			require.False(t, seen[s.Title], s.Title)
+			seen[s.Title] = true
+		}
+		if name == "seed-cabinet" {
+			require.True(t, seen["Surbase of the seed cabinet, narrowed, left and right"])
+			require.True(t, seen["Raking molding of the seed cabinet's pediment, the raking part"])
+		}
+	}
+}

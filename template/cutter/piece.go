@@ -23,8 +23,8 @@ type Piece struct {
 	Board float64
 }
 
-// Upright returns the piece with its blank upright: a sprung molding can be molded from it, and its back sawn off to the spring angle
-// last. It takes more wood; plumb and level members are then square to the faces.
+// Upright returns the piece with its blank upright: a sprung molding can be molded from it, and its back sawn off to the spring
+// angle. It takes more wood; plumb and level members are then square to the faces.
 func (p Piece) Upright() Piece {
 	b := p.Outline.Bounds()
 	p.Blank = [4]geom.Point{b.Min, geom.Pt(b.Max.X, b.Min.Y), b.Max, geom.Pt(b.Min.X, b.Max.Y)}

@@ -47,7 +47,7 @@ class SetupsView {
       return el("span", { class: "set" }, el("label", { for: id }, label), select);
     };
     this.blank = choice("setups-blank", "blank", "blank", searches.blank);
-    this.blank.title = "Of what is sprung. Flat lies along the leaning back; upright takes more wood, and the back is sawn last. The better one is flat, unless only upright is safe and no longer.";
+    this.blank.title = "Of what is sprung. Flat lies along the leaning back; upright takes more wood, and the leaning back is sawn off it. The better one is flat, unless only upright is safe and no longer.";
     this.go = tool("Plan the set-ups", () => model.search(), { class: "main", id: "setups-plan" });
     this.stopButton = tool("Stop", () => model.stop(), { id: "setups-stop" });
     this.choices = el("div", { class: "tools setup-choices", role: "group", "aria-label": "What they are planned with" },
