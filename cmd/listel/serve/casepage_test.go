@@ -1,6 +1,7 @@
 package serve_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -92,10 +93,12 @@ func TestCaseTextMistake(t *testing.T) {
 		value[bool](b, `(() => { const a = document.querySelector("#case-area"); a.value = a.value.replace(`+js(from)+`, `+js(to)+`);
 			a.dispatchEvent(new Event("input")); return true; })()`)
 	}
+	before, _, _ := strings.Cut(pressFiles(t)["herb-press.yaml"], "at: 46")
+	line := fmt.Sprint(strings.Count(before, "\n") + 1)
 	set("at: 46", "att: 46")
 	b.until(`document.querySelector("#view-case .faults .bad")`)
-	require.Contains(t, strings.Join(b.all("#view-case .faults .bad"), "\n"), `line 43: unknown key "att" in molding; at?`)
-	require.Equal(t, []string{"43"}, b.all("#view-case .line-numbers .bad")[len(b.all("#view-case .line-numbers .bad"))-1:])
+	require.Contains(t, strings.Join(b.all("#view-case .faults .bad"), "\n"), "line "+line+`: unknown key "att" in molding; at?`)
+	require.Equal(t, []string{line}, b.all("#view-case .line-numbers .bad")[len(b.all("#view-case .line-numbers .bad"))-1:])
 	require.Equal(t, shapes, value[int](b, `document.querySelectorAll("#view-case .sheet path").length`))
 	require.True(t, value[bool](b, `document.querySelector("#view-case .desk").classList.contains("is-stale")`))
 	set("att: 46", "at: 46")
