@@ -67,3 +67,10 @@ func TestJudgeByInk(t *testing.T) {
 	require.InDelta(t, 1.5, got.Greatest, 0.15)
 	require.Less(t, got.Worst.Dist(geom.Pt(18.5, 18.5)), 0.5)
 }
+
+// What sizes may be off by adds up as independent errors do; the sizes that were given stay as they are.
+func TestWidened(t *testing.T) {
+	sizes := []Uncertain{{Key: "height", MM: 10, Error: 0.3}}
+	require.InDelta(t, 0.5, widened(sizes, 0.4)[0].Error, 1e-12)
+	require.Equal(t, 0.3, sizes[0].Error)
+}

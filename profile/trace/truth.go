@@ -100,6 +100,16 @@ func (t Truth) withScale(sizes []Uncertain, relative float64) Truth {
 	return t
 }
 
+// widened returns sizes that may each be off by so many mm besides.
+func widened(sizes []Uncertain, mm float64) []Uncertain {
+	out := make([]Uncertain, len(sizes))
+	for i, s := range sizes {
+		s.Error = math.Hypot(s.Error, mm)
+		out[i] = s
+	}
+	return out
+}
+
 // atLeast returns sizes that may each be off by at least so many mm.
 func atLeast(sizes []Uncertain, mm float64) []Uncertain {
 	out := make([]Uncertain, len(sizes))
