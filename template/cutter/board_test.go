@@ -66,6 +66,8 @@ func TestThinSectionOnABoard(t *testing.T) {
 			for i, u := range r.Setups {
 				require.Equal(t, i == last, u.Rips, "set-up %d", i+1)
 				require.Equal(t, i == last, u.AgainstFence == c.off, "set-up %d bears on the %s", i+1, u.AgainstFence)
+				m := u.Transform
+				require.Equal(t, m[0]*m[3]-m[1]*m[2] > 0, u.EndForEnd, "set-up %d: the end that leads goes with the way it lies", i+1)
 			}
 			require.Greater(t, r.Blank.Board, 50.0)
 			require.InDelta(t, boardWidth, r.Blank.Width, 1e-6)
