@@ -2,11 +2,14 @@ package serve_test
 
 import (
 	"bufio"
+	"compress/gzip"
 	"context"
 	"encoding/json"
+	"io"
 	"net/http"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -195,7 +198,37 @@ func TestPage(t *testing.T) {
 	require.Empty(t, again.body)
 }
 
-// maxPage is the most that the page weighs, bytes as they are sent.
+// A part comes packed where the browser takes it so, as many bytes as are said, and unpacks to what comes else; the two have tags of their own.
+func TestPartPacked(t *testing.T) {
+	r := run(t, nil)
+	plain := r.ask(http.MethodGet, "/page/section.js", "", header("Accept-Encoding", "identity"))
+	require.Empty(t, plain.head.Get("Content-Encoding"))
+	packed := r.ask(http.MethodGet, "/page/section.js", "", header("Accept-Encoding", "gzip, deflate, br"))
+	require.Equal(t, "gzip", packed.head.Get("Content-Encoding"))
+	require.Less(t, len(packed.body), len(plain.body)/2)
+	zip, err := gzip.NewReader(strings.NewReader(packed.body))
+	require.NoError(t, err)
+	text, err := io.ReadAll(zip)
+	require.NoError(t, err)
+	require.Equal(t, plain.body, string(text))
+	for _, w := range []reply{plain, packed} {
+		require.Equal(t, strconv.Itoa(len(w.body)), w.head.Get("Content-Length"))
+		require.Equal(t, "Accept-Encoding", w.head.Get("Vary"))
+		require.Equal(t, "text/javascript; charset=utf-8", w.head.Get("Content-Type"))
+	}
+	tag := packed.head.Get("ETag")
+	require.NotEqual(t, plain.head.Get("ETag"), tag)
+	again := func(coding string) int {
+		return r.ask(http.MethodGet, "/page/section.js", "", func(q *http.Request) {
+			q.Header.Set("Accept-Encoding", coding)
+			q.Header.Set("If-None-Match", tag)
+		}).status
+	}
+	require.Equal(t, http.StatusNotModified, again("gzip"))
+	require.Equal(t, http.StatusOK, again("identity"))
+}
+
+// maxPage is the most that the page weighs, bytes as they are sent to a browser that takes gzip.
 const maxPage = 300_000
 
 // The page with all its parts stays light, as a browser gets it.
@@ -209,11 +242,11 @@ func TestPageWeight(t *testing.T) {
 		if p.Name() == "index.html" {
 			path = "/"
 		}
-		part := r.ask(http.MethodGet, path, "", nil)
+		part := r.ask(http.MethodGet, path, "", header("Accept-Encoding", "gzip"))
 		require.Equal(t, http.StatusOK, part.status, path)
 		sum += len(part.body)
 	}
-	t.Logf("the page weighs %d bytes", sum)
+	t.Logf("the page weighs %d bytes as it is sent", sum)
 	require.Less(t, sum, maxPage)
 	require.Greater(t, sum, 1000)
 }
