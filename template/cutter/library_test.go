@@ -3,9 +3,7 @@ package cutter_test
 import (
 	"os"
 	"strings"
-	"syscall"
 	"testing"
-	"time"
 
 	"listel/library"
 	"listel/template/cutter"
@@ -44,13 +42,4 @@ func TestLibrary(t *testing.T) {
 			}
 		})
 	}
-}
-
-// used returns the processor time that the process has used, by itself and for its collector: it does not hang on how busy the machine is.
-func used() time.Duration {
-	var u syscall.Rusage
-	if syscall.Getrusage(syscall.RUSAGE_SELF, &u) != nil {
-		return 0
-	}
-	return time.Duration(u.Utime.Nano())
 }
