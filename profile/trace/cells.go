@@ -186,7 +186,8 @@ func (f *finder) solid() float64 {
 	return float64(area)
 }
 
-// stroke returns the thickness of the thin lines beside a filled section, px of the field: dimension lines, if any; 1 when there are none.
+// stroke returns the thickness of the thin lines beside a filled section, px of the field: dimension lines, if any; 1 when there are none. It is read along their
+// ridges, as heavy is.
 func (f *finder) stroke() float64 {
 	d := f.distances(lacks(isInk), true)
 	const ridge = 1 << 7
@@ -199,10 +200,15 @@ func (f *finder) stroke() float64 {
 	near := f.distances(has(ridge), false)
 	var hist [256]int
 	for i, p := range f.pix {
-		if p&isInk != 0 && near.pix[i] > thin+2*stepBeside {
+		f.pix[i] &^= ridge
+		if p&isInk == 0 || near.pix[i] <= thin+2*stepBeside {
+			continue
+		}
+		top := true
+		f.neighbors(i%f.w, i/f.w, true, func(n int) { top = top && d.pix[n] <= d.pix[i] })
+		if top {
 			hist[d.pix[i]]++
 		}
-		f.pix[i] &^= ridge
 	}
 	total := 0
 	for _, n := range hist {
