@@ -142,7 +142,11 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 		out.Notes = append(out.Notes, fmt.Sprintf("the section stood %.1f degrees off plumb; set upright", math.Abs(deg)))
 	}
 	if !out.Truth.Within {
-		out.Notes = append(out.Notes, fmt.Sprintf("the section is up to %s off the drawing, more than the %s allowed", w.small(out.Truth.Greatest), w.small(out.Truth.Tolerance)))
+		of := "the drawing"
+		if len(w.Points) > 0 {
+			of = "the clicked points"
+		}
+		out.Notes = append(out.Notes, fmt.Sprintf("the section is up to %s off %s, more than the %s allowed", w.small(out.Truth.Greatest), of, w.small(out.Truth.Tolerance)))
 	}
 	progress(StageMembers, stages, stages)
 	return out, nil

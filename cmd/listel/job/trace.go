@@ -160,6 +160,14 @@ func (p TracedProfile) Pixel() float64 {
 	return 1 / p.Pixels.Size(p.Section.Outline.Bounds().Center())
 }
 
+// Measured returns what the section was measured against: the drawing, or the points that were clicked in place of its ink.
+func (p TracedProfile) Measured() string {
+	if len(p.Wanted.Points) > 0 {
+		return "the clicked points"
+	}
+	return "the drawing"
+}
+
 // PixelWords returns that width in the units of f, with a figure more than small lengths have: 0.0033 in or 0.0847 mm.
 func (p TracedProfile) PixelWords(f measure.Format) string {
 	if f.Units == measure.Inches {
@@ -202,8 +210,8 @@ func (p TracedProfile) remarks() []string {
 	}
 	out := []string{
 		fmt.Sprintf("%s: a pixel is %s, itself known within %.2f %%.", from, p.PixelWords(f), 100*t.ScaleError),
-		fmt.Sprintf("The section is %s (%.1f px) off the drawing at most, %s (%.2f px) in the mean; %s were allowed.",
-			template.Fine(t.Greatest, f), t.GreatestPx, template.Fine(t.Mean, f), t.MeanPx, template.Fine(t.Tolerance, f)),
+		fmt.Sprintf("The section is %s (%.1f px) off %s at most, %s (%.2f px) in the mean; %s were allowed.",
+			template.Fine(t.Greatest, f), t.GreatestPx, p.Measured(), template.Fine(t.Mean, f), t.MeanPx, template.Fine(t.Tolerance, f)),
 	}
 	for _, n := range p.Notes {
 		out = append(out, "Note: "+n+".")

@@ -44,6 +44,7 @@ type caseAnswer struct {
 	Beads    []casePiece   `json:"beads"`
 	BeadsSay []string      `json:"beads_say"`
 	Drawers  []caseDrawer  `json:"drawers"`
+	Unsaved  []string      `json:"unsaved"` // its profiles that are drawn as the page holds them, and are not saved so
 }
 
 // A caseMistake is a mistake in the words of check.
@@ -81,7 +82,7 @@ func (s *Server) postCase(w http.ResponseWriter, r *http.Request) error {
 func (s *Server) caseAnswer(ctx context.Context, q caseRequest, text string) (caseAnswer, error) {
 	path := fileName(q.Name)
 	out := caseAnswer{Text: text, Mistakes: []caseMistake{}, Notes: []string{}, Views: []caseView{}, Moldings: []caseMolding{}, Beads: []casePiece{},
-		BeadsSay: []string{}, Drawers: []caseDrawer{}}
+		BeadsSay: []string{}, Drawers: []caseDrawer{}, Unsaved: []string{}}
 	lib, err := s.libraryOf(path, q.Profiles)
 	if err != nil {
 		return out, err
@@ -105,6 +106,7 @@ func (s *Server) caseAnswer(ctx context.Context, q caseRequest, text string) (ca
 		return out, nil
 	}
 	out.OK = true
+	out.Unsaved = append(out.Unsaved, s.unsaved(path, text, c.Names(), q.Profiles).profiles...)
 	out.Notes = append(out.Notes, c.Notes()...)
 	if q.Stock {
 		out.Notes = append(out.Notes, c.StockNotes(ctx)...)

@@ -94,6 +94,21 @@ func TestTracePlate(t *testing.T) {
 	require.Contains(t, lines[len(lines)-1], "traced", "a picture of the folder need not be sent")
 }
 
+// What is traced from clicked points is told by its distance from them, and nothing is said of the ink that was not looked at.
+func TestTraceClickedIsToldByThePoints(t *testing.T) {
+	s := serving(t)
+	q := plateRequest()
+	q["section"].(map[string]any)["points"] = [][]float64{{700, 900}, {900, 900}, {900, 700}, {700, 700}}
+	lines := traceLines(t, s, q, library.StarterPlate())
+	v := lines[len(lines)-1]["traced"].(map[string]any)
+	words := strings.Join(texts(v["truth"].([]any)), " ")
+	require.Contains(t, words, "off the clicked points, at")
+	require.Contains(t, words, "How true the points are to the ink was not looked at.")
+	require.NotContains(t, words+v["text"].(string), "off the drawing")
+	require.NotContains(t, words, "allowed")
+	require.Contains(t, v["text"], "off the clicked points at most")
+}
+
 // What is wrong is said with its place: lengths that are none, no scale, a crop with several sections and where they are.
 func TestTraceFaults(t *testing.T) {
 	s := serving(t)

@@ -17,6 +17,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"listel/library"
+	"listel/profile/measure"
 )
 
 // openScan opens the view of the scan on the starter's plate, chosen in the folder.
@@ -84,6 +85,7 @@ func TestScanTrace(t *testing.T) {
 
 	b.click("#scan-open")
 	b.until(outline)
+	require.Empty(t, b.all(".slip"), "no molding was open before")
 	require.Equal(t, []string{"5 fillet", "4 cyma recta", "3 fillet", "2 cove", "1 fillet"}, b.all(heads))
 	require.Equal(t, "plate-molding", value[string](b, `document.getElementById("file-name").textContent`))
 	b.until(`document.querySelector("#view-section .under image") && !document.querySelector(".plate-set").hidden`)
@@ -99,34 +101,77 @@ func TestScanTrace(t *testing.T) {
 	b.click("#show-plate")
 	b.until(`document.querySelector("#view-section .under image")`)
 
+	b.click("#to-scan")
+	b.click("#scan-open")
+	b.until(`document.querySelector(".slip")?.textContent === "plate-molding is kept as it stands, not saved: Open lists it."`)
+	require.Equal(t, "plate-molding-2", value[string](b, `document.getElementById("file-name").textContent`))
 	b.click("#save")
 	b.enter("#save-name", "press cornice")
 	b.until(`document.getElementById("file-state").textContent === "saved"`)
 	require.Contains(t, b.read("press-cornice.yaml"), "# Traced from plate.png")
 }
 
-// TestScanUnder lays the plate under a molding that is open, without tracing: by the scale of 200 px to the inch the crop of 550 by 500 px is
-// 69.85 by 63.5 mm, its lower left corner stands at the drawing's zero, and three tenths of its greater side are kept round it.
+// TestScanUnder lays the plate under a molding that is open: under the one that the plate is drawn from, its ink lies under the outline. Where
+// nothing can be traced the crop lies there by its corner: by the scale of 200 px to the inch it is so many millimeters wide and high, its lower
+// left corner stands at the drawing's zero, and three tenths of its greater side are kept round it. Both are said.
 func TestScanUnder(t *testing.T) {
-	b := openTab(t, map[string]string{"plate.png": string(library.StarterPlate()), "shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	cornice, err := library.Starter("profile", "press-cornice", measure.Inches)
+	require.NoError(t, err)
+	b := openTab(t, map[string]string{"plate.png": string(library.StarterPlate()), "press-cornice.yaml": string(cornice)}, desk)
+	b.open("press-cornice.yaml")
+	members := b.all(heads)
 	b.click("#to-scan")
 	b.click(`[data-path="plate.png"]`)
 	b.until(`document.querySelector("#scan-length").getAttribute("aria-pressed") === "true"`)
 	b.measure()
 	b.cropTo(690, 250, 1240, 750)
-	crop := value[[]float64](b, `[0, 1, 2, 3].map((i) => Number(document.getElementById("scan-crop-" + i).value))`)
-	require.InDelta(t, 550, crop[2]-crop[0], 4)
 	b.click("#scan-under")
 	b.until(`!document.getElementById("view-section").hidden && document.querySelector("#view-section .under image")`)
-	require.Equal(t, []string{"3 fillet", "2 cove", "1 fillet"}, b.all(heads), "the molding stays as it is")
+	require.Equal(t, members, b.all(heads), "the molding stays as it is")
+	require.Greater(t, value[float64](b, underInk), 0.9, "the ink of the plate lies under the outline")
+	require.Contains(t, value[string](b, `document.querySelector(".slip").textContent`), "lies as it was traced")
+
+	b.click("#to-scan")
+	for i, v := range []string{"20", "20", "90", "60"} {
+		b.enter(fmt.Sprintf("#scan-crop-%d", i), v)
+	}
+	b.until(`document.getElementById("scan-crop-3").value === "60"`)
+	b.click("#scan-under")
+	b.until(`!document.getElementById("view-section").hidden && document.querySelector(".slip")?.textContent.startsWith("Nothing could be traced")`)
 	box := value[[]float64](b, `(() => { const i = document.querySelector("#view-section .under image"); return ["x", "y", "width", "height"].map((k) => Number(i.getAttribute(k))); })()`)
 	mm := 3 * 25.4 / math.Hypot(600, 6)
-	w, h := (crop[2]-crop[0])*mm, (crop[3]-crop[1])*mm
+	w, h := 70*mm, 40*mm
 	round := 0.3 * max(w, h)
 	for i, want := range []float64{-round, -h - round, w + 2*round, h + 2*round} {
 		require.InDelta(t, want, box[i], 0.5)
 	}
+}
+
+// TestScanPressesNear presses corners a few pixels from one another, and a known place on one of them: each counts. A press on a corner's own mark
+// takes hold of it; Delete takes the last corner back.
+func TestScanPressesNear(t *testing.T) {
+	b := openScan(t, desk)
+	b.click("#scan-points")
+	x, y := b.onPlate(700, 700)
+	spots := func(kind string, n int) {
+		b.until(fmt.Sprintf(`document.querySelectorAll('[data-key^="%s"]').length === %d`, kind, n))
+	}
+	for i, off := range []float64{0, 10, 19, 60} {
+		b.do(chromedp.MouseClickXY(x+off, y))
+		spots("point", i+1)
+	}
+	b.do(chromedp.MouseClickXY(x+60, y))
+	b.until(`document.activeElement.dataset.key === "point 3"`)
+	spots("point", 4)
+	b.click("#scan-place")
+	b.do(chromedp.MouseClickXY(x+60, y))
+	spots("place", 1)
+	b.click("#scan-points")
+	value[bool](b, `(() => { document.querySelector("#view-scan svg.paper").focus(); return true; })()`)
+	b.key(kb.Delete)
+	spots("point", 3)
+	b.key("z", ctrl)
+	spots("point", 4)
 }
 
 // underInk is the part of the section's outline under which the plate has ink: of the picture as it lies in the drawing's millimeters.

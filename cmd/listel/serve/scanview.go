@@ -60,9 +60,15 @@ func truthWords(p job.TracedProfile, f measure.Format) []string {
 	if !u.Within {
 		verdict = fmt.Sprintf("That is MORE than the %s that were allowed: look at the marked place.", template.Fine(u.Tolerance, f))
 	}
+	if len(p.Wanted.Points) > 0 {
+		if u.Within {
+			verdict = ""
+		}
+		verdict = strings.TrimSpace(verdict + " How true the points are to the ink was not looked at.")
+	}
 	return []string{
-		fmt.Sprintf("At most %s (%.1f px) off the drawing, at %s from the back and %s up; %s (%.2f px) in the mean. %s",
-			template.Fine(u.Greatest, f), u.GreatestPx, f.Length(u.Worst.X), f.Length(u.Worst.Y), template.Fine(u.Mean, f), u.MeanPx, verdict),
+		fmt.Sprintf("At most %s (%.1f px) off %s, at %s from the back and %s up; %s (%.2f px) in the mean. %s",
+			template.Fine(u.Greatest, f), u.GreatestPx, p.Measured(), f.Length(u.Worst.X), f.Length(u.Worst.Y), template.Fine(u.Mean, f), u.MeanPx, verdict),
 		fmt.Sprintf("A pixel is %s, known within %.2f %%.", template.Fine(p.Pixel(), f), 100*u.ScaleError),
 	}
 }

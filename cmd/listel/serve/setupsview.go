@@ -44,6 +44,7 @@ type planNote struct {
 type planTool struct {
 	Tool  string `json:"tool"`
 	Used  string `json:"used"`
+	Cuts  string `json:"cuts"`
 	Speed string `json:"speed"`
 	Rim   string `json:"rim"`
 }

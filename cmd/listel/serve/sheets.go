@@ -42,6 +42,7 @@ type sheetsDone struct {
 	notes []string
 	files []library.File // the texts that it was made from
 	paper string         // its name
+	odd   unsaved        // which of the texts are not as the disk has them
 }
 
 // A sheetEntry is one sheet in the list of them.
@@ -102,7 +103,7 @@ func (s *Server) postSheets(w http.ResponseWriter, r *http.Request) error {
 	for i, p := range done.doc.Pages {
 		list = append(list, sheetEntry{i + 1, p.Part, p.Frame.Title, p.Frame.Purpose, p.Paper.Width, p.Paper.Height, p.Frame.FullSize})
 	}
-	if err := lines.send(map[string]any{"sheets": list, "stem": done.stem, "paper": done.paper, "notes": append([]string{}, done.notes...)}); err != nil {
+	if err := lines.send(map[string]any{"sheets": list, "stem": done.stem, "paper": done.paper, "unsaved": done.odd.names(), "notes": append([]string{}, done.notes...)}); err != nil {
 		return nil
 	}
 	for i, p := range done.doc.Pages {
@@ -161,7 +162,8 @@ func (s *Server) packet(ctx context.Context, q sheetsRequest, lib *library.Libra
 	if err != nil {
 		return sheetsDone{}, err
 	}
-	style, err := q.style(s, lib, c.Case.Units, c.PacketSource())
+	odd := s.unsaved(path, q.Text, c.Names(), q.Profiles)
+	style, err := q.style(s, lib, c.Case.Units, odd.source(c.PacketSource()))
 	if err != nil {
 		return sheetsDone{}, err
 	}
@@ -178,7 +180,7 @@ func (s *Server) packet(ctx context.Context, q sheetsRequest, lib *library.Libra
 	}
 	ctx, cancel := context.WithTimeout(ctx, planTime)
 	defer cancel()
-	out := sheetsDone{stem: c.Case.Name + "-packet", paper: style.Paper.Name}
+	out := sheetsDone{stem: c.Case.Name + "-packet", paper: style.Paper.Name, odd: odd}
 	out.doc, out.notes, err = c.Packet(ctx, p)
 	if err != nil {
 		return out, timeWords(ctx, err)
@@ -204,11 +206,12 @@ func (s *Server) profileSheets(ctx context.Context, q sheetsRequest, lib *librar
 	if err != nil {
 		return sheetsDone{}, err
 	}
-	style, err := q.style(s, lib, p.Profile.Units, p.From())
+	odd := s.unsaved(path, q.Text, stacked(p.Profile), q.Profiles)
+	style, err := q.style(s, lib, p.Profile.Units, odd.source(p.From()))
 	if err != nil {
 		return sheetsDone{}, err
 	}
-	out := sheetsDone{stem: p.Section.Name + "-" + q.What, notes: p.Notes(), paper: style.Paper.Name, files: []library.File{{Path: path, Data: []byte(q.Text)}}}
+	out := sheetsDone{stem: p.Section.Name + "-" + q.What, notes: p.Notes(), paper: style.Paper.Name, odd: odd, files: []library.File{{Path: path, Data: []byte(q.Text)}}}
 	switch q.What {
 	case "section":
 		out.doc = p.SectionSheets(style)

@@ -26,6 +26,7 @@ import (
 func TestPacketIsTheCommandsOwn(t *testing.T) {
 	s := serving(t)
 	q := sheetsRequest{What: "packet", Name: "press.yaml", Text: exampleText(t, library.ExampleName), Paper: "A4"}
+	require.NoError(t, os.WriteFile(filepath.Join(s.folder.dir, q.Name), []byte(q.Text), 0o600))
 	w := asked(t, s.postPacket, "/api/packet?format=pdf", q)
 	require.Equal(t, http.StatusOK, w.Code, w.Body.String())
 	require.Equal(t, `attachment; filename="herb-press-packet.pdf"`, w.Header().Get("Content-Disposition"))
@@ -48,6 +49,38 @@ func TestPacketIsTheCommandsOwn(t *testing.T) {
 	require.NoError(t, sheet.WriteSVG(&page, doc.Pages[2]))
 	require.Equal(t, page.String(), all[3]["svg"])
 	require.NotContains(t, page.String(), "style=", "the page's policy takes no style attribute")
+}
+
+// Sheets that are drawn from what is not saved say so where they name their file, and to the page; when it is saved they no longer do.
+func TestSheetsSayWhatIsNotSaved(t *testing.T) {
+	s := serving(t)
+	q := sheetsRequest{What: "packet", Name: "press.yaml", Text: exampleText(t, library.ExampleName), Paper: "A4"}
+	source := func() (string, any) {
+		done, err := s.sheets(context.Background(), q, func(string, int, int) {})
+		require.NoError(t, err)
+		for _, p := range done.doc.Pages {
+			require.Equal(t, done.doc.Pages[0].Frame.Source, p.Frame.Source)
+		}
+		return done.doc.Pages[0].Frame.Source, lines(t, asked(t, s.postSheets, "/api/sheets", q))[0]["unsaved"]
+	}
+	words, names := source()
+	require.Equal(t, "press.yaml, not saved", words)
+	require.Equal(t, []any{"press"}, names)
+	require.NoError(t, os.WriteFile(filepath.Join(s.folder.dir, q.Name), []byte(q.Text), 0o600))
+	words, names = source()
+	require.Equal(t, "press.yaml", words)
+	require.Empty(t, names)
+	cornice, _, err := library.Open("", "").Text(library.KindProfile, "press-cornice")
+	require.NoError(t, err)
+	q.Profiles = map[string]string{"press-cornice": string(cornice), "of-no-use-here": string(cornice)}
+	words, names = source()
+	require.Equal(t, "press.yaml; press-cornice, not saved", words)
+	require.Equal(t, []any{"press-cornice"}, names)
+	require.Equal(t, "press.yaml and 3 profiles, not saved", unsaved{"press", []string{"a", "b", "c"}}.source("press.yaml"))
+
+	answer, err := s.caseAnswer(context.Background(), caseRequest{Name: q.Name, Profiles: q.Profiles}, q.Text)
+	require.NoError(t, err)
+	require.Equal(t, []string{"press-cornice"}, answer.Unsaved)
 }
 
 func TestPacketFiles(t *testing.T) {

@@ -71,7 +71,8 @@ export class CaseRail {
     const line = (m) => el("li", { class: "bad" }, el("button", { type: "button", onclick: () => this.#toMistake(m) }, words(m)));
     const notes = (answer?.ok && answer.notes) || [];
     const open = this.faults.querySelector("details")?.open ?? false;
-    this.faults.replaceChildren(...mistakes.map(line), ...(notes.length === 0 ? []
+    const unsaved = (answer?.ok && answer.unsaved) || [];
+    this.faults.replaceChildren(...mistakes.map(line), ...(unsaved.length ? [el("li", { class: "odd unsaved-words" }, `Drawn as it stands in Section, not saved: ${unsaved.join(", ")}.`)] : []), ...(notes.length === 0 ? []
       : [el("li", { class: "odd" }, el("details", { open }, el("summary", null, notes.length === 1 ? "A note" : `${notes.length} notes`), notes.map((n) => el("p", null, n))))]));
   }
 

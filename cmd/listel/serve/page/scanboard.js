@@ -13,7 +13,7 @@ import { Loupe } from "./loupe.js";
 const words = {
   length: "Press on both ends of something whose length you know. Enter presses in the middle of the board.",
   crop: "Draw a rectangle round one section, with some paper round it.",
-  points: "Press on the corners of the section in order, and on some places along its curves.",
+  points: "Press on the corners of the section in order, and on some places along its curves. Delete takes the last one back.",
   place: "Press on a place that you know.",
   back: "Press on the back of the section, where the drawing is left open or broken off.",
 };
@@ -52,6 +52,7 @@ export class ScanBoard {
     this.way = mode;
     this.pending = null;
     this.host.classList.toggle("is-placing", mode !== "");
+    this.host.dataset.mode = mode; // what else a press falls on is then let through, but for the mark of a corner while corners are clicked
     if (mode) say(words[mode]);
     else this.loupe.hide();
     this.onmode();
@@ -302,6 +303,7 @@ export class ScanBoard {
   #key(e) {
     if (e.target !== this.board.svg || !this.mode) return;
     if (e.key === "Escape") this.mode = "";
+    else if (e.key === "Delete" || e.key === "Backspace") this.#takeBack();
     else if (e.key !== "Enter") return;
     else if (this.mode === "crop") {
       const [x, y] = this.middle;
@@ -311,6 +313,13 @@ export class ScanBoard {
       this.mode = "";
     } else this.press(this.middle);
     e.preventDefault();
+  }
+
+  // takeBack takes the press back that was made last.
+  #takeBack() {
+    const { model, mode } = this;
+    if (this.pending) this.mode = mode;
+    else if (mode === "points" && model.section.points.length) model.change(() => model.section.points.pop(), { label: `taking away corner ${model.section.points.length}` });
   }
 
   get middle() {

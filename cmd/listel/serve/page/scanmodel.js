@@ -10,11 +10,11 @@
 //   model.result      what was traced, or null;  model.old: whether something changed since
 //   model.faults      [{scale, row, key, text, boxes}];  model.state {busy, stage, done, of, words}
 //   await model.trace();  model.stop();  model.open()   opens the result as a profile, the plate under it
-//   await model.layUnder(doc)   lays the plate under a profile without tracing: the crop's corner at its back and foot; false when it cannot be
+//   await model.layUnder(doc)   lays the plate under a profile, as it is traced, else by the crop's corner; says which, "" when it cannot be
 //   model.on(fn)      called at every change
 
 import * as api from "./api.js";
-import { say } from "./dom.js";
+import { note, say } from "./dom.js";
 import { stem } from "./store.js";
 import { flatten } from "./underlay.js";
 
@@ -126,17 +126,32 @@ export class ScanModel {
     return this.#ask(this.request, (traced) => Object.assign(this, { result: traced, old: false, tracedState: state }));
   }
 
-  // The crop, clicked as a section, tells how the plate lies: its corner at the back and foot is the drawing's zero.
+  // What is traced of the plate tells how it lies. Where nothing can be, the crop, clicked as a section, does: its corner at the back and foot is
+  // the drawing's zero.
   async layUnder(doc) {
-    const { plate, request } = this;
+    const { plate } = this;
+    if (!this.result || this.old) await this.trace();
+    if (this.result && !this.old) {
+      this.#lay(doc, this.result);
+      return "The plate lies as it was traced, its back and foot at the molding's.";
+    }
+    const told = { faults: this.faults, state: this.state };
+    if (this.state.stopped || this.faults.some((f) => f.boxes.length || f.scale >= 0)) return "";
     const [l, t, r, f] = this.section.crop ?? [0, 0, plate.width, plate.height];
-    let laid = false;
+    let laid = "";
+    const { request } = this;
     await this.#ask({ ...request, section: { ...request.section, points: [[l, f], [r, f], [r, t], [l, t]] } }, (traced) => {
-      doc.plate = flatten(plate, traced);
-      this.store.tell("plate", doc);
-      laid = true;
+      this.#lay(doc, traced);
+      laid = "Nothing could be traced: the lower corner of the crop, at the back, lies at the molding's foot.";
     });
+    if (!laid) Object.assign(this, told);
+    this.tell();
     return laid;
+  }
+
+  #lay(doc, traced) {
+    doc.plate = flatten(this.plate, traced);
+    this.store.tell("plate", doc);
   }
 
   async #ask(request, take) {
@@ -154,7 +169,7 @@ export class ScanModel {
         this.tell();
       }, { signal: going.signal });
     } catch (e) {
-      if (this.going === going) this.state = { ...idle, words: e.name === "AbortError" ? "Stopped." : e.message };
+      if (this.going === going) this.state = { ...idle, words: e.name === "AbortError" ? "Stopped." : e.message, stopped: e.name === "AbortError" };
     }
     if (this.going !== going) return;
     if (this.state.busy) this.state = { ...idle, words: "It ended without a section." };
@@ -167,12 +182,13 @@ export class ScanModel {
   }
 
   open() {
-    const { result, plate, store } = this;
+    const { result, store } = this;
+    const former = store.profile;
     const name = store.free(result.name);
     const text = name === result.name ? result.text : result.text.replace(/^name:.*$/m, `name: ${name}`);
     const doc = store.start("profile", text, { name, origin: { label: "as traced", text } });
-    doc.plate = flatten(plate, result);
-    store.tell("plate", doc);
+    this.#lay(doc, result);
+    if (former) note(`${former.name} is kept as it stands${former.dirty ? ", not saved" : ""}: Open lists it.`);
   }
 }
 

@@ -1,6 +1,6 @@
 // scanrail.js: what is known of the plate and wanted from it, in the order of the work: measure, crop, trace, open.
 
-import { attr, el, put } from "./dom.js";
+import { attr, el, note, put } from "./dom.js";
 
 const stages = { picture: "reading the picture", scales: "measuring its scale", ink: "finding the ink", edges: "following its edge", members: "naming its members" };
 
@@ -28,7 +28,7 @@ export class ScanRail {
     this.corners = el("p", { class: "quiet" });
     this.cornersAway = button("Take the corners away", () => model.change(() => (model.section.points = []), { label: "taking the corners away" }), { id: "scan-no-points" });
     this.go = button("Trace it", () => model.trace(), { class: "main", id: "scan-trace" });
-    this.under = button("", () => this.#layUnder(), { id: "scan-under", title: "Without tracing: the lower corner of the crop, at the back, comes to the molding's foot" });
+    this.under = button("", () => this.#layUnder(), { id: "scan-under", title: "Upright and to its scale, the back and foot of what is traced at the molding's own" });
     this.stop = button("Stop", () => model.stop(), { id: "scan-stop" });
     this.progress = el("progress", { "aria-label": "Tracing", max: 1 });
     this.state = el("div", { class: "scan-state", role: "status" });
@@ -227,7 +227,10 @@ export class ScanRail {
   }
 
   async #layUnder() {
-    if (await this.model.layUnder(this.model.store.profile)) location.hash = "#section";
+    const words = await this.model.layUnder(this.model.store.profile);
+    if (!words) return;
+    location.hash = "#section";
+    note(words);
   }
 
   #open() {

@@ -44,10 +44,10 @@ function blankWords(plan) {
 }
 
 function toolTable(plan) {
-  const fast = plan.tools.some((t) => t.speed);
+  const fast = plan.tools.some((t) => t.speed), long = plan.tools.some((t) => t.cuts);
   return el("table", { class: "tool-table" },
-    el("thead", null, el("tr", null, el("th", { scope: "col" }, "Tool"), el("th", { scope: "col" }, "Used in"), fast ? el("th", { scope: "col" }, "At most") : null)),
-    el("tbody", null, plan.tools.map((t) => el("tr", null, el("td", null, t.tool), el("td", null, t.used), fast ? el("td", null, t.speed) : null))));
+    el("thead", null, el("tr", null, el("th", { scope: "col" }, "Tool"), el("th", { scope: "col" }, "Used in"), long ? el("th", { scope: "col" }, "Cuts at least") : null, fast ? el("th", { scope: "col" }, "At most") : null)),
+    el("tbody", null, plan.tools.map((t) => el("tr", null, el("td", null, t.tool), el("td", null, t.used), long ? el("td", null, t.cuts) : null, fast ? el("td", null, t.speed) : null))));
 }
 
 function doneWords(plan) {

@@ -144,6 +144,7 @@ class SheetsView {
     if (state.words) parts.push(el("p", { class: "mistake" }, state.words));
     for (const m of state.mistakes.slice(0, 5)) parts.push(el("p", { class: "mistake" }, m.own ? m.text : `${m.file}, ${m.text}`));
     if (state.mistakes.length && this.model.pages.length) parts.push(el("p", { class: "quiet" }, "These are the last good sheets."));
+    if (this.model.pages.length && this.model.unsaved?.length) parts.push(el("p", { class: "odd unsaved-words" }, `Drawn from what is not saved yet: ${this.model.unsaved.join(", ")}. The sheets say so.`));
     if (state.kept) parts.push(el("p", { class: "kept" }, state.kept));
     for (const n of state.notes ?? []) parts.push(el("p", { class: "quiet" }, n));
     this.words.replaceChildren(...parts);

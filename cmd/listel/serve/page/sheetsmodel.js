@@ -125,6 +125,7 @@ export class SheetsModel {
           this.stem = line.stem;
           this.paper = line.paper; // that is usual, or chosen
           this.state.notes = line.notes;
+          this.unsaved = line.unsaved; // what is drawn otherwise than the disk has it
         } else if (line.svg) {
           pages[line.n - 1].url = URL.createObjectURL(new Blob([line.svg], { type: "image/svg+xml" }));
         } else if (line.mistakes || line.error) {
