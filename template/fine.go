@@ -2,6 +2,7 @@ package template
 
 import (
 	"fmt"
+	"math"
 
 	"listel/profile/measure"
 )
@@ -12,6 +13,15 @@ func Fine(mm float64, f measure.Format) string { return fine(mm, f, " in") }
 
 // fine returns a small length as it stands on a drawing: 0.003″ or 0.08 mm.
 func (st Style) fine(mm float64) string { return fine(mm, st.Lengths, "″") }
+
+// noMore returns a small length that is not exceeded as it stands on a drawing, up to the next thousandth of an inch or hundredth of a millimeter.
+func (st Style) noMore(mm float64) string {
+	least := 0.01
+	if st.Lengths.Units == measure.Inches {
+		least = measure.MMPerInch / 1000
+	}
+	return st.fine(math.Ceil(mm/least-1e-3) * least)
+}
 
 func fine(mm float64, f measure.Format, inches string) string {
 	v, format := mm, "%.2f mm"

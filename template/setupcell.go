@@ -145,7 +145,11 @@ func (c setupCell) remarks() []remark {
 	u, st := c.picture.setup(), c.picture.st
 	var out []remark
 	big := func(text string, mm float64) {
-		out = append(out, remark{text, 12, sheet.Bold, 10, st.settingShort(mm), st.decimal(mm)})
+		figure, decimal := st.settingShort(mm), st.decimal(mm)
+		if u.Work == cutter.Plane {
+			figure, decimal = st.Lengths.Drawing(byHandSize(mm, st.Lengths)), ""
+		}
+		out = append(out, remark{text, 12, sheet.Bold, 10, figure, decimal})
 	}
 	add := func(size, least float64, w sheet.Weight, format string, args ...any) {
 		out = append(out, remark{text: fmt.Sprintf(format, args...), size: size, weight: w, least: least})
@@ -186,20 +190,19 @@ func (c setupCell) remarks() []remark {
 	default:
 		say("axis %s from the fence", st.settingBoth(u.Axis))
 	}
-	if u.Tilt != 0 {
-		to := "fence"
-		if u.Work == cutter.Plane {
-			to = "stop"
+	switch {
+	case u.Work != cutter.Plane && u.Tilt != 0:
+		out = append(out, remark{"Tilt", 12, sheet.Bold, 10, st.Lengths.Angle(geom.Angle(u.Tilt).Abs() * geom.Degree), tiltWay(u)})
+	case u.Tilt != 0:
+		if degrees := math.Round(math.Abs(u.Tilt)); degrees >= 1 {
+			out = append(out, remark{"Tilt about", 12, sheet.Bold, 10, fmt.Sprintf("%.0f°", degrees), tiltWay(u)})
 		}
-		way := "to the " + to
-		if u.Tilt < 0 {
-			way = "away from the " + to
-		}
-		out = append(out, remark{"Tilt", 12, sheet.Bold, 10, st.Lengths.Angle(geom.Angle(u.Tilt).Abs() * geom.Degree), way})
+		name("Work to the scribed line")
 	}
-	if u.Passes > 1 && u.Work == cutter.Plane {
-		name("about %d passes", u.Passes)
-	} else if u.Passes > 1 {
+	switch {
+	case u.Work == cutter.Plane && u.Passes > 1:
+		name("%s", upperFirst(PassesByHand(u.Passes)))
+	case u.Passes > 1:
 		name("%d passes, the last at this setting", u.Passes)
 	}
 	if len(u.Cleans) > 0 {
@@ -218,6 +221,18 @@ func (c setupCell) remarks() []remark {
 		say("WATCH: %s.", u.Warning)
 	}
 	return out
+}
+
+// tiltWay says to which side the top of a blade or plane leans.
+func tiltWay(u cutter.Setup) string {
+	to := "fence"
+	if u.Work == cutter.Plane {
+		to = "stop"
+	}
+	if u.Tilt < 0 {
+		return "away from the " + to
+	}
+	return "to the " + to
 }
 
 // settingShort returns a setting in large figures: a fraction, or millimeters to a hundredth with their unit.

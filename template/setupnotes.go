@@ -114,10 +114,10 @@ func (c *setupComposer) blocks() []noteBlock {
 // aboutWords says how distances are measured.
 func (c *setupComposer) aboutWords() string {
 	if c.byHand() {
-		return "Work to the scribed lines: gauge them along the whole stick, cut the rabbets and chamfers to them, then the hollows and rounds that run " +
+		return "Sizes are to " + map[bool]string{true: "1/64 in", false: "0.5 mm"}[c.st.Lengths.Units == measure.Inches] + "; the scribed line decides: gauge the lines along the whole stick, cut the rabbets and chamfers to them, then the hollows and rounds that run " +
 			"on the edges so made. Distances run from the stop to the nearest cutting edge, heights from the bench to the lowest."
 	}
-	return "Speeds are those of a common workshop table by diameter; what the maker of the bit or the router states prevails. " +
+	return "Cuts at least: the cutting length that the bit needs for the deepest of its cuts; with a shorter one, find another way. Speeds are those of a common workshop table by diameter; what the maker of the bit or the router states prevails. " +
 		"Fence distances run to the nearest cutting edge, heights from the table to the highest cutting point."
 }
 
@@ -134,8 +134,7 @@ func (c *setupComposer) notes() []SetupNote {
 	for i, words := range c.thinWords() {
 		out = append(out, SetupNote{words, i == 0})
 	}
-	out = append(out, SetupNote{Text: fmt.Sprintf("Every cut was checked by a second reckoning: the deepest goes %s into the section, at most %s is left on it.",
-		c.st.fine(c.plan.Gouge), c.st.fine(c.plan.Left))})
+	out = append(out, SetupNote{Text: c.checkedWords()})
 	for _, u := range plan.Unreached {
 		out = append(out, SetupNote{Text: fmt.Sprintf("Not reached, from %s to %s up: %s stays; %s.", c.st.Lengths.Drawing(u.Y0),
 			c.st.Lengths.Drawing(u.Y1), c.st.Lengths.Drawing(u.Depth), u.Because(c.st.Lengths.Drawing))})
@@ -147,6 +146,15 @@ func (c *setupComposer) notes() []SetupNote {
 		out = append(out, SetupNote{Text: words})
 	}
 	return out
+}
+
+// checkedWords says what the check of the plan found.
+func (c *setupComposer) checkedWords() string {
+	into := "none goes into the section"
+	if c.plan.Gouge > 0 {
+		into = fmt.Sprintf("none goes more than %s into the section", c.st.noMore(c.plan.Gouge))
+	}
+	return fmt.Sprintf("Every cut was checked by a second reckoning: %s, no more than %s is left on it.", into, c.st.noMore(c.plan.Left))
 }
 
 // hints returns the plan's hints in words, those to be read first or the others. The places not reached stand by themselves.
@@ -197,12 +205,12 @@ func blankName(p cutter.Result) string {
 func (c *setupComposer) toolTable(width float64) part {
 	t := sheet.Table{Size: noteSize, Width: width, Columns: []sheet.Column{{Head: "Tool", Wrap: true}, {Head: "Used in"}}}
 	if !c.byHand() {
-		t.Columns = append(t.Columns, sheet.Column{Head: "At most", Align: sheet.AlignRight}, sheet.Column{Head: "Rim", Align: sheet.AlignRight})
+		t.Columns = append(t.Columns, sheet.Column{Head: "Cuts at least", Align: sheet.AlignRight}, sheet.Column{Head: "At most", Align: sheet.AlignRight}, sheet.Column{Head: "Rim", Align: sheet.AlignRight})
 	}
 	for _, tool := range c.tools() {
 		row := []string{tool.Tool, tool.Used}
-		if tool.Speed != "" {
-			row = append(row, tool.Speed, tool.Rim)
+		if !c.byHand() {
+			row = append(row, tool.Cuts, tool.Speed, tool.Rim)
 		}
 		t.Rows = append(t.Rows, row)
 	}

@@ -171,6 +171,17 @@ func (st Style) setting(mm float64) string {
 	return s[:len(s)-len(" mm")]
 }
 
+// figure returns what a dimension of the picture says: a setting, by hand to 1/64 in or 0.5 mm; of an edge behind the fence's face that it is inside.
+func (v setupPicture) figure(mm float64) string {
+	if mm < 0 {
+		return v.figure(-mm) + " inside"
+	}
+	if v.setup().Work == cutter.Plane {
+		return v.st.figure(byHandSize(mm, v.st.Lengths))
+	}
+	return v.st.setting(mm)
+}
+
 // fenceDim returns the dimension from the fence to the cutting edge, under the table; of a rip that from the molded edge to the blade.
 func (v setupPicture) fenceDim(w float64) sheet.Drawing {
 	mm, _ := edgeToFence(v.setup())
@@ -185,7 +196,7 @@ func (v setupPicture) fenceDim(w float64) sheet.Drawing {
 	}
 	y := low - dimBelow
 	d := sheet.Dim{A: geom.Pt(x, -bedThick), B: geom.Pt(to, -bedThick), At: y, Along: sheet.Across}.Drawing()
-	t := sheet.Text{At: geom.Pt((x+to)/2, y-2.4), S: v.st.setting(mm), Size: nameSize, Weight: sheet.Bold, Anchor: sheet.Top}
+	t := sheet.Text{At: geom.Pt((x+to)/2, y-2.4), S: v.figure(mm), Size: nameSize, Weight: sheet.Bold, Anchor: sheet.Top}
 	half := t.Width() / 2
 	t.At.X = min(max(t.At.X, -w-bedBeyond+half), bedThick-half)
 	return d.Add(t)
@@ -202,7 +213,7 @@ func (v setupPicture) heightDim(w float64) sheet.Drawing {
 	}
 	d = d.Add(sheet.Line(geom.Pt(x-1.5, 0), geom.Pt(-w-bedBeyond-0.5, 0), sheet.PenHair))
 	d = d.Add(sheet.Dim{A: geom.Pt(x, 0), B: geom.Pt(x, y), At: x, Along: sheet.Up, Bare: true}.Drawing()...)
-	t := sheet.Text{At: geom.Pt(x-2.4, y/2), S: v.st.setting(u.Height), Size: nameSize, Weight: sheet.Bold, Angle: 90 * geom.Degree, Anchor: sheet.Bottom}
+	t := sheet.Text{At: geom.Pt(x-2.4, y/2), S: v.figure(u.Height), Size: nameSize, Weight: sheet.Bold, Angle: 90 * geom.Degree, Anchor: sheet.Bottom}
 	if half := t.Width() / 2; y/2 < half-bedThick {
 		t.At.Y = half - bedThick
 	}

@@ -134,7 +134,8 @@ func TestSetupSheetsSayWhatThePlanSays(t *testing.T) {
 func TestSetupSheetsByHand(t *testing.T) {
 	plan := planOf(t, "press-waist", cutter.Plane)
 	said := strings.Join(lettering(template.SetupSheets(plan, style(t, "A4", measure.Millimeters))), "")
-	require.Contains(t, said, fmt.Sprintf("%.2f mm", plan.Plan.Setups[0].Height))
+	require.Contains(t, said, fmt.Sprintf("%.1f mm", math.Round(2*plan.Plan.Setups[0].Height)/2))
+	require.Contains(t, said, "the scribed line decides")
 	require.Contains(t, said, "stop")
 	require.NotContains(t, said, "rpm")
 	require.NotContains(t, said, "end first")

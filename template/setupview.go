@@ -2,6 +2,7 @@ package template
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"listel/profile/geom"
@@ -31,8 +32,9 @@ type SetupNote struct {
 	Strong bool
 }
 
-// A SetupTool is a tool of a plan, the set-ups that it is for, and the speed and rim speed that it may turn at: "" where they are not known.
-type SetupTool struct{ Tool, Used, Speed, Rim string }
+// A SetupTool is a tool of a plan, the set-ups that it is for, the cutting length that a router bit needs for them, and the speed and rim speed that it may
+// turn at: "" where they are not known.
+type SetupTool struct{ Tool, Used, Cuts, Speed, Rim string }
 
 // A SetupView is one set-up. On the machine the corner of table and fence is the origin; the wood lies left of it and above, as it is seen
 // from where it is fed in.
@@ -85,12 +87,12 @@ func (c *setupComposer) view(i int) SetupView {
 	u := v.setup()
 	out := SetupView{
 		Setup: u, Place: v.place(), Cut: geom.Polygon(c.stick.cuts[i].pts...), Body: geom.Polygon(polygonOf(u.Body).pts...), Router: u.Work == cutter.Router,
-		Tool: upperFirst(u.Tool), HeightText: c.st.setting(u.Height),
+		Tool: upperFirst(u.Tool), HeightText: v.figure(u.Height),
 	}
 	w, h := v.extent()
 	out.Table, out.Fence = v.boxes(w, h)
 	out.Setting, _ = edgeToFence(u)
-	out.SettingText = c.st.setting(out.Setting)
+	out.SettingText = v.figure(out.Setting)
 	out.Setting -= v.leftOut()
 	if len(u.Cleans) > 0 {
 		out.Cleans = memberWords(c.plan.Section, u.Cleans)
@@ -107,9 +109,10 @@ func (r remark) strong() bool { return r.number != "" || r.size >= 10 }
 // tools returns the tools in the order of their use.
 func (c *setupComposer) tools() []SetupTool {
 	var out []SetupTool
-	rows := map[string]int{}
+	rows, cuts := map[string]int{}, map[string]float64{}
 	for _, u := range c.plan.Plan.Setups {
 		n := strconv.Itoa(u.N)
+		cuts[u.Tool] = max(cuts[u.Tool], u.Engages)
 		if i, ok := rows[u.Tool]; ok {
 			out[i].Used += ", " + n
 			continue
@@ -118,12 +121,34 @@ func (c *setupComposer) tools() []SetupTool {
 		t := SetupTool{Tool: u.Tool, Used: n}
 		for _, s := range c.plan.Plan.Speeds {
 			if s.Tool == u.Tool && s.RPM > 0 {
-				t.Speed, t.Rim = fmt.Sprintf("%d rpm", s.RPM), fmt.Sprintf("%.0f m/s", s.Rim)
+				t.Speed, t.Rim = fmt.Sprintf("%d rpm", s.RPM), rimSpeed(s, c.st.Lengths)
 			} else if s.Tool == u.Tool {
 				t.Speed = "not on a router"
 			}
 		}
 		out = append(out, t)
 	}
+	for i := range out {
+		if mm := cuts[out[i].Tool]; mm > 0 {
+			out[i].Cuts = c.st.Lengths.Drawing(cuttingLength(mm, c.st.Lengths))
+		}
+	}
 	return out
+}
+
+// cuttingLength returns the cutting length, mm, to ask for in a bit that engages so much: up to the next 1/32 in, or 0.5 mm.
+func cuttingLength(mm float64, f measure.Format) float64 {
+	unit := 0.5
+	if f.Units == measure.Inches {
+		unit = measure.MMPerInch / 32
+	}
+	return math.Ceil(mm/unit-0.02) * unit
+}
+
+// rimSpeed returns a rim speed as it is spoken of: in feet a minute with inches, in meters a second with millimeters.
+func rimSpeed(s cutter.Speed, f measure.Format) string {
+	if f.Units == measure.Inches {
+		return fmt.Sprintf("%.0f ft/min", cutter.RimSpeed(s.Diameter, s.RPM)*60/(12*measure.MMPerInch/1000))
+	}
+	return fmt.Sprintf("%.0f m/s", s.Rim)
 }

@@ -216,7 +216,7 @@ func byHand(p job.Plan) bool { return len(p.Setups) > 0 && p.Setups[0].Work == c
 func printSetupTable(out io.Writer, l job.Profile, p job.Plan, f measure.Format) error {
 	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	if byHand(p) {
-		fmt.Fprintln(t, "no.\ttool\ton the bench\tagainst the stop\ttilt\tfrom the stop\tbench to lowest cut\tabout passes\tcleans")
+		fmt.Fprintln(t, "no.\ttool\ton the bench\tagainst the stop\ttilt\tfrom the stop\tbench to lowest cut\tpasses\tcleans")
 	} else {
 		fmt.Fprintln(t, "no.\ttool\ton the table\tto the fence\tleads\ttilt\tfence\theight\tpasses\tcleans")
 	}
@@ -233,7 +233,11 @@ func printSetupTable(out io.Writer, l job.Profile, p job.Plan, f measure.Format)
 		if s.Tilt != 0 {
 			tilt = f.Angle(degrees(math.Abs(s.Tilt))) + map[bool]string{true: " toward", false: " away"}[s.Tilt > 0]
 		}
-		row = append(row, tilt, template.FenceSetting(s, f), f.Set(s.Height), strconv.Itoa(s.Passes), cleansWords(s, l.Section))
+		passes := strconv.Itoa(s.Passes)
+		if byHand(p) {
+			passes = template.PassesByHand(s.Passes)
+		}
+		row = append(row, tilt, template.FenceSetting(s, f), template.HeightSetting(s, f), passes, cleansWords(s, l.Section))
 		fmt.Fprintln(t, strings.Join(row, "\t"))
 	}
 	return t.Flush()

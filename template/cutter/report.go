@@ -159,39 +159,3 @@ func (s *search) cleanPart(f facet, steps []step) float64 {
 	}
 	return float64(clean) / float64(n)
 }
-
-// warning says what to watch in a set-up.
-func warning(n note, t Tool) string {
-	texts := []struct {
-		bit  note
-		text string
-	}{
-		{noTable, "nothing bears on the table any more: fix the work to a carrier board"},
-		{noFence, "nothing bears on the fence any more: fix the work to a carrier board"},
-		{trapped, "the work lies between tool and fence: fix it to a carrier board, or cut this by hand"},
-		{bodyHits, "the shank runs in waste: clear that by hand first"},
-		{noPilot, "the pilot has nothing to run on: guide the work by the fence alone"},
-		{tableGoes, "this cut takes what bears on the table: support the work behind the cutter, or leave the ends of the stick uncut"},
-		{fenceGoes, "this cut takes what bears on the fence: set the outfeed fence forward by the cut"},
-		{narrowTable, "little bears on the table: hold the work down with a featherboard"},
-		{narrowFence, "little bears on the fence: keep it against it with a featherboard"},
-		{tips, "the work would tip away from the fence: hold it down on the fence side"},
-		{hogs, "much to take: light passes"},
-		{comesLoose, "a piece of waste comes loose: stop before it is thrown, and take it out by hand"},
-	}
-	out := ""
-	if both := narrowTable | narrowFence; n&both == both && t.Works() != Plane {
-		n &^= both
-		out = "little bears on table and fence: featherboards on both"
-	}
-	for _, w := range texts {
-		if n&w.bit == 0 || t.Works() == Plane && w.bit == narrowTable {
-			continue
-		}
-		if out != "" {
-			out += "; "
-		}
-		out += w.text
-	}
-	return out
-}

@@ -65,9 +65,12 @@ type Setup struct {
 	Cleans        []int        `json:"cleans"`    // elements that come clean with this cut
 	Removed       float64      `json:"removed_mm2"`
 	Warning       string       `json:"warning"`
-	BottomContact bool         `json:"bottom_contact"` // the tool comes down on the finished face: deeper would spoil it
-	Frees         bool         `json:"frees"`          // an offcut falls away
-	Rips          bool         `json:"rips,omitempty"` // parts the molding from the board whose edge it was
+	BottomContact bool         `json:"bottom_contact"`              // the tool comes down on the finished face: deeper would spoil it
+	Frees         bool         `json:"frees"`                       // an offcut falls away
+	Rips          bool         `json:"rips,omitempty"`              // parts the molding from the board whose edge it was
+	Engages       float64      `json:"engages_mm,omitempty"`        // router bit: cutting length that takes what this takes in one; 0 for a disc
+	TableStrip    float64      `json:"on_table_strip_mm,omitempty"` // thickness of a strip that bears on the table and may break, 0 without
+	FenceStrip    float64      `json:"against_fence_strip_mm,omitempty"`
 	OnTableWidth  float64      `json:"on_table_width_mm"`
 	FenceWidth    float64      `json:"against_fence_width_mm"`
 }

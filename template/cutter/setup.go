@@ -46,8 +46,10 @@ func (s *search) writeSetups(r *Result, p plan) {
 		set := s.setup(st, st.stands[pl.stance], pl.notes)
 		set.N = i + 1
 		set.Passes = o.passes(pl.step, done)
-		before := wood.area()
+		before, whole := wood.area(), wood.clone()
 		wood.cut(newPolygon(silhouette(st.cut)))
+		w := &st.stands[pl.stance]
+		set.Engages = round(s.engages(whole, wood, *w, s.tools[st.cut.tool], set.Height), 100)
 		for _, off := range wood.drop(keep) {
 			if off.area > 1 {
 				set.Frees = true
@@ -56,8 +58,9 @@ func (s *search) writeSetups(r *Result, p plan) {
 		set.Removed = round(before-wood.area(), 100)
 		set.Cleans = s.newlyClean(cleaned, st.cut.rows)
 		done |= 1 << pl.step
-		w := &st.stands[pl.stance]
+		set.TableStrip, set.FenceStrip = round(s.strip(wood, w.table), 100), round(s.strip(wood, w.fence), 100)
 		set.OnTableWidth, set.FenceWidth = round(o.width(w.table, w.feed.table, done), 10), round(o.width(w.fence, w.feed.fence, done), 10)
+		set.Warning = joined(set.Warning, stripWords(set), shortWords(set, s.tools[st.cut.tool]))
 		r.Setups = append(r.Setups, set)
 	}
 	pts, levels := s.fine(p.picked)

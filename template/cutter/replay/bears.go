@@ -27,13 +27,18 @@ func (b *bench) judge(n int, s Setup, kind string, before, after float64) {
 	switch {
 	case before < least && !warned(s):
 		b.fault(n, kind, before, "%.1f mm bears on the %s before the cut", before, kind)
-	case after < least && s.Warning == "":
+	case after < least && !speaksOf(s, kind):
 		b.fault(n, kind, after, "%.1f mm bears on the %s after the cut, and nothing is said of it", after, kind)
 	}
 }
 
 // warned reports whether a set-up itself says that it cannot be done as it stands.
 func warned(s Setup) bool { return strings.Contains(s.Warning, "carrier board") }
+
+// speaksOf reports whether a set-up's warning says anything of what bears on a face.
+func speaksOf(s Setup, face string) bool {
+	return warned(s) || strings.Contains(s.Warning, "bears on the "+face) || strings.Contains(s.Warning, "bears on table and fence")
+}
 
 // leastTaken is the area in mm2 under which a set-up is not worth its name.
 const leastTaken = 0.05
