@@ -27,6 +27,7 @@ type caseChange struct {
 	Path   string `json:"path"`
 	Value  string `json:"value"`
 	Follow bool   `json:"follow"` // what hangs on the size of a stage goes with it
+	covers []span // of the face of the lowest stage, what moldings take
 }
 
 // A caseAnswer is all that the page shows of a case. What needs a case that fits is empty when it does not.
@@ -67,6 +68,9 @@ func (s *Server) postCase(w http.ResponseWriter, r *http.Request) error {
 	text := q.Text
 	if q.Change != nil {
 		var err error
+		if q.Change.Path == "openings" {
+			q.Change.covers = s.covered(q)
+		}
 		if text, err = q.Change.applied(text); err != nil {
 			return err
 		}

@@ -50,6 +50,10 @@ var molding = regexp.MustCompile(`^moldings\[(\d{1,4})\]$`)
 // profile that the value names; that of one molding, without a value, takes it out.
 func (c caseChange) applied(text string) (string, error) {
 	switch m := molding.FindStringSubmatch(c.Path); {
+	case c.Path == "openings" && c.Value == begun:
+		return withDrawers(text, c.covers)
+	case c.Path == "stock" && c.Value == begun:
+		return withStock(text)
 	case c.Path == "moldings":
 		entry, err := newMolding(text, c.Value)
 		if err != nil {
@@ -101,6 +105,9 @@ func (c caseChange) apply(text string) (string, error) {
 	if textKeys.MatchString(c.Path) && !strings.ContainsAny(value[:1], `"'`) {
 		value = library.Scalar(value)
 	}
+	if keys, err := library.ReadKeyed([]byte(text)); err == nil && c.Path == "openings.graduate.rows" && !keys.Has("openings.graduate") {
+		value += ", ratio: 0.9" // rows need to know how they get lower
+	}
 	path, value := grouped(text, c.Path, value)
 	return changed(library.SetKey([]byte(text), path, value))
 }
@@ -139,7 +146,7 @@ func begunJoint(kind, key, value string, units measure.Units) string {
 }
 
 // textKeys are the keys that hold a text, which is quoted where it would read as something else.
-var textKeys = regexp.MustCompile(`^(title|wood|name|moldings\[\d+\]\.(name|profile))$`)
+var textKeys = regexp.MustCompile(`^(title|wood|name|moldings\[\d+\]\.(name|profile)|stock\[\d+\]\.wood)$`)
 
 // needed are the keys that are never taken out by emptying their field.
 var needed = regexp.MustCompile(`^(name|moldings\[\d+\]\.(name|profile|at))$`)

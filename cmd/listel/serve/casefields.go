@@ -12,6 +12,8 @@ type fieldGroup struct {
 	Title   string      `json:"title"`
 	Molding string      `json:"molding,omitempty"` // they are a molding's
 	Fields  []caseField `json:"fields"`
+	Begin   string      `json:"begin,omitempty"` // the key of what the case has none of yet, or may have more of
+	Words   string      `json:"words,omitempty"` // what is then added
 }
 
 // A caseField is one key of a case, as its file says it.
@@ -49,6 +51,7 @@ func caseFields(keys library.Keyed, c job.Case) []fieldGroup {
 		f.molding(i, c)
 	}
 	f.openings()
+	f.stock()
 	f.shop()
 	return f.out
 }
@@ -176,19 +179,52 @@ func (f *fielding) along(at string) {
 }
 
 func (f *fielding) openings() {
+	f.group("Drawers", "")
 	if !f.keys.Has("openings") {
+		f.begin("openings", "Add drawers")
 		return
 	}
-	f.group("Drawers", "")
 	for _, side := range []string{"left", "right"} {
 		f.length("openings.area."+side, "In from the "+side, aLength)
 	}
 	f.length("openings.area.bottom", "From", aPlace)
 	f.length("openings.area.top", "Up to", aPlace)
 	f.length("openings.divider", "Divider", aLength)
-	f.length("openings.graduate", "Rows", "such as {rows: 4, ratio: 0.9}")
+	f.length("openings.graduate.rows", "Rows", "how many rows of drawers, such as 3")
+	if graduate := "openings.graduate."; f.keys.Len(graduate+"rows") == 0 {
+		f.given(graduate+"ratio", "Each to the one below", "how high a row is to the one below it, such as 0.9; 1 for equal rows")
+		f.given(graduate+"step", "Lower by", "how much lower a row is than the one below it, "+aLength)
+		f.given(graduate+"bottom", "Bottom row", "how high it is, "+aLength)
+		f.given(graduate+"top", "Top row", "how high it is, "+aLength)
+	}
 	f.length("openings.top-row", "Drawers in the top row", "a number")
 	f.add(caseField{Path: "beads.profile", Label: "Bead", Can: "a profile of the folder or the library", List: string(library.KindProfile)})
+}
+
+// begin offers to add what the last group is about.
+func (f *fielding) begin(key, words string) {
+	last := &f.out[len(f.out)-1]
+	last.Begin, last.Words = key, words
+}
+
+// stock adds what can be bought or lies on the rack.
+func (f *fielding) stock() {
+	n := f.keys.Len("stock")
+	if n == 0 && f.keys.Has("stock") {
+		return
+	}
+	f.group("Wood to buy", "")
+	for i := range n {
+		key := func(k string) string { return fmt.Sprintf("stock[%d].%s", i, k) }
+		label := func(s string) string { return fmt.Sprintf("Board %d, %s", i+1, s) }
+		f.add(caseField{Path: key("wood"), Label: label("wood"), Can: "a wood of the library", List: string(library.KindWood), Words: true})
+		f.length(key("thickness"), label("thickness"), "rough, in quarters such as 8/4, or "+aLength)
+		f.length(key("width"), label("width"), aLength)
+		f.length(key("length"), label("length"), "such as 8ft")
+		f.length(key("price"), label("price"), "of one, a number; left empty, it costs by its size")
+		f.length(key("have"), label("at hand"), "how many lie on the rack, a number")
+	}
+	f.begin("stock", "Add a board")
 }
 
 func (f *fielding) shop() {

@@ -324,3 +324,22 @@ func TestCaseEdgesAndJoint(t *testing.T) {
 	require.Contains(t, b.read("herb-press.yaml"), "spline: {thickness: 3/16, depth: 3/8, stopped: true}")
 	require.NotContains(t, b.read("herb-press.yaml"), "[left, front, right]")
 }
+
+// TestCaseBeginsDrawersAndWood adds drawers, and wood to buy, to a case that has none, by their buttons; the rows are typed as a number.
+func TestCaseBeginsDrawersAndWood(t *testing.T) {
+	b := openTab(t, smallCase, desk)
+	b.click("#to-case")
+	b.click("#case-start-open")
+	b.click("dialog .files button")
+	b.until(`document.querySelectorAll(".moldings .member").length === 1`)
+	value[bool](b, `(() => { for (const d of document.querySelectorAll("#view-case details.about")) d.open = true; return true; })()`)
+	b.click("#case-begin-openings")
+	b.until(`document.activeElement.closest("[data-path]")?.dataset.path === "openings.graduate.rows" && document.querySelector("#view-case .on-case.opening")`)
+	b.enter(`[data-path="openings.graduate.rows"] input`, "2")
+	b.until(`document.getElementById("undo").title.includes("openings.graduate.rows")`)
+	value[bool](b, `(() => { for (const d of document.querySelectorAll("#view-case details.about")) d.open = true; return true; })()`)
+	b.click("#case-begin-stock")
+	b.until(`document.activeElement.closest("[data-path]")?.dataset.path === "stock[0].thickness" && !document.querySelector("#view-case .faults .bad")`)
+	b.click("#undo")
+	b.until(`!document.querySelector('[data-path="stock[0].thickness"]') && document.getElementById("case-begin-stock")`)
+}

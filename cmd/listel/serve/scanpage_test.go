@@ -389,3 +389,12 @@ func TestScanSteps(t *testing.T) {
 	}
 	b.until(`document.getElementById("scan-length-0").value === "3in" && document.getElementById("scan-parts").value === "yes" && document.querySelector('[data-key="back 0"]') && document.querySelector(".board .crop")`)
 }
+
+// TestScanNewGoesToTheSection: what is begun while the scan is shown is shown where it is composed.
+func TestScanNewGoesToTheSection(t *testing.T) {
+	b := openScan(t, desk)
+	b.click("#new")
+	b.click("dialog .first button, dialog button.first")
+	b.until(`!document.getElementById("view-section").hidden && document.querySelector("#to-section").getAttribute("aria-current") === "page"`)
+	b.until(outline)
+}

@@ -47,6 +47,9 @@ func newTracedView(p job.TracedProfile, f measure.Format) (*tracedView, error) {
 		Worst: xy(worst), Pixels: p.Pixels.M, Box: boxOf(p.Section.Outline.Bounds()), Within: u.Within, Truth: truthWords(p, f),
 		Members: []tracedMember{}, Whole: p.SizeWords(0, f), Notes: append([]string{}, p.Notes...),
 	}
+	for i, n := range out.Notes {
+		out.Notes[i] = inPageWords(n)
+	}
 	for i, e := range p.Profile.Elements {
 		out.Members = append(out.Members, tracedMember{fmt.Sprintf("%d %s", i+1, strings.ReplaceAll(string(e.Kind), "-", " ")), p.SizeWords(i+1, f)})
 	}

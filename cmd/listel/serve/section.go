@@ -224,7 +224,8 @@ func mistakeViews(err error) []mistakeView {
 }
 
 // inPageWords returns the words of check with the page's word for what the file calls elements.
-var inPageWords = strings.NewReplacer("the elements come", "the members come", "other elements", "other members", "element ", "member ", "too many elements", "too many members").Replace
+var inPageWords = strings.NewReplacer("the elements come", "the members come", "other elements", "other members", "element ", "member ", "too many elements", "too many members",
+	"Element ", "Member ", "x of through of ", "bend across of ", "y of through of ", "bend up of ").Replace
 
 // indexOf returns the index of the element that a key path leads to, -1 when it leads to none.
 func indexOf(key string) int {

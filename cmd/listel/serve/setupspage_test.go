@@ -125,7 +125,7 @@ func TestSetupsGoOn(t *testing.T) {
 	b.click("#to-setups")
 	b.until(`document.querySelector(".setup-state").textContent.includes("The molding has changed since this was planned.")`)
 	old := value[string](b, `document.querySelector(".setup-list small").textContent`)
-	b.click("#setups-anew")
+	b.click("#setups-plan")
 	b.until(fmt.Sprintf(`!document.querySelector(".setup-state").textContent && document.querySelector(".setup-list small").textContent !== %s`, js(old)))
 }
 
@@ -136,10 +136,13 @@ func TestSetupsSpeakUnits(t *testing.T) {
 	require.Contains(t, b.all(".setup-list small")[0], "″")
 	b.option("setups-work", "plane")
 	b.until(`document.querySelector(".setup-state").textContent.includes("This was planned with other choices.")`)
-	b.click("#setups-anew")
+	b.click("#setups-plan")
 	b.until(`[...document.querySelectorAll(".setup-list b")].length && document.querySelector(".setup-list").textContent.includes("plane")`)
 	b.click("#setup-next")
 	b.until(`document.querySelector(".setup-words").innerText.includes("Over the bench")`)
+	b.option("setups-work", "machine")
+	b.click("#setups-plan")
+	b.until(`document.querySelector(".setup-count").textContent === "before the first" && !document.querySelector(".setup-list").textContent.includes("plane")`) // a new plan begins with its blank
 }
 
 // TestSetupsByKeys plans, and goes to the first set-up, without a pointer.

@@ -99,6 +99,7 @@ func newPlanView(p job.Profile, plan job.ToPlan, found job.Plan, f measure.Forma
 		Box: boxOf(bounds),
 	}
 	for _, n := range v.Before {
+		n.Text = inPageWords(n.Text)
 		out.Notes = append(out.Notes, planNote(n))
 	}
 	for _, t := range v.Tools {

@@ -136,14 +136,15 @@ export class CaseRail {
   // Groups and fields are made anew only when there are others, so that what is being typed stays.
   #updateGroups(answer) {
     const groups = answer.fields ?? [];
-    const shape = JSON.stringify(groups.map((g) => [g.title, g.molding, g.fields.map((f) => [f.path, f.fixed, f.options, f.edges?.map((e) => e.name)])]));
+    const shape = JSON.stringify(groups.map((g) => [g.title, g.molding, g.begin, g.fields.map((f) => [f.path, f.fixed, f.options, f.edges?.map((e) => e.name)])]));
     if (shape !== this.shape) {
       this.shape = shape;
       this.fields = new Map();
       this.moldingGroups = new Map();
       const nodes = [];
       for (const g of groups) {
-        const body = el("div", { class: "sizes" }, g.fields.map((f) => (f.path === "title" ? this.#title(f) : this.#field(f))));
+        const body = el("div", { class: "sizes" }, g.fields.map((f) => (f.path === "title" ? this.#title(f) : this.#field(f))),
+          g.begin ? el("button", { type: "button", class: "begin", id: `case-begin-${g.begin}`, onclick: () => this.#begin(g).catch(fail) }, g.words) : null);
         if (g.molding) this.moldingGroups.set(g.molding, body);
         else nodes.push(el("details", { class: "about", open: /sizes$/.test(g.title) }, el("summary", null, g.title), body));
       }
@@ -153,6 +154,14 @@ export class CaseRail {
     for (const g of groups) {
       for (const f of g.fields) this.#put(f, answer);
     }
+  }
+
+  // begin adds what the case has none of yet with first values, and goes to them.
+  async #begin({ begin, words }) {
+    await this.model.edit({ op: "set", path: begin, value: "new" }, { label: words.replace(/^Add/, "adding") });
+    const added = this.model.answer?.fields.flatMap((g) => g.fields).filter((f) => f.path.startsWith(begin));
+    const last = added?.at(-1)?.path.replace(/\.\w+$/, "");
+    this.focusPath(begin === "stock" ? `${last}.thickness` : "openings.graduate.rows");
   }
 
   // title stands over all else, as the heading that it is.

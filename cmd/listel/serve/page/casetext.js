@@ -12,7 +12,7 @@ export class CaseText {
       id: "case-area", spellcheck: "false", autocomplete: "off", autocapitalize: "off", wrap: "off", "aria-label": "The text of the case", "aria-describedby": "case-text-keys",
       oninput: () => this.#typed(), onscroll: () => this.#scrolled(), onkeydown: (e) => this.#key(e),
     });
-    this.keys = el("p", { class: "quiet", id: "case-text-keys" }, "This is the file, as it is saved. Tab moves on.");
+    this.keys = el("p", { class: "quiet", id: "case-text-keys" }, "This is the whole file as it stands here. Tab moves on.");
     this.node = el("div", { class: "case-text" }, el("div", { class: "text-sheet" }, this.numbers, this.area), this.keys);
   }
 

@@ -7,6 +7,7 @@
 //   redraw(node, children)  its children made like those; nodes that are alike stay, so that only what changed is laid out and painted anew
 //   say("words")            tells a change in the live region
 //   note("words", {bad})    the same, and shows it for a while in the line at the foot of the page
+//   unsay()                takes that away, when it no longer holds
 //   fail(error)             notes what went wrong: for catch
 //   ask({title, body, choices: [{label, value, main}], className})   a dialog; resolves to the value of the choice, null when left
 //
@@ -79,6 +80,9 @@ export function note(words, { bad = false } = {}) {
   place.append(slip);
   setTimeout(() => slip.remove(), bad ? 9000 : 4000);
 }
+
+/** Takes away what was noted last, when it is so no longer. */
+export const unsay = () => shown?.remove();
 
 export const fail = (e) => note(e.message, { bad: true });
 

@@ -33,7 +33,7 @@ export class Field {
     attr(this.node, "data-path", size.path);
     const typing = document.activeElement === this.input && this.input.value !== this.input.defaultValue;
     if (!typing) this.#put(size.text);
-    const shown = size.text === "" ? size.shown ?? "" : "";
+    const shown = size.text === "" ? size.shown || (this.long ? this.labelNode.textContent : "") : "";
     if (this.input.placeholder !== shown) this.input.placeholder = shown;
     const help = size.can ? `${this.labelNode.textContent}: ${size.can}` : "";
     if (this.node.dataset.help !== help) this.node.dataset.help = this.input.title = help;

@@ -173,7 +173,7 @@ export class Hand {
     const m = this.#now(this.held);
     const words = sizeWords(m, this.held.corner);
     const [x, y] = this.board.toScreen(spot(m, this.held.corner));
-    const w = widthOf(words, 16) + 20;
+    const w = widthOf(words, 16) * 1.1 + 24; // its letters are bold
     let left = x + 22;
     if (left + w > this.board.width - 8) left = x - 22 - w;
     const up = Math.max(8, y - 50);

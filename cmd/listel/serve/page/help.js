@@ -5,7 +5,7 @@ import { ask, el } from "./dom.js";
 const keys = [
   ["Members", [
     ["↑ ↓", "go to the member above, below"],
-    ["Enter", "open its sizes"],
+    ["Enter", "open its sizes, or close them"],
     ["Alt + ↑ ↓", "move it up, down in the molding"],
     ["Insert", "add a member above it"],
     ["Delete", "take it out"],

@@ -116,7 +116,15 @@ const save = (as) => {
 // A view that has to make its sheets ready prints by itself.
 const print = () => Promise.resolve(shown?.acts.print ? shown.acts.print() : window.print()).catch(fail);
 // A view may have a way of its own to begin a file.
-const fresh = () => Promise.resolve(shown?.acts.begin ? shown.acts.begin() : beginNew(store, shown?.kind ?? "profile")).catch(fail);
+const fresh = () => (shown?.acts.begin ? Promise.resolve(shown.acts.begin()) : begun(shown?.kind ?? "profile")).catch(fail);
+
+// What was begun is shown where it is composed.
+async function begun(kind) {
+  const before = store.current(kind);
+  await beginNew(store, kind);
+  if (store.current(kind) !== before) showView(kind === "case" ? "case" : "section");
+}
+
 const open = () => openFile(store, shown?.kind ?? "profile").catch(fail);
 
 function listen() {

@@ -133,7 +133,7 @@ export class ScanBoard {
     const [nx, ny] = [(-(b[1] - a[1]) / apart) * 9, ((b[0] - a[0]) / apart) * 9];
     const end = ([x, y]) => `M${round(x - nx)} ${round(y - ny)}L${round(x + nx)} ${round(y + ny)}`;
     const d = `M${round(a[0])} ${round(a[1])}L${round(b[0])} ${round(b[1])}${end(a)}${end(b)}`;
-    nodes.push(svg("path", { class: "measure-ground", d }), svg("path", { class: "measure", d }), label(`${i + 1}${l.text ? `: ${spelled(l.text)}` : ""}`, [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2 - 12]));
+    nodes.push(svg("path", { class: "measure-ground", d }), svg("path", { class: "measure", d }), label(l.text ? `length ${i + 1}: ${spelled(this.model.reading(l.text)?.words?.split(",")[0] ?? l.text)}` : `length ${i + 1}`, [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2 - 12]));
     const remove = () => this.model.rows.lengths.splice(i, 1);
     nodes.push(this.#handle(`from ${i}`, `Length ${i + 1}, first end`, l.from, (at) => (l.from = at), remove), this.#handle(`to ${i}`, `Length ${i + 1}, second end`, l.to, (at) => (l.to = at), remove));
   }

@@ -156,7 +156,7 @@ export class ScanRail {
 
   #lengthRow(l, i) {
     const { model } = this;
-    const input = el("input", { id: `scan-length-${i}`, class: "length", type: "text", value: l.text, autocomplete: "off", placeholder: model.units === "mm" ? "75 mm" : "3 in", onchange: () => model.change(() => (l.text = input.value.trim()), { label: `length ${i + 1}` }),
+    const input = el("input", { id: `scan-length-${i}`, class: "length", type: "text", value: l.text, autocomplete: "off", placeholder: model.units === "mm" ? "such as 75" : "such as 3", onchange: () => model.change(() => (l.text = input.value.trim()), { label: `length ${i + 1}` }),
       onkeydown: (e) => e.key === "Enter" && input.blur() });
     const bar = el("input", { id: `scan-bar-${i}`, type: "checkbox", checked: l.bar, onchange: () => model.change(() => (l.bar = bar.checked), { label: `length ${i + 1}` }) });
     const words = el("p", { class: "mistake", hidden: true });
@@ -171,10 +171,10 @@ export class ScanRail {
       const input = el("input", { id: `scan-point-${i}-${key}`, class: key, type: "text", value: p[key], autocomplete: "off", onchange: () => model.change(() => (p[key] = input.value.trim()), { label: `place ${i + 1}` }) });
       return [input, el("label", { for: input.id }, word)];
     };
-    const [x, xWord] = field("x", `Place ${i + 1}, to the right`);
+    const [x, xWord] = field("x", `Place ${i + 1}: right`);
     const [y, yWord] = field("y", "up");
     const words = el("p", { class: "mistake", hidden: true });
-    return { words, fields: [x, y], texts: () => [p.x, p.y], node: el("li", { class: "known" }, xWord, x, yWord, y, this.#away(() => model.rows.points.splice(i, 1), `place ${before + i + 1}`), words) };
+    return { words, fields: [x, y], texts: () => [p.x, p.y], node: el("li", { class: "known", title: "How far it lies to the right, and up, in truth, from one place that you choose for all of them" }, xWord, x, yWord, y, this.#away(() => model.rows.points.splice(i, 1), `place ${before + i + 1}`), words) };
   }
 
   #away(fn, what) {

@@ -2,7 +2,7 @@
 
 import * as api from "./api.js";
 import { Board } from "./board.js";
-import { el, fail, note, put, say, svg } from "./dom.js";
+import { el, fail, note, put, say, svg, unsay } from "./dom.js";
 import { Hand } from "./hand.js";
 import { pickKind } from "./picker.js";
 import { printSheet } from "./printsheet.js";
@@ -129,7 +129,10 @@ class SectionView {
       this.rail.rows[Math.max(0, model.selected)]?.button.focus();
     }
     if (section && !section.ok && section.mistakes?.length) this.#tellMistake(section.mistakes);
-    else this.told = "";
+    else {
+      if (this.told) unsay(); // what kept it from being drawn is put right
+      this.told = "";
+    }
   }
 
   #tellMistake(mistakes) {

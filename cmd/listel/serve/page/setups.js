@@ -97,7 +97,7 @@ class SetupsView {
   }
 
   #found(doc, kept) {
-    if (doc === this.store.profile) this.at = this.plan === this.model.plan ? this.at : Math.min(this.at, this.model.plan.steps.length + 1);
+    if (doc === this.store.profile) this.at = kept ? Math.min(this.at, this.model.plan.steps.length + 1) : 0; // a new plan begins with its blank
     if (kept) return;
     const n = this.model.plan?.steps.length;
     if (this.root.hidden || doc !== this.store.profile) note(`The set-ups of ${doc.name} are planned.`);
@@ -113,7 +113,7 @@ class SetupsView {
     root.classList.toggle("unplanned", !plan);
     root.setAttribute("aria-busy", String(state.busy));
     this.go.hidden = state.busy;
-    this.go.textContent = plan ? "Plan anew" : "Plan the set-ups";
+    this.go.textContent = plan ? "Plan it anew" : "Plan the set-ups";
     this.go.disabled = Boolean(plan && !model.stale && !plan.stopped);
     this.#state(state, plan);
     this.#idle(state);
@@ -140,8 +140,7 @@ class SetupsView {
       parts.push(this.progress, this.progressWords, this.stopButton);
     } else {
       if (plan && this.model.stale) {
-        parts.push(el("p", { class: "odd" }, this.model.stale === "text" ? "The molding has changed since this was planned." : "This was planned with other choices."),
-          el("button", { type: "button", class: "main", id: "setups-anew", onclick: () => this.model.search() }, "Plan it anew"));
+        parts.push(el("p", { class: "odd" }, this.model.stale === "text" ? "The molding has changed since this was planned." : "This was planned with other choices."));
       }
       if (state.words) parts.push(el("p", { class: "mistake" }, state.words));
       for (const m of state.mistakes.slice(0, 3)) parts.push(el("p", { class: "mistake" }, m.line ? `line ${m.line}: ${m.text}` : m.text));

@@ -40,7 +40,7 @@ class SheetsView {
       el("span", { class: "set" }, choice("sheets-paper", "Paper", (paper) => model.choose({ paper })), box("sheets-landscape", "Landscape", (landscape) => model.choose({ landscape }))),
       el("span", { class: "set" }, choice("sheets-printer", "Printer", (printer) => model.choose({ printer }))),
       el("span", { class: "set", id: "sheets-with" }, box("sheets-setups", "Set-ups too", (setups) => model.choose({ setups }))),
-      el("span", { class: "set", id: "sheets-shop" }, choice("sheets-work", "cut by", (work) => model.choose({ work }), [["machine", "machine"], ["plane", "planes"]].map(([value, words]) => el("option", { value }, words))),
+      el("span", { class: "set", id: "sheets-shop" }, choice("sheets-work", "Worked", (work) => model.choose({ work }), [["machine", "by machine"], ["plane", "with hand planes"]].map(([value, words]) => el("option", { value }, words))),
         choice("sheets-tools", "Tools", (tools) => model.choose({ tools }))),
       el("span", { class: "set", id: "sheets-search" }, ["effort", "blank"].map((key) =>
         choice(`sheets-${key}`, { effort: "search", blank: "blank" }[key], (value) => model.plan({ [key]: value }), searches[key].map(([value, words]) => el("option", { value }, words))))),
@@ -79,7 +79,7 @@ class SheetsView {
     };
     fill("#sheets-paper", [["", "as usual"], ...papers.map((p) => [p, p])], this.model.choice.paper);
     fill("#sheets-printer", [["", "any, not measured"], ...printers.map((p) => [p.name, p.name])], this.model.choice.printer);
-    fill("#sheets-tools", [["", "a common set"], ...entries.map((e) => [e.name, e.title || e.name])], this.model.choice.tools);
+    fill("#sheets-tools", [["", "the usual tools"], ...entries.map((e) => [e.name, e.title || e.name])], this.model.choice.tools);
     this.root.querySelector("#sheets-printer").title = printers.length ? "Sheets are corrected for its measured error" : "None is measured yet: print the last sheet of a packet, and listel printer records it";
   }
 

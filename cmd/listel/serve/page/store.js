@@ -20,7 +20,7 @@
 //        "steps"               a view that has steps of undo of its own took one
 
 import * as api from "./api.js";
-import { fail, note, say } from "./dom.js";
+import { fail, note, say, unsay } from "./dom.js";
 import { Doc } from "./doc.js";
 import { recall, remember } from "./remember.js";
 import { SectionModel } from "./sectionmodel.js";
@@ -130,6 +130,7 @@ export class Store {
 
   #stepped(doc, words) {
     this.keep();
+    unsay();
     say(words);
     this.tell("text", doc);
   }
