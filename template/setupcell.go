@@ -190,13 +190,11 @@ func (c setupCell) remarks() []remark {
 	default:
 		say("axis %s from the fence", st.settingBoth(u.Axis))
 	}
-	switch {
-	case u.Work != cutter.Plane && u.Tilt != 0:
-		out = append(out, remark{"Tilt", 12, sheet.Bold, 10, st.Lengths.Angle(geom.Angle(u.Tilt).Abs() * geom.Degree), tiltWay(u)})
-	case u.Tilt != 0:
-		if degrees := math.Round(math.Abs(u.Tilt)); degrees >= 1 {
-			out = append(out, remark{"Tilt about", 12, sheet.Bold, 10, fmt.Sprintf("%.0f°", degrees), tiltWay(u)})
-		}
+	if angle := tiltOf(u, st.Lengths); angle != "" {
+		about := map[bool]string{false: "Tilt", true: "Tilt about"}[u.Work == cutter.Plane]
+		out = append(out, remark{about, 12, sheet.Bold, 10, angle, tiltWay(u)})
+	}
+	if u.Work == cutter.Plane && u.Tilt != 0 {
 		name("Work to the scribed line")
 	}
 	switch {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"listel/profile/geom"
 	"listel/profile/measure"
 	"listel/template/cutter"
 )
@@ -24,6 +25,30 @@ func PassesByHand(n int) string {
 
 // HeightSetting returns the height that a set-up is set to: by machine as a tool is set to it, 1 3/4 in (1.750), by hand to 1/64 in or 0.5 mm.
 func HeightSetting(u cutter.Setup, f measure.Format) string { return settingOf(u, u.Height, f) }
+
+// TiltSetting returns how a set-up's blade or plane leans, toward the fence or stop or away from it: by machine 22.5° toward, by hand in whole degrees, about 15°
+// away; "" when it stands upright, or so nearly that by hand nobody sees it.
+func TiltSetting(u cutter.Setup, f measure.Format) string {
+	words := tiltOf(u, f)
+	if words == "" {
+		return ""
+	}
+	if u.Work == cutter.Plane {
+		words = "about " + words
+	}
+	return words + map[bool]string{true: " toward", false: " away"}[u.Tilt > 0]
+}
+
+// tiltOf returns the angle of a tilt, by machine or by hand, "" for none.
+func tiltOf(u cutter.Setup, f measure.Format) string {
+	switch a := math.Abs(u.Tilt); {
+	case u.Work != cutter.Plane && a > 0:
+		return f.Angle(geom.Angle(a) * geom.Degree)
+	case u.Work == cutter.Plane && a >= 0.5:
+		return fmt.Sprintf("%.0f°", a)
+	}
+	return ""
+}
 
 // settingOf returns a setting of a set-up, by machine or by hand.
 func settingOf(u cutter.Setup, mm float64, f measure.Format) string {

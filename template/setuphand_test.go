@@ -18,7 +18,14 @@ func TestWhatAPlaneIsSetTo(t *testing.T) {
 	require.Equal(t, "19.0 mm", template.HeightSetting(u, mm))
 	require.Equal(t, "1/2 in", template.FenceSetting(u, in), "12.6 mm is 31.7 sixty-fourths")
 	require.Equal(t, "12.5 mm", template.FenceSetting(u, mm))
-	u.Work = cutter.Router
+	u.Tilt = -14.8
+	require.Equal(t, "about 15° away", template.TiltSetting(u, in))
+	u.Tilt = 0.2
+	require.Empty(t, template.TiltSetting(u, in))
+	u.Work = cutter.Saw
+	require.Equal(t, "0.2° toward", template.TiltSetting(u, in))
+	u.Tilt, u.Work = 0, cutter.Router
+	require.Empty(t, template.TiltSetting(u, in))
 	require.Equal(t, "19.20 mm", template.HeightSetting(u, mm))
 	require.Equal(t, "1 pass", template.PassesByHand(1))
 	require.Equal(t, "about 20 passes", template.PassesByHand(20))

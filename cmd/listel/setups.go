@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"strconv"
 	"strings"
 	"text/tabwriter"
@@ -14,7 +13,6 @@ import (
 	"listel/cmd/listel/job"
 	"listel/library"
 	"listel/profile"
-	"listel/profile/geom"
 	"listel/profile/measure"
 	"listel/template"
 	"listel/template/cutter"
@@ -229,15 +227,11 @@ func printSetupTable(out io.Writer, l job.Profile, p job.Plan, f measure.Format)
 		default:
 			row = append(row, "right end")
 		}
-		tilt := ""
-		if s.Tilt != 0 {
-			tilt = f.Angle(degrees(math.Abs(s.Tilt))) + map[bool]string{true: " toward", false: " away"}[s.Tilt > 0]
-		}
 		passes := strconv.Itoa(s.Passes)
 		if byHand(p) {
 			passes = template.PassesByHand(s.Passes)
 		}
-		row = append(row, tilt, template.FenceSetting(s, f), template.HeightSetting(s, f), passes, cleansWords(s, l.Section))
+		row = append(row, template.TiltSetting(s, f), template.FenceSetting(s, f), template.HeightSetting(s, f), passes, cleansWords(s, l.Section))
 		fmt.Fprintln(t, strings.Join(row, "\t"))
 	}
 	return t.Flush()
@@ -264,5 +258,3 @@ func cleansWords(s cutter.Setup, section profile.Section) string {
 	}
 	return strings.Join(out, ", ")
 }
-
-func degrees(d float64) geom.Angle { return geom.Angle(d) * geom.Degree }
