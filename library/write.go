@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 )
 
@@ -58,7 +59,7 @@ func WriteFiles(files []File, o WriteOptions) (err error) {
 		for _, w := range all {
 			w.clear()
 		}
-		for _, w := range all {
+		for _, w := range slices.Backward(all) {
 			w.unmake(err != nil)
 		}
 	}()
@@ -94,11 +95,11 @@ func WriteFiles(files []File, o WriteOptions) (err error) {
 
 // A writing is a file on its way to its place.
 type writing struct {
-	path   string
-	data   []byte
-	old    *presentFile // what it replaces, nil for nothing
-	temp   string       // where it stands until then, "" before and after
-	folder string       // the first of the folders that were made for it, "" for none
+	path string
+	data []byte
+	old  *presentFile // what it replaces, nil for nothing
+	temp string       // where it stands until then, "" before and after
+	made []string     // the folders that were made for it, the outermost first
 }
 
 // newWriting looks at what is at a file's path. The error says why nothing may be written there.
@@ -107,14 +108,12 @@ func newWriting(f File, o WriteOptions) (*writing, error) {
 	if !o.Plain {
 		w.data = Marked(f.Path, f.Data)
 	}
-	dir := filepath.Dir(f.Path)
-	if o.MakeFolder {
-		w.folder = firstMissing(dir)
-		if err := os.MkdirAll(dir, 0o777); err != nil {
+	var err error
+	if dir := filepath.Dir(f.Path); o.MakeFolder {
+		if w.made, err = makeFolders(dir); err != nil {
 			return w, fmt.Errorf("cannot make the folder %s: %w", dir, reason(err))
 		}
 	}
-	var err error
 	w.old, err = present(f.Path)
 	if err == nil && w.old != nil && !w.same() && !o.Force && !byListel(f.Path, w.old.data) {
 		return w, &ExistsError{f.Path}
@@ -164,20 +163,28 @@ func (w *writing) clear() {
 
 // unmake takes away the folders that were made for a file which failed, unless something else is in them by now.
 func (w *writing) unmake(failed bool) {
-	for dir := filepath.Dir(w.path); failed && w.folder != "" && os.Remove(dir) == nil && dir != w.folder; {
-		dir = filepath.Dir(dir)
+	if !failed {
+		return
+	}
+	for _, dir := range slices.Backward(w.made) {
+		os.Remove(dir)
 	}
 }
 
-// firstMissing returns the first folder on the way to dir that is not there, "" when dir is.
-func firstMissing(dir string) string {
-	missing := ""
-	for {
-		if _, err := os.Lstat(dir); !errors.Is(err, fs.ErrNotExist) || dir == filepath.Dir(dir) {
-			return missing
-		}
-		missing, dir = dir, filepath.Dir(dir)
+// makeFolders makes the folder dir and those on the way to it that are not there. It returns those that it made, the outermost first, after an error too.
+func makeFolders(dir string) (made []string, err error) {
+	if info, err := os.Stat(dir); err == nil && info.IsDir() {
+		return nil, nil
 	}
+	if up := filepath.Dir(dir); up != dir {
+		if made, err = makeFolders(up); err != nil {
+			return made, err
+		}
+	}
+	if os.Mkdir(dir, 0o777) == nil {
+		return append(made, dir), nil
+	}
+	return made, os.MkdirAll(dir, 0o777) // which takes one that another made just now, and else says what is in the way
 }
 
 // maxOwn bounds the files that are looked into for listel's mark: it writes none so large.

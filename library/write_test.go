@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"syscall"
 	"testing"
 
@@ -179,6 +180,31 @@ func TestWriteFilesTogether(t *testing.T) {
 	require.NoError(t, WriteFiles(files, WriteOptions{MakeFolder: true}))
 	require.Equal(t, []string{"a.svg", "b", "mine.svg"}, folderNames(t, dir))
 	require.Equal(t, []string{"b.svg", "c.svg"}, folderNames(t, filepath.Join(dir, "b/c")))
+}
+
+// What fails on the way to a file leaves none of the folders that were made for it, however far it came, and takes none that were there.
+func TestWriteFilesUnmakesFolders(t *testing.T) {
+	dir := t.TempDir()
+	require.NoError(t, os.Mkdir(filepath.Join(dir, "empty"), 0o777))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "mine.svg"), []byte("mine"), 0o666))
+	before := folderNames(t, dir)
+	long := strings.Repeat("x", 300) // longer than the name of a folder may be
+	for _, paths := range [][]string{
+		{"nd/" + long + "/a.svg"},
+		{"nd/of/" + long + "/more/a.svg"},
+		{"empty/" + long + "/a.svg"},
+		{"mine.svg/nd/a.svg"},
+		{"nd/b/a.svg", "nd/c/a.svg", "mine.svg"},
+		{"nd/b/a.svg", "nd/c/" + long + "/a.svg"},
+	} {
+		var files []File
+		for _, p := range paths {
+			files = append(files, File{filepath.Join(dir, p), []byte("<svg/>")})
+		}
+		require.Error(t, WriteFiles(files, WriteOptions{MakeFolder: true}), paths)
+		require.Equal(t, before, folderNames(t, dir), paths)
+		require.Empty(t, folderNames(t, filepath.Join(dir, "empty")), paths)
+	}
 }
 
 // A file that appears while ours is being written is kept.
