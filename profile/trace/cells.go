@@ -8,9 +8,8 @@ import (
 // A cell is a space that ink closes in: the inside of an outline, a strip between hatching lines, the ground between dimension lines.
 type cell struct {
 	patch
-	walls  [256]int // how many of its pixels beside ink are how far from the outside, in chamfer steps
-	wall   float64  // px, the thickness of the ink between it and the outside; 0 when it lies nowhere near
-	facing int      // px of its rim that look at the outside
+	wall   float64 // px, the thickness of the ink between it and the outside; 0 when it lies nowhere near
+	facing int     // px of its rim that look at the outside
 }
 
 // weigh finds whether the sections are filled and how thick their outline is, and gives the outside the spaces between dimension lines:
@@ -36,7 +35,8 @@ func (f *finder) weigh(kind Ink) {
 
 // openThin gives the outside the cells that the paper comes to in thick, the field without its thin lines.
 func (f *finder) openThin(thick *finder, cells []cell, labels []uint32) {
-	if !(float64(thick.inside()) > leastLeft*float64(f.inside())) { // the outline itself is not closed without them
+	left := float64(thick.inside())
+	if !(left > leastLeft*float64(f.inside())) { // the outline itself is not closed without them
 		return
 	}
 	for _, at := range thick.closed {
@@ -56,7 +56,7 @@ func (f *finder) openThin(thick *finder, cells []cell, labels []uint32) {
 	}
 	n := 0
 	for _, r := range reached {
-		if float64(r) > 0.01*float64(thick.inside()) {
+		if float64(r) > 0.01*left {
 			n++
 		}
 	}
@@ -90,41 +90,49 @@ func (f *finder) thick(radius float64) *finder {
 // cells returns the closed spaces, the greatest first, and the label of each pixel.
 func (f *finder) cells(heavy float64) ([]cell, []uint32) {
 	patches, labels := f.patches(lacks(isInk|isOutside), false)
-	d := f.distances(has(isOutside), true)
+	walls := f.walls(labels, len(patches), heavy)
 	cells := make([]cell, len(patches))
 	for i, p := range patches {
 		cells[i].patch = p
-	}
-	for i, l := range labels {
-		if l == 0 {
-			continue
-		}
-		x, y := i%f.w, i/f.w
-		f.neighbors(x, y, false, func(n int) {
-			if f.pix[n]&isInk != 0 {
-				cells[l-1].walls[d.pix[i]]++
-			}
-		})
-	}
-	for i := range cells {
-		cells[i].measure(heavy)
+		cells[i].measure(walls[i])
 	}
 	slices.SortStableFunc(cells, func(a, b cell) int { return b.area - a.area })
 	return cells, labels
 }
 
-// measure sets the cell's wall from its rim, where no line is thicker than heavy px: the median of what lies no further from the
-// outside than that, since a gap that was closed leaves it thin in places.
-func (c *cell) measure(heavy float64) {
-	near := slices.Clone(c.walls[:])
-	for v := int(chamfer(1.5*heavy + 1)); v < len(near); v++ {
-		near[v] = 0
+// walls returns for each of n labels how far those of its pixels that lie beside ink are from the outside, in chamfer steps, where no line of heavy px is thicker. They
+// lie in one row of bytes, since a page full of hatching has a million spaces.
+func (f *finder) walls(labels []uint32, n int, heavy float64) [][]uint8 {
+	d := f.distances(has(isOutside), true)
+	limit := chamfer(1.5*heavy + 1)
+	each := func(visit func(label uint32, v uint8)) {
+		for i, l := range labels {
+			if l == 0 {
+				continue
+			}
+			f.neighbors(i%f.w, i/f.w, false, func(k int) {
+				if f.pix[k]&isInk != 0 && d.pix[i] < limit {
+					visit(l, d.pix[i])
+				}
+			})
+		}
 	}
-	for _, n := range near {
-		c.facing += n
+	counts, total := make([]int, n), 0
+	each(func(l uint32, _ uint8) { counts[l-1]++; total++ })
+	all, out := make([]uint8, total), make([][]uint8, n)
+	for i, c := range counts {
+		out[i], all = all[:0:c], all[c:]
 	}
-	if c.facing >= 6 { // px: less is a tip
-		c.wall = math.Max(1, float64(quantile(near, 0.5))/stepBeside-1)
+	each(func(l uint32, v uint8) { out[l-1] = append(out[l-1], v) })
+	return out
+}
+
+// measure sets the cell's wall from what its rim says: the median of what lies no further from the outside than a line is thick, since a gap that was
+// closed leaves it thin in places.
+func (c *cell) measure(near []uint8) {
+	if c.facing = len(near); c.facing >= 6 { // px: less is a tip
+		slices.Sort(near)
+		c.wall = math.Max(1, float64(near[len(near)/2])/stepBeside-1)
 	}
 }
 

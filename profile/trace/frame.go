@@ -10,61 +10,78 @@ import (
 const frameShare = 0.7
 
 // frames returns which of the patches of ink are frames: rectangles of lines alone, a little turned at most, that go round most of the ink, with other ink
-// in them. label tells the patch of each pixel.
+// in them. labels tells the patch of each pixel.
 func (f field) frames(inks []patch, labels []uint32) map[uint32]bool {
-	var out map[uint32]bool
+	var may []*frame
+	byLabel := make([]*frame, len(inks)+1)
 	for _, c := range inks {
 		w, h := c.x1-c.x0, c.y1-c.y0
 		if float64(w) < frameShare*float64(f.w) || float64(h) < frameShare*float64(f.h) || c.area > 8*(w+h)*f.framePen() {
 			continue
 		}
-		if f.isFrame(c, labels) && holdsMore(c, inks) {
-			if out == nil {
-				out = map[uint32]bool{}
+		byLabel[c.label] = newFrame(c)
+		may = append(may, byLabel[c.label])
+	}
+	if len(may) == 0 {
+		return nil
+	}
+	each := func(visit func(c *frame, p geom.Point)) { // all of them in one go: a page of hatching has thousands that are as large
+		for i, l := range labels {
+			if byLabel[l] != nil {
+				visit(byLabel[l], geom.Pt(float64(i%f.w), float64(i/f.w)))
 			}
+		}
+	}
+	each((*frame).reach)
+	reach := float64(f.framePen()) + 2
+	each(func(c *frame, p geom.Point) {
+		if c.along(p, reach) {
+			c.on++
+		}
+	})
+	out := map[uint32]bool{}
+	for _, c := range may {
+		if float64(c.on) > 0.995*float64(c.area) && holdsMore(c.patch, inks) {
 			out[c.label] = true
 		}
 	}
 	return out
 }
 
-// framePen returns the thickest line that a frame is drawn by, px.
-func (f field) framePen() int { return max(4, min(f.w, f.h)/60) }
+// A frame is a patch that may be one: the quadrilateral through its corners has nearly all of its pixels along its sides.
+type frame struct {
+	patch
+	corners [4]geom.Point // left top, right top, right bottom, left bottom
+	most    [4]float64    // px, how far they lie out that way
+	on      int           // px of it along the sides
+}
 
-// isFrame reports whether nearly all pixels of c lie along the sides of the quadrilateral through its corners.
-func (f field) isFrame(c patch, labels []uint32) bool {
-	corners := [4]geom.Point{} // left top, right top, right bottom, left bottom
-	most := [4]float64{math.Inf(-1), math.Inf(-1), math.Inf(-1), math.Inf(-1)}
-	each := func(visit func(p geom.Point)) {
-		for y := c.y0; y < c.y1; y++ {
-			for x := c.x0; x < c.x1; x++ {
-				if labels[y*f.w+x] == c.label {
-					visit(geom.Pt(float64(x), float64(y)))
-				}
-			}
+func newFrame(c patch) *frame {
+	out := math.Inf(-1)
+	return &frame{patch: c, most: [4]float64{out, out, out, out}}
+}
+
+// reach moves the corners out to a pixel of the patch.
+func (c *frame) reach(p geom.Point) {
+	for i, v := range [4]float64{-p.X - p.Y, p.X - p.Y, p.X + p.Y, p.Y - p.X} {
+		if v > c.most[i] {
+			c.most[i], c.corners[i] = v, p
 		}
 	}
-	each(func(p geom.Point) {
-		for i, v := range [4]float64{-p.X - p.Y, p.X - p.Y, p.X + p.Y, p.Y - p.X} {
-			if v > most[i] {
-				most[i], corners[i] = v, p
-			}
-		}
-	})
-	reach := float64(f.framePen()) + 2
-	on, all := 0, 0
-	each(func(p geom.Point) {
-		all++
-		for i, a := range corners {
-			way := corners[(i+1)%4].Sub(a).Unit()
-			if math.Abs(p.Sub(a).Cross(way)) <= reach {
-				on++
-				break
-			}
-		}
-	})
-	return float64(on) > 0.995*float64(all)
 }
+
+// along reports whether a pixel lies no further than reach px from a side.
+func (c *frame) along(p geom.Point, reach float64) bool {
+	for i, a := range c.corners {
+		if way := c.corners[(i+1)%4].Sub(a).Unit(); math.Abs(p.Sub(a).Cross(way)) <= reach {
+			return true
+		}
+	}
+	return false
+}
+
+// framePen returns the thickest line that a frame is drawn by, px.
+func (f field) framePen() int { return max(4, min(f.w, f.h)/60) }
 
 // holdsMore reports whether another patch of ink with a fifth of the size of the frame c either way lies within it.
 func holdsMore(c patch, inks []patch) bool {

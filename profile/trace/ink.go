@@ -139,8 +139,9 @@ func (f *finder) inside() int {
 // noteClosed says how many gaps were closed of the section that is kept.
 func (f *finder) noteClosed() {
 	n := 0
-	for i, at := range f.closed {
-		if f.pix[at]&isSection != 0 && !slices.Contains(f.closed[:i], at) {
+	slices.Sort(f.closed)
+	for _, at := range slices.Compact(f.closed) {
+		if f.pix[at]&isSection != 0 {
 			n++
 		}
 	}
