@@ -27,7 +27,7 @@ export class Points {
       onclick: () => this.edit({ op: "point", at, to, kind }, { label: name.toLowerCase() }) }, words);
     this.node.replaceChildren(...points.map((p, i) => el("li", null,
       el("div", { class: "rail-head" }, el("b", null, `Point ${i + 1}`), el("span", { class: "set" },
-        p.bend.length ? button(i, "line", "Make a line", `Lead to point ${i + 1} in a line`) : button(i, "arc", "Make an arc", `Lead to point ${i + 1} in an arc`),
+        p.bend.length ? button(i, "line", "To line", `Lead to point ${i + 1} in a line`) : button(i, "arc", "To arc", `Lead to point ${i + 1} in an arc`),
         button(i, "add", "Add before", `Add a point before point ${i + 1}`), points.length > 1 ? button(i, "remove", "Take out", `Take out point ${i + 1}`) : null)),
       el("div", { class: "sizes pair" }, [...p.sizes, ...p.bend].map((s) => this.fields.get(s.path).node)))));
   }

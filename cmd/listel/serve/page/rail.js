@@ -58,7 +58,7 @@ export class Rail {
       const select = el("select", { id: `pref-${key}`, onchange: () => store.setPrefs({ [key]: key === "fraction" ? Number(select.value) : select.value }) },
         options.map(([value, words]) => el("option", { value }, words)));
       select.value = store.prefs[key];
-      return el("div", { class: "field choice", "data-help": key === "units" ? "Shown in: the units of the drawing and the rail; the file keeps its own" : "To the nearest: lengths are shown and corners snap so; 3/8- is a little less than 3/8, 3/8+ a little more" },
+      return el("div", { class: key === "units" ? "field choice half" : "field choice", "data-help": key === "units" ? "Shown in: the units of the drawing and the rail; the file keeps its own" : "To the nearest: lengths are shown and corners snap so; 3/8- is a little less than 3/8, 3/8+ a little more" },
         el("label", { for: `pref-${key}` }, label), select);
     };
     this.fraction = choice("fraction", "to the nearest", [4, 8, 16, 32, 64].map((n) => [n, `1/${n} in`]));
