@@ -4,7 +4,6 @@ import (
 	"context"
 	"io"
 	"os"
-	"sync"
 	"time"
 
 	"listel/cmd/listel/job"
@@ -20,7 +19,7 @@ type App struct {
 	Context    context.Context // ends a command that runs until it is stopped, nil for none
 	Terminal   bool            // Err is a terminal, on which a bar may move
 
-	writing *sync.Mutex // held while files are written, nil for where nothing stops it
+	files *writingState // of the files that the command writes; Main makes one where there is none
 }
 
 // NewApp returns the App of a person at a terminal.

@@ -19,6 +19,9 @@ func Main(args []string, app App) int {
 	if args == nil {
 		args = []string{} // cobra takes nil as an order to read os.Args
 	}
+	if app.files == nil {
+		app.files = new(writingState)
+	}
 	out := &checkedWriter{Writer: app.Out}
 	app.Out = out
 	root := newRootCmd(app)
@@ -26,7 +29,7 @@ func Main(args []string, app App) int {
 	err := root.Execute()
 	switch {
 	case err != nil && app.stopped() != nil && errors.Is(err, app.context().Err()):
-		err = errStopped
+		err = app.stopped()
 	case err == nil:
 		err = out.err
 	}

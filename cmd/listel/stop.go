@@ -8,15 +8,28 @@ import (
 	"os"
 	"os/signal"
 	"sync"
+	"sync/atomic"
 	"syscall"
 	"time"
 )
 
-// errStopped is what a command ends with that was interrupted before it wrote anything.
-var errStopped = errors.New("stopped; nothing was written")
+// What a command ends with that was interrupted: before it wrote anything, and after it told of what it wrote.
+var (
+	errStopped        = errors.New("stopped; nothing was written")
+	errStoppedBetween = errors.New("stopped; what is told above was written")
+)
 
 // stopTime is how long a command that was interrupted may take to come to its own end: serve lets a file be saved first.
 const stopTime = 3 * time.Second
+
+// endTime is how long such a command may take from the last file that it was still writing to its end.
+const endTime = 500 * time.Millisecond
+
+// A writingState is what is known of a command's files while it runs.
+type writingState struct {
+	sync.Mutex             // held while files are written and told of
+	some       atomic.Bool // files were written
+}
 
 // untilStopped runs the command line args and returns the exit code. An interrupt, or an order to end, ends what is searched for and drawn; files are then
 // not begun to be written any more, and those that are being written come whole into their places or not at all. A second one ends the
@@ -24,7 +37,7 @@ const stopTime = 3 * time.Second
 func untilStopped(args []string, app App) int {
 	ctx, stop := signal.NotifyContext(app.context(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	app.Context, app.writing = ctx, new(sync.Mutex)
+	app.Context, app.files = ctx, new(writingState)
 	ended := make(chan int, 1)
 	go func() { ended <- Main(args, app) }()
 	select {
@@ -38,8 +51,13 @@ func untilStopped(args []string, app App) int {
 		return code
 	case <-time.After(stopTime):
 	}
-	app.writing.Lock() // and never unlocked: what is being written is done, and nothing else begins
-	fmt.Fprintln(app.Err, "listel: "+errStopped.Error())
+	app.files.Lock() // and never unlocked: what is being written is done, and nothing else begins
+	select {
+	case code := <-ended: // that was its last
+		return code
+	case <-time.After(endTime):
+	}
+	fmt.Fprintln(app.Err, "listel: "+app.stopped().Error())
 	return exitFault
 }
 
@@ -51,12 +69,15 @@ func (app App) context() context.Context {
 	return context.Background()
 }
 
-// stopped returns errStopped once the command was interrupted.
+// stopped returns errStopped once the command was interrupted, errStoppedBetween where it has written files by then.
 func (app App) stopped() error {
-	if app.context().Err() != nil {
-		return errStopped
+	switch {
+	case app.context().Err() == nil:
+		return nil
+	case app.files.some.Load():
+		return errStoppedBetween
 	}
-	return nil
+	return errStopped
 }
 
 // A checkedWriter remembers the first error of the writer below it, so that a full disk behind a command's output is no success.

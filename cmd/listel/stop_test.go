@@ -4,12 +4,14 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"io"
 	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"runtime"
 	"strings"
+	"sync"
 	"syscall"
 	"testing"
 	"time"
@@ -118,6 +120,85 @@ func TestInterruptedWhileWriting(t *testing.T) {
 			require.Empty(t, names)
 		}
 	}
+}
+
+// Interrupted after it wrote one of its files, a command says that what it told of is there, and no other is.
+func TestInterruptedBetweenFiles(t *testing.T) {
+	for _, want := range [][]string{{"plate-cornice.yaml"}, {"plate-cornice.yaml", "plate-base.yaml"}} {
+		startPlate(t, "in")
+		before := namesBelow(t, ".")
+		ctx, cancel := context.WithCancel(t.Context())
+		errs := &wroteWatcher{after: len(want), do: cancel}
+		code := Main([]string{"trace", "plate.yaml", "--overlay", "ov.png"}, App{Out: io.Discard, Err: errs, Context: ctx, Now: time.Now})
+		require.Equal(t, exitFault, code, errs.String())
+		require.Equal(t, "listel: stopped; what is told above was written\n", lastLine(errs.String()))
+		require.NotContains(t, errs.String(), "nothing was written")
+		require.ElementsMatch(t, append(before, want...), namesBelow(t, "."))
+		for _, name := range want {
+			require.Contains(t, errs.String(), "wrote "+name+"\n")
+		}
+	}
+}
+
+// Where a file takes its time to come to the disk, longer than a command that is interrupted has to end, it is there and told of; and nobody says that it is not.
+func TestInterruptedInSlowFile(t *testing.T) {
+	for _, c := range []struct {
+		args, files string
+		code        int
+		last        string
+	}{
+		{"trace plate.yaml --only plate-base", "plate-base.yaml", exitDone, ""},
+		{"trace plate.yaml", "plate-cornice.yaml", exitFault, "listel: stopped; what is told above was written\n"},
+	} {
+		startPlate(t, "in")
+		before := namesBelow(t, ".")
+		ctx, cancel := context.WithCancel(t.Context())
+		errs := &wroteWatcher{after: 1, do: func() {
+			cancel()
+			time.Sleep(stopTime + 300*time.Millisecond)
+		}}
+		code := untilStopped(strings.Fields(c.args), App{Out: io.Discard, Err: errs, Context: ctx, Now: time.Now})
+		require.Equal(t, c.code, code, errs.String())
+		require.Contains(t, errs.String(), "wrote "+c.files+"\n")
+		require.NotContains(t, errs.String(), "nothing was written")
+		if c.last != "" {
+			require.Equal(t, c.last, lastLine(errs.String()))
+		}
+		require.ElementsMatch(t, append(before, c.files), namesBelow(t, "."))
+	}
+}
+
+// A wroteWatcher does something in the middle of telling of the file of that number.
+type wroteWatcher struct {
+	mu    sync.Mutex
+	b     bytes.Buffer
+	after int
+	do    func()
+}
+
+// Write keeps p.
+func (w *wroteWatcher) Write(p []byte) (int, error) {
+	w.mu.Lock()
+	n, err := w.b.Write(p)
+	if bytes.HasPrefix(p, []byte("wrote ")) {
+		w.after--
+	}
+	now := w.after == 0
+	if now {
+		w.after = -1
+	}
+	w.mu.Unlock()
+	if now {
+		w.do()
+	}
+	return n, err
+}
+
+// String returns what was written.
+func (w *wroteWatcher) String() string {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.b.String()
 }
 
 // A limit to the size of files, like a disk that is full in the middle of one, leaves nothing behind.

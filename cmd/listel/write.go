@@ -91,14 +91,13 @@ func endsInSlash(path string) bool {
 
 // writeFiles writes each file whole or not at all, and none when one of them may not be replaced. It tells where they are.
 func (app App) writeFiles(files []library.File, o library.WriteOptions) error {
-	if app.writing != nil {
-		app.writing.Lock()
-		defer app.writing.Unlock()
-	}
+	app.files.Lock()
+	defer app.files.Unlock()
 	o.Stopped = app.stopped
 	if err := library.WriteFiles(files, o); err != nil {
 		return err
 	}
+	app.files.some.Store(true)
 	for _, f := range files {
 		fmt.Fprintln(app.Err, "wrote "+f.Path)
 	}
