@@ -290,7 +290,7 @@ func (s *snapped) parts(w Wanted) (float64, float64, []float64) {
 func (c *chain) notes(r *reading) []string {
 	var out []string
 	if _, _, _, known := c.back(); !known {
-		out = append(out, "its back is neither plumb nor a rabbet nor a spring; it was taken for plumb")
+		out = append(out, "its back is neither plumb nor a rabbet nor a spring; it was taken for plumb; where the drawing is open or broken off there, back: says where it goes")
 	}
 	for i, p := range r.parts {
 		if p.shape.form == free {
