@@ -29,7 +29,7 @@ func TestSeatWithMeasuredCorners(t *testing.T) {
 	require.InDelta(t, 1-want, s.Least, 1e-3)
 	require.InDelta(t, 1, s.Most, 1e-3)
 	require.Len(t, r.Moldings[0].Notes, 1)
-	require.Contains(t, r.Moldings[0].Notes[0], "the face right of upper stands 0.05 mm too far out in the rabbet, which leaves it a clearance of 0.95 mm")
+	require.Contains(t, r.Moldings[0].Notes[0], "in the rabbet the face right of upper stands 0.05 mm too far out, which leaves it a clearance of 0.95 mm")
 	fit(t, off(89.1, 1), seating())
 
 	c := off(87, 1)

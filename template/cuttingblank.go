@@ -15,10 +15,10 @@ func (c Cutting) blankNotes(f measure.Format) []string {
 		switch up := s.From(profile.BlankUpright).Blank(); {
 		case s.Spring == nil || b.Plain():
 		case s.BlankWay == profile.BlankUpright:
-			out = append(out, fmt.Sprintf("%s is made from an upright blank, and its leaning back sawn off that: keep the wood that falls off for the backing.", sentenceStart(b.For())))
+			out = append(out, fmt.Sprintf("From an upright blank, its leaning back sawn off: %s. Keep the wood that falls off for the backing.", b.For()))
 		case s.BlankWay == profile.BlankEither:
-			out = append(out, fmt.Sprintf("%s is sprung, and nothing says from which blank it is made: the flat one is counted. See its set-ups first: they may take an upright one, %s by %s.",
-				sentenceStart(b.For()), f.Length(up.Width), f.Length(up.Thickness)))
+			out = append(out, fmt.Sprintf("Sprung, and nothing says from which blank it is made: %s. The flat one is counted; see the set-ups first: they may take an upright one, %s by %s.",
+				b.For(), f.Length(up.Width), f.Length(up.Thickness)))
 		}
 	}
 	return out

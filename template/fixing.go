@@ -2,6 +2,8 @@ package template
 
 import (
 	"fmt"
+	"math"
+	"slices"
 
 	"listel/miter"
 	"listel/profile/geom"
@@ -294,22 +296,31 @@ func (f fixing) glue() []string {
 }
 
 // between says how the pieces between the front and the sides are glued, cants and the steps of a breakfront: one that is no longer than what is glued of a side
-// is glued like the front, a longer one in its middle, so that it moves to both ends alike.
+// is glued like the front, a longer one in its middle, so that it moves to both ends alike. The sides themselves are told of before; where they meet a piece
+// at the back, too, that miter is left to move.
 func (f fixing) between() []string {
 	var short, long []string
+	dry := false
 	for _, run := range f.m.Runs {
 		for _, p := range f.m.Pieces {
 			if !run.Side || p.Mark != run.Mark || p.Ends[0].Meets == "" || p.Ends[1].Meets == "" {
 				continue
 			}
-			if p.Back <= f.m.Movement.Glue+0.5 {
-				short = append(short, run.Mark)
-			} else {
-				long = append(long, run.Mark)
+			name := f.only(run)
+			switch {
+			case f.alongside(run):
+				dry = true
+			case p.Back <= f.m.Movement.Glue+0.5:
+				short = append(short, name)
+			default:
+				long = append(long, name)
 			}
 		}
 	}
 	var out []string
+	if dry {
+		out = append(out, "The sides' miters at the back stay without glue: the sides move there.")
+	}
 	if len(short) > 0 {
 		out = append(out, listWords(short)+": glue all along, like the front.")
 	}
@@ -317,6 +328,31 @@ func (f fixing) between() []string {
 		out = append(out, fmt.Sprintf("%s: glue the middle %s and the miters; the wood under them moves as the sides do.", listWords(long), f.st.figure(f.m.Movement.Glue)))
 	}
 	return out
+}
+
+// alongside reports whether a run lies along the side that the molding's movement is told of, or the side across from it.
+func (f fixing) alongside(run miter.PlacedRun) bool {
+	i := slices.IndexFunc(f.m.Runs, func(r miter.PlacedRun) bool { return r.Run == f.m.Movement.Side })
+	if i < 0 {
+		return false
+	}
+	side := f.m.Runs[i]
+	u, v := side.Inner[1].Sub(side.Inner[0]), run.Inner[1].Sub(run.Inner[0])
+	mirrored := geom.Pt(u.X, -u.Y) // the other side of a case leans the other way
+	return run.Run == side.Run || math.Abs(u.Norm()-v.Norm()) < 1 && (parallel(mirrored, v) || parallel(u, v))
+}
+
+// parallel reports whether u and v have the same direction, or the opposite one, within a tenth of a degree.
+func parallel(u, v geom.Point) bool { return math.Abs(u.Cross(v)) <= 2e-3*u.Norm()*v.Norm() }
+
+// only returns the mark of a run's piece, or the run's name where other runs have equal pieces.
+func (f fixing) only(run miter.PlacedRun) string {
+	for _, r := range f.m.Runs {
+		if r.Mark == run.Mark && r.Run != run.Run {
+			return run.Run
+		}
+	}
+	return run.Mark
 }
 
 // screws says where the screws go in, and how far.

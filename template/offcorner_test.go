@@ -111,6 +111,29 @@ func TestMissingLetterIsTold(t *testing.T) {
 	require.NotContains(t, said, "--")
 }
 
+// A molding round a case that stands free: each side is glued in one way, at its front, and its miter at the back moves. What has the same mark as the
+// front but lies otherwise is named by its run.
+func TestGluedOneWay(t *testing.T) {
+	all := func(p miter.Plan) string {
+		p.Freestanding = true
+		c, r := changedExample(t, "herb-press", func(c *miter.Case) {
+			c.Stages = []miter.Stage{{Name: "lower", Plan: p, Height: 900}}
+			c.Moldings = []miter.Molding{{Name: "base", Profile: "press-base", On: "lower"}}
+			c.Openings, c.Beads, c.Stock = nil, nil, nil
+		})
+		require.True(t, r.Moldings[0].Closed)
+		require.NotNil(t, r.Moldings[0].Movement)
+		return pageWords(template.FixingSheets(c, r, style(t, "Letter", measure.Inches)))
+	}
+	free := all(miter.Plan{Width: 1000, Depth: 450})
+	require.Contains(t, free, "Sides: glue the first 3″, then screws in slots")
+	require.Contains(t, free, "The sides' miters at the back stay without glue: the sides move there.")
+	require.NotContains(t, free, "glue the middle")
+	eight := all(miter.Plan{Octagon: 700})
+	require.Contains(t, eight, "The sides' miters at the back stay without glue")
+	require.Contains(t, eight, "front-left, front-right, back-right and back-left: glue the middle 3″ and the miters")
+}
+
 // On a canted case with a corner off by a degree: grooves that differ by less than 1/64 in are one spline; the sheets say how the cants are glued; and the left
 // side is drawn as it is seen, its front at the right.
 func TestCantsOnTheSheets(t *testing.T) {

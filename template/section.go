@@ -30,8 +30,11 @@ func sectionFacts(s profile.Section, p profile.Profile, st Style) string {
 		fmt.Sprintf("Blank %s wide and %s thick", st.Lengths.Drawing(b.Width), st.Lengths.Drawing(b.Thickness)),
 		fmt.Sprintf("face along its curves %s", st.Lengths.Drawing(s.FaceLength())),
 	}
-	if s.Spring != nil {
+	switch {
+	case s.Leans():
 		facts[0] += ", the back planed to " + st.Lengths.Angle(s.Spring.Angle) + " from the wall"
+	case s.Spring != nil:
+		facts[0] += ", upright, the back sawn off at " + st.Lengths.Angle(s.Spring.Angle) + " from the wall"
 	}
 	out := sentence(facts...) + ". Run is how far a member carries the face outward from its foot to its top; set is the level step before it; x is measured from the back."
 	if p.Source != "" {

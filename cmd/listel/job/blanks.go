@@ -1,6 +1,7 @@
 package job
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 
@@ -31,7 +32,7 @@ func (c Case) Blanks(ctx context.Context, p Planning) (Case, error) {
 		return c, nil
 	}
 	plans, _, err := c.plans(ctx, open, p)
-	return c.made(plans), err
+	return c.made(open, plans), err
 }
 
 // molded returns the sections that the case's pieces are molded to.
@@ -46,11 +47,13 @@ func (c Case) chosen(s Shop) Case {
 	return c
 }
 
-// made returns the case with the blanks that plans take where nobody has said it before.
-func (c Case) made(plans []template.SetupPlan) Case {
+// made returns the case with the blanks that the plans of sections take where nobody has said it before.
+func (c Case) made(sections []profile.Section, plans []template.SetupPlan) Case {
 	ways := map[string]profile.BlankWay{}
-	for _, p := range plans {
-		ways[p.Section.Name] = p.Section.BlankWay
+	for i, p := range plans {
+		if undecided(sections[i]) {
+			ways[p.Section.Name] = p.Section.BlankWay
+		}
 	}
 	c.Result = c.Result.FromBlanks(func(s profile.Section) profile.BlankWay {
 		if undecided(s) {
@@ -59,6 +62,28 @@ func (c Case) made(plans []template.SetupPlan) Case {
 		return s.BlankWay
 	})
 	return c
+}
+
+// distinct returns the plans without those of a section from a blank that another is for, and tells by their titles those of one section from both blanks.
+func distinct(plans []template.SetupPlan) []template.SetupPlan {
+	blanks := map[string]map[profile.BlankWay]bool{}
+	var out []template.SetupPlan
+	for _, p := range plans {
+		s := p.Section
+		if blanks[s.Name] == nil {
+			blanks[s.Name] = map[profile.BlankWay]bool{}
+		}
+		if !blanks[s.Name][s.BlankWay] {
+			blanks[s.Name][s.BlankWay] = true
+			out = append(out, p)
+		}
+	}
+	for i := range out {
+		if s := &out[i].Section; len(blanks[s.Name]) > 1 {
+			s.Title = fmt.Sprintf("%s, %s blank", cmp.Or(s.Title, s.Name), s.BlankWay)
+		}
+	}
+	return out
 }
 
 // blankNotes tells of the moldings whose blank is not decided when no set-ups are planned.

@@ -50,12 +50,14 @@ func (c Case) Packet(ctx context.Context, p Packet) (sheet.Document, []string, e
 	if p.Setups {
 		err := Fits(p.Style)
 		if err == nil {
-			plans, notes, err = c.plans(ctx, c.molded(), p.Planning)
+			sections := c.molded()
+			plans, notes, err = c.plans(ctx, sections, p.Planning)
+			c = c.made(sections, plans)
+			plans = distinct(plans)
 		}
 		if err != nil {
 			return sheet.Document{}, nil, err
 		}
-		c = c.made(plans)
 	}
 	j := template.Job{Case: c.Case, Result: c.Result, Profiles: map[string]profile.Profile{}, Setups: plans}
 	for name, l := range c.Profiles {

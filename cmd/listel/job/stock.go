@@ -59,5 +59,5 @@ func (c Case) StockNotes(ctx context.Context) []string {
 			out = append(out, m.Message())
 		}
 	}
-	return out
+	return append(out, c.blankNotes()...)
 }
