@@ -49,7 +49,7 @@ func (f *finder) blanks(cells []cell, labels []uint32) {
 			f.pix[i] |= isOutside
 		}
 	}
-	f.note("%s that is not hatched, beside the section, left out", count(n, "space"))
+	f.note("left out beside the section, not hatched: %s", count(n, "space"))
 }
 
 // findHeavy sets within: the lines as heavy as the outline that run through the section: one may be a dimension line that shuts off paper beside it.
