@@ -10,11 +10,11 @@ import (
 	"listel/template/cutter/replay"
 )
 
-// Every profile of the library is planned at quick effort and replayed; the plan of each seventh is broken, too: its bottom-contact steps 0.3 mm
-// deeper one by one, its steps left out one by one. LONG=1 breaks the plan of each third; EFFORT=usual plans at that effort; ONLY=part-of-a-name
+// Every profile of the library is planned at the usual effort and replayed; the plan of each seventh is broken, too: its bottom-contact steps 0.3 mm
+// deeper one by one, its steps left out one by one. LONG=1 breaks the plan of each third; EFFORT=quick plans at that effort; ONLY=part-of-a-name
 // picks some and breaks them all.
 func TestLibrary(t *testing.T) {
-	o, every := cutter.Options{Effort: cutter.Quick}, 7
+	o, every := cutter.Options{Effort: cutter.Usual}, 7
 	if os.Getenv("LONG") != "" {
 		every = 3
 	}

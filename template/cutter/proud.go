@@ -1,6 +1,7 @@
 package cutter
 
 import (
+	"math"
 	"slices"
 
 	"listel/profile/geom"
@@ -11,8 +12,9 @@ import (
 const proud = 25.4 / 8
 
 // noHigher returns a cut of a square-ended tool no deeper than what stands of the wood needs: one that comes out into the open, or into what was
-// taken before, goes on only as far as proud. What it takes stays the same. Other cuts are returned as they are.
-func (s *search) noHigher(c *cut, wood *block) *cut {
+// taken before, goes on only as far as proud. What it takes stays the same, and so does what it leaves clean of the face that is not in cleaned. Other
+// cuts are returned as they are.
+func (s *search) noHigher(c *cut, wood *block, cleaned bitset) *cut {
 	if k := s.tools[c.tool].Kind; k != SawBlade && (k != Straight || s.spoils(c, 0.3)) {
 		return c // shaped, or a bit that comes down on the finished face, which it may be there to clean
 	}
@@ -30,10 +32,19 @@ func (s *search) noHigher(c *cut, wood *block) *cut {
 	// What is less than anyone would cut for is a whisker that the columns make out of a finished face.
 	slices.Sort(depths)
 	whisker := int(leastTaken / (pitch * wood.dx))
-	if whisker >= len(depths) || depths[whisker]-proud <= c.h {
+	if whisker >= len(depths) {
+		return c
+	}
+	low := depths[whisker]
+	for i, v := range c.view.sampleV {
+		if k := s.rows.sample(c.view.sampleAt[i]); c.rows.has(k) && !cleaned.has(k) {
+			low = math.Min(low, v)
+		}
+	}
+	if low-proud <= c.h {
 		return c
 	}
 	d := *c
-	d.h = depths[whisker] - proud
+	d.h = low - proud
 	return &d
 }

@@ -42,7 +42,7 @@ func (s *search) writeSetups(r *Result, p plan) {
 	cleaned, done := newBitset(s.rows.total()), uint64(0)
 	for i, pl := range p.order {
 		st := &o.steps[pl.step]
-		st.cut = s.noHigher(st.cut, wood)
+		st.cut = s.noHigher(st.cut, wood, cleaned)
 		set := s.setup(st, st.stands[pl.stance], pl.notes)
 		set.N = i + 1
 		set.Passes = o.passes(pl.step, done)

@@ -11,11 +11,20 @@ func (s Setup) depth(p Point) float64 {
 	return p[0]*d[0] + p[1]*d[1]
 }
 
-// proud checks that no more of a saw blade stands out of the wood than must; deep is the depth of the deepest place that it takes.
+// brushed is how near, in mm, a blade's side passes a face that it is there to clean.
+const brushed = 0.06
+
+// proud checks that no more of a saw blade stands out of the wood than must; deep is the depth of the deepest place that it takes. A face that its side
+// brushes counts: a whisker on it is less than the raster shows.
 func (b *bench) proud(n int, s Setup, deep float64) {
 	if s.Work != "saw" || math.IsInf(deep, -1) {
 		return
 	}
+	along(b.plan.Outline, 0.5, func(p Point) {
+		if boundaryDistance(s.Silhouette, p) < brushed {
+			deep = math.Max(deep, s.depth(p))
+		}
+	})
 	tip := math.Inf(-1)
 	for _, p := range s.Silhouette {
 		tip = math.Max(tip, s.depth(p))
