@@ -327,11 +327,15 @@ func (s *search) extent(c *cut, a stance) (near, far, high float64) {
 // Of those that go with the same steps one is enough.
 func (s *search) bodyProbes(c *cut, steps []step) []probe {
 	all := s.laid(spot{c, "body", 0, 0}, steps, func() []geom.Point {
-		const step = 0.45
+		const step, edge = 0.45, 0.06
 		var out []geom.Point
 		for _, p := range c.variant.body {
-			for u := math.Max(p.a, c.view.lo.X-c.x) + 0.06; u < math.Min(p.b, c.view.hi.X-c.x); u += step {
-				for v := c.h + p.at(u) + 0.06; v < c.view.hi.Y; v += step {
+			// The columns begin and end just within both edges: a sliver beside either is in the way.
+			from, to := math.Max(p.a, c.view.lo.X-c.x)+edge, math.Min(p.b, c.view.hi.X-c.x)-edge
+			n := max(1, int(math.Ceil((to-from)/step)))
+			for i := 0; i <= n && from <= to; i++ {
+				u := from + (to-from)*float64(i)/float64(n)
+				for v := c.h + p.at(u) + edge; v < c.view.hi.Y; v += step {
 					if q := c.view.out(geom.Pt(c.x+u, v)); !s.t.poly.contains(q) {
 						out = append(out, q)
 					}
