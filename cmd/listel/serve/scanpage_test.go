@@ -129,7 +129,7 @@ func TestScanUnder(t *testing.T) {
 	b.click("#scan-under")
 	b.until(`!document.getElementById("view-section").hidden && document.querySelector("#view-section .under image")`)
 	require.Equal(t, members, b.all(heads), "the molding stays as it is")
-	require.Eventually(t, func() bool { return value[float64](b, underInk) > 0.7 }, time.Minute, 100*time.Millisecond, "the ink of the plate lies under the outline")
+	require.Eventually(t, func() bool { return value[float64](b, underInk) > 0.9 }, time.Minute, 100*time.Millisecond, "the ink of the plate lies under the outline")
 	require.Contains(t, value[string](b, `document.querySelector(".slip").textContent`), "lies as it was traced")
 
 	b.click("#to-scan")
