@@ -13,5 +13,5 @@ func main() {
 	if os.Getenv("GOMEMLIMIT") == "" {
 		debug.SetMemoryLimit(memory)
 	}
-	os.Exit(untilStopped(os.Args[1:], NewApp()))
+	os.Exit(untilStopped(os.Args[1:], NewApp(), usualPatience))
 }

@@ -101,7 +101,7 @@ func runPrinterRecord(app App, o printerOptions) error {
 	if app.UserFolder == "" {
 		return fmt.Errorf("this machine names no home folder to keep the printer in; set XDG_DATA_HOME")
 	}
-	if err := library.RecordPrinter(app.UserFolder, p); err != nil {
+	if err := app.hold(func() error { return library.RecordPrinter(app.UserFolder, p) }); err != nil {
 		return err
 	}
 	if o.json {

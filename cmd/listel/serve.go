@@ -51,7 +51,7 @@ func runServe(app App, o serveOptions) error {
 	if o.port < 0 || o.port > 65535 {
 		return wrongUse("--port %d; it must be from 1 to 65535, or 0 for a free one", o.port)
 	}
-	s, err := serve.New(serve.Options{Folder: o.folder, User: app.UserFolder, Cache: app.Plans, Port: o.port})
+	s, err := serve.New(serve.Options{Folder: o.folder, User: app.UserFolder, Cache: app.Plans, Port: o.port, Write: app.hold})
 	if err != nil {
 		return err
 	}

@@ -19,22 +19,25 @@ var (
 	errStoppedBetween = errors.New("stopped; what is told above was written")
 )
 
-// stopTime is how long a command that was interrupted may take to come to its own end: serve lets a file be saved first.
-const stopTime = 3 * time.Second
+// A patience is how long a command that was interrupted is waited for.
+type patience struct {
+	stop time.Duration // to come to its own end: serve lets a file be saved first
+	end  time.Duration // from the last file that it was still writing to its end
+}
 
-// endTime is how long such a command may take from the last file that it was still writing to its end.
-const endTime = 500 * time.Millisecond
+// usualPatience is that of a person at a terminal.
+var usualPatience = patience{stop: 3 * time.Second, end: 500 * time.Millisecond}
 
 // A writingState is what is known of a command's files while it runs.
 type writingState struct {
-	sync.Mutex             // held while files are written and told of
+	sync.Mutex             // held while files are written and told of: see hold
 	some       atomic.Bool // files were written
 }
 
 // untilStopped runs the command line args and returns the exit code. An interrupt, or an order to end, ends what is searched for and drawn; files are then
 // not begun to be written any more, and those that are being written come whole into their places or not at all. A second one ends the
-// process at once.
-func untilStopped(args []string, app App) int {
+// process at once, and so does a command that takes longer to its end than is waited for.
+func untilStopped(args []string, app App, wait patience) int {
 	ctx, stop := signal.NotifyContext(app.context(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	app.Context, app.files = ctx, new(writingState)
@@ -49,13 +52,13 @@ func untilStopped(args []string, app App) int {
 	select {
 	case code := <-ended:
 		return code
-	case <-time.After(stopTime):
+	case <-time.After(wait.stop):
 	}
 	app.files.Lock() // and never unlocked: what is being written is done, and nothing else begins
 	select {
 	case code := <-ended: // that was its last
 		return code
-	case <-time.After(endTime):
+	case <-time.After(wait.end):
 	}
 	fmt.Fprintln(app.Err, "listel: "+app.stopped().Error())
 	return exitFault

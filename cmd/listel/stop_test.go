@@ -153,11 +153,12 @@ func TestInterruptedInSlowFile(t *testing.T) {
 		startPlate(t, "in")
 		before := namesBelow(t, ".")
 		ctx, cancel := context.WithCancel(t.Context())
+		wait := patience{stop: 100 * time.Millisecond, end: 500 * time.Millisecond}
 		errs := &wroteWatcher{after: 1, do: func() {
 			cancel()
-			time.Sleep(stopTime + 300*time.Millisecond)
+			time.Sleep(3 * wait.stop)
 		}}
-		code := untilStopped(strings.Fields(c.args), App{Out: io.Discard, Err: errs, Context: ctx, Now: time.Now})
+		code := untilStopped(strings.Fields(c.args), App{Out: io.Discard, Err: errs, Context: ctx, Now: time.Now}, wait)
 		require.Equal(t, c.code, code, errs.String())
 		require.Contains(t, errs.String(), "wrote "+c.files+"\n")
 		require.NotContains(t, errs.String(), "nothing was written")
@@ -165,6 +166,25 @@ func TestInterruptedInSlowFile(t *testing.T) {
 			require.Equal(t, c.last, lastLine(errs.String()))
 		}
 		require.ElementsMatch(t, append(before, c.files), namesBelow(t, "."))
+	}
+}
+
+// Whatever a command writes for its user waits while other files are being written, and is noted as written.
+func TestWritesOneAtATime(t *testing.T) {
+	for _, args := range []string{"new profile mine", "man", "template press-base", "printer record shop --across 99.4mm --up 99.8mm"} {
+		dir := t.TempDir()
+		t.Chdir(dir)
+		app := App{Out: io.Discard, Err: io.Discard, UserFolder: filepath.Join(dir, "user"), Now: time.Now, files: new(writingState)}
+		app.files.Lock()
+		ended := make(chan int, 1)
+		go func() { ended <- Main(strings.Fields(args), app) }()
+		time.Sleep(100 * time.Millisecond)
+		require.Empty(t, namesBelow(t, dir), args)
+		require.False(t, app.files.some.Load(), args)
+		app.files.Unlock()
+		require.Equal(t, exitDone, <-ended, args)
+		require.NotEmpty(t, namesBelow(t, dir), args)
+		require.True(t, app.files.some.Load(), args)
 	}
 }
 

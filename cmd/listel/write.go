@@ -91,17 +91,28 @@ func endsInSlash(path string) bool {
 
 // writeFiles writes each file whole or not at all, and none when one of them may not be replaced. It tells where they are.
 func (app App) writeFiles(files []library.File, o library.WriteOptions) error {
+	o.Stopped = app.stopped
+	return app.hold(func() error {
+		if err := library.WriteFiles(files, o); err != nil {
+			return err
+		}
+		for _, f := range files {
+			fmt.Fprintln(app.Err, "wrote "+f.Path)
+		}
+		return nil
+	})
+}
+
+// hold calls what puts files in their places, and tells of them, while nothing else does: a command that is interrupted does not end in the middle
+// of it. All that a command writes for its user is written so.
+func (app App) hold(write func() error) error {
 	app.files.Lock()
 	defer app.files.Unlock()
-	o.Stopped = app.stopped
-	if err := library.WriteFiles(files, o); err != nil {
-		return err
+	err := write()
+	if err == nil {
+		app.files.some.Store(true)
 	}
-	app.files.some.Store(true)
-	for _, f := range files {
-		fmt.Fprintln(app.Err, "wrote "+f.Path)
-	}
-	return nil
+	return err
 }
 
 // writeFile writes one file whole or not at all, and tells where it is.

@@ -110,7 +110,7 @@ func (s *Server) caseAnswer(ctx context.Context, q caseRequest, text string) (ca
 		return out, nil
 	}
 	out.OK = true
-	out.Unsaved = append(out.Unsaved, s.unsaved(path, text, c.Names(), q.Profiles).profiles...)
+	out.Unsaved = append(out.Unsaved, s.unsaved(path, text, c.Lib, c.Names(), q.Profiles).profiles...)
 	out.Notes = append(out.Notes, c.Notes()...)
 	if q.Stock {
 		out.Notes = append(out.Notes, c.StockNotes(ctx)...)

@@ -21,7 +21,8 @@ import (
 type folder struct {
 	dir  string
 	root *os.Root
-	mu   sync.Mutex // held from the look at a file to its writing
+	mu   sync.Mutex                     // held from the look at a file to its writing
+	put  func(write func() error) error // calls what puts a file in its place
 }
 
 // openFolder opens the folder at dir; "" is the one at hand.
@@ -34,7 +35,7 @@ func openFolder(dir string) (*folder, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &folder{dir: real, root: root}, nil
+	return &folder{dir: real, root: root, put: func(write func() error) error { return write() }}, nil
 }
 
 func (f *folder) close() { f.root.Close() }
@@ -151,7 +152,10 @@ func (f *folder) write(p, text, base string) (string, error) {
 		return "", &refusal{http.StatusConflict, words, map[string]any{"text": string(now), "hash": has}}
 	}
 	full := filepath.Join(f.dir, filepath.FromSlash(p))
-	if err := library.WriteFile(full, []byte(text), library.WriteOptions{Force: !gone, Plain: true}); err != nil {
+	err = f.put(func() error {
+		return library.WriteFile(full, []byte(text), library.WriteOptions{Force: !gone, Plain: true})
+	})
+	if err != nil {
 		if errors.Is(err, fs.ErrExist) {
 			return "", refused(http.StatusConflict, "there is a file of that name already")
 		}

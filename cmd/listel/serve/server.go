@@ -22,6 +22,9 @@ type Options struct {
 	User   string    // the user's library and measured printers, "" for none
 	Cache  job.Cache // keeps finished plans of set-ups, nil for nowhere
 	Port   int       // 0 for a free one
+
+	// Write is called with what puts a saved file in its place, and calls it: a process that is to end does not end in the middle of it. nil calls it at once.
+	Write func(put func() error) error
 }
 
 // A Server serves the page of one folder. Start from New; it must be closed, or run to its end.
@@ -56,6 +59,9 @@ func New(o Options) (*Server, error) {
 	f, err := openFolder(o.Folder)
 	if err != nil {
 		return nil, err
+	}
+	if o.Write != nil {
+		f.put = o.Write
 	}
 	listen, err := net.Listen("tcp4", net.JoinHostPort("127.0.0.1", strconv.Itoa(o.Port)))
 	if err != nil {

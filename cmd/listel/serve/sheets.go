@@ -162,7 +162,7 @@ func (s *Server) packet(ctx context.Context, q sheetsRequest, lib *library.Libra
 	if err != nil {
 		return sheetsDone{}, err
 	}
-	odd := s.unsaved(path, q.Text, c.Names(), q.Profiles)
+	odd := s.unsaved(path, q.Text, lib, c.Names(), q.Profiles)
 	style, err := q.style(s, lib, c.Case.Units, odd.source(c.PacketSource()))
 	if err != nil {
 		return sheetsDone{}, err
@@ -206,7 +206,7 @@ func (s *Server) profileSheets(ctx context.Context, q sheetsRequest, lib *librar
 	if err != nil {
 		return sheetsDone{}, err
 	}
-	odd := s.unsaved(path, q.Text, stacked(p.Profile), q.Profiles)
+	odd := s.unsaved(path, q.Text, lib, stacked(p.Profile), q.Profiles)
 	style, err := q.style(s, lib, p.Profile.Units, odd.source(p.From()))
 	if err != nil {
 		return sheetsDone{}, err

@@ -83,6 +83,22 @@ func TestSheetsSayWhatIsNotSaved(t *testing.T) {
 	require.Equal(t, []string{"press-cornice"}, answer.Unsaved)
 }
 
+// A profile that stands in another one, and in one that stands in that, is told too when it is not saved.
+func TestUnsavedInStacks(t *testing.T) {
+	s := serving(t)
+	const fillet = "kind: profile\nname: bed\nunits: in\nground: 1/2\nelements: [{fillet: {height: 1/4}}]\n"
+	stack := func(name, of string) string {
+		return "kind: profile\nname: " + name + "\nunits: in\nground: 1/2\nelements: [{stack: {profile: " + of + "}}, {fillet: {height: 1/8}}]\n"
+	}
+	drafts := map[string]string{"bed": fillet, "middle": stack("middle", "bed"), "of-no-use-here": fillet}
+	text := stack("whole", "middle")
+	require.NoError(t, os.WriteFile(filepath.Join(s.folder.dir, "whole.yaml"), []byte(text), 0o600))
+	done, err := s.sheets(context.Background(), sheetsRequest{What: "section", Name: "whole.yaml", Text: text, Profiles: drafts}, func(string, int, int) {})
+	require.NoError(t, err)
+	require.Equal(t, []string{"bed", "middle"}, done.odd.names())
+	require.Equal(t, "whole.yaml; bed and middle, not saved", done.doc.Pages[0].Frame.Source)
+}
+
 func TestPacketFiles(t *testing.T) {
 	s := serving(t)
 	q := sheetsRequest{What: "packet", Name: "press.yaml", Text: exampleText(t, library.ExampleName), Units: "mm"}

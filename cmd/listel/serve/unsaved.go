@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"listel/cmd/listel/job"
 	"listel/library"
 	"listel/profile"
 )
@@ -15,16 +16,29 @@ type unsaved struct {
 	profiles []string // names of its profiles, sorted
 }
 
-// unsaved looks which texts are not as the disk has them: own, of the file at path, and those of the profiles of the given names that came as
-// the page holds them.
-func (s *Server) unsaved(path, own string, names []string, profiles map[string]string) unsaved {
+// unsaved looks which texts are not as the disk has them: own, of the file at path, and those of the profiles of the given names, and of those that
+// stand in them as members, that came as the page holds them. The profiles are those of lib.
+func (s *Server) unsaved(path, own string, lib *library.Library, names []string, profiles map[string]string) unsaved {
 	var out unsaved
 	if data, err := s.folder.read(path, library.MaxFileBytes); err != nil || string(data) != own {
 		out.own = stemOf(path)
 	}
-	for _, name := range names {
-		if _, ok := profiles[name]; ok {
-			out.profiles = append(out.profiles, name)
+	if len(profiles) == 0 {
+		return out
+	}
+	names = slices.Clone(names)
+	for i := 0; i < len(names); i++ { // it grows by the stacks that are found on the way
+		if _, ok := profiles[names[i]]; ok {
+			out.profiles = append(out.profiles, names[i])
+		}
+		p, err := job.FindProfile(lib, names[i])
+		if err != nil {
+			continue
+		}
+		for _, name := range stacked(p.Profile) {
+			if !slices.Contains(names, name) {
+				names = append(names, name)
+			}
 		}
 	}
 	slices.Sort(out.profiles)
