@@ -147,18 +147,20 @@ func (c *component) addSources(costs []int64) {
 
 // addWays adds the ways to use one item for the classes of.
 func (c *component) addWays(item int, of []int, uses []use) {
-	var sharing, each = []int{}, []int64{}
+	var sharing, each, most = []int{}, []int64{}, []int{}
 	for k, u := range uses {
 		if u.width == 0 {
 			c.addSource(item, []ripped{{of[k], 1}}, uses[k:k+1])
 			continue
 		}
 		sharing, each = append(sharing, k), append(each, u.width)
+		most = append(most, c.strips(of[k], u.usable))
 	}
 	if len(sharing) == 0 {
 		return
 	}
-	ways, whole := rips(c.job.board(c.items[item]), each)
+	most[slices.Index(each, slices.Min(each))]++ // a strip to be left over whole
+	ways, whole := rips(c.job.board(c.items[item]), each, most)
 	c.whole = c.whole && whole
 	for _, w := range ways {
 		var r []ripped
@@ -172,6 +174,33 @@ func (c *component) addWays(item int, of []int, uses []use) {
 	}
 }
 
+// strips returns how many strips of a usable length hold every unit of a class that fits one, the longest cut first: more of them on
+// one board, but for one that may be left over whole, are of no use.
+func (c *component) strips(class int, usable int64) int {
+	b := bin{capacity: c.room(class, usable)}
+	var open []pattern
+	for i, u := range c.prob.units {
+		one := pattern{{int32(i), 1}}
+		if u.class != class || !c.prob.fits(one, b) {
+			continue
+		}
+		for range u.demand {
+			k := slices.IndexFunc(open, func(pat pattern) bool { return c.prob.fits(append(slices.Clip(pat), one...), b) })
+			if k < 0 {
+				open = append(open, one)
+				continue
+			}
+			open[k] = append(slices.Clip(open[k]), one...)
+		}
+	}
+	return len(open)
+}
+
+// room returns what a strip of a usable length holds, in steps of a class.
+func (c *component) room(class int, usable int64) int64 {
+	return (usable + roundUp(c.job.Shop.Kerf)) / c.prob.steps[class]
+}
+
 func (c *component) addSource(item int, r []ripped, uses []use) {
 	s := source{item: item, rip: r}
 	for k, q := range r {
@@ -182,12 +211,11 @@ func (c *component) addSource(item int, r []ripped, uses []use) {
 
 // bin returns the bin of a class for strips of a usable length.
 func (c *component) bin(class int, usable int64) int {
-	room := (usable + roundUp(c.job.Shop.Kerf)) / c.prob.steps[class]
 	for i, b := range c.prob.bins {
 		if b.class == class && b.raw == usable {
 			return i
 		}
 	}
-	c.prob.bins = append(c.prob.bins, bin{class: class, capacity: room, raw: usable})
+	c.prob.bins = append(c.prob.bins, bin{class: class, capacity: c.room(class, usable), raw: usable})
 	return len(c.prob.bins) - 1
 }
