@@ -106,26 +106,21 @@ func (app App) check(file string) (checkedJSON, error) {
 		return out, err
 	}
 	out.Kind = string(kind)
-	if kind == library.KindCase {
-		l, err := app.loadCase(file)
-		if err != nil {
-			return out, err
-		}
-		out.Notes = append(append(out.Notes, l.Notes()...), l.StockNotes(app.context())...)
-		return out, nil
-	}
 	switch kind {
+	case library.KindCase:
+		var c job.Case
+		if c, err = app.loadCase(file); err == nil {
+			out.Notes = append(append(out.Notes, c.Notes()...), c.StockNotes(app.context())...)
+		}
 	case library.KindPieces:
-		_, _, err := library.ReadPieces(file)
-		return out, err
+		_, _, err = library.ReadPieces(file)
 	case library.KindTrace:
-		_, err := job.ReadTracing(file)
-		return out, err
+		_, err = job.ReadTracing(file)
+	default:
+		var p job.Profile
+		if p, err = app.loadProfile(file); err == nil {
+			out.Notes = append(out.Notes, p.Notes()...)
+		}
 	}
-	l, err := app.loadProfile(file)
-	if err != nil {
-		return out, err
-	}
-	out.Notes = append(out.Notes, l.Notes()...)
-	return out, nil
+	return out, err
 }

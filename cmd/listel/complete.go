@@ -39,7 +39,7 @@ func completeFlags(cmd *cobra.Command) {
 		}
 	}
 	words("paper", sheet.PaperNames())
-	words("format", []string{"pdf", "svg", "png"})
+	words("format", drawnKinds[:])
 	words("units", []string{"in", "mm"})
 	for _, sub := range cmd.Commands() {
 		completeFlags(sub)

@@ -19,12 +19,7 @@ import (
 	"listel/library"
 )
 
-// A figure is one row of the table: what was asked, what was seen now, and whether that is met.
-type figure struct {
-	what, asked, seen, met string
-}
-
-// figures takes the figures and prints each as it comes.
+// A figures takes the figures and prints each as it comes, a row of a table: what was asked, what was seen now, and whether that is met.
 type figures struct {
 	b       *testing.B
 	out     io.Writer

@@ -64,7 +64,7 @@ func runLibraryCopy(app App, o copyOptions) error {
 	if err != nil {
 		return err
 	}
-	if err := app.writeFile(path, c.Text, o.force, o.mine); err != nil {
+	if err := app.writeFiles([]library.File{{Path: path, Data: c.Text}}, library.WriteOptions{Force: o.force, MakeFolder: o.mine}); err != nil {
 		return err
 	}
 	if o.json {

@@ -55,7 +55,7 @@ func familyNames() string {
 }
 
 func runLibraryFind(app App, o libraryOptions) error {
-	lengths, err := o.commonOptions.format(measure.Inches)
+	lengths, err := o.lengths(measure.Inches)
 	if err != nil {
 		return err
 	}

@@ -50,7 +50,7 @@ func joined(words []string) string {
 }
 
 func runLibraryList(app App, o libraryOptions) error {
-	lengths, err := o.commonOptions.format(measure.Inches)
+	lengths, err := o.lengths(measure.Inches)
 	if err != nil {
 		return err
 	}

@@ -116,7 +116,7 @@ func showTools(app App, lib *library.Library, o showOptions) (bool, error) {
 	if err != nil {
 		return true, err
 	}
-	lengths, err := o.commonOptions.format(set.Units)
+	lengths, err := o.lengths(set.Units)
 	if err != nil {
 		return true, err
 	}
@@ -135,7 +135,7 @@ func showTools(app App, lib *library.Library, o showOptions) (bool, error) {
 
 // showConstruction draws how the elements that arg names are constructed.
 func showConstruction(app App, o showOptions) error {
-	lengths, err := o.commonOptions.format(measure.Inches)
+	lengths, err := o.lengths(measure.Inches)
 	if err != nil {
 		return err
 	}

@@ -61,7 +61,7 @@ func showLumber(app App, lib *library.Library, o showOptions, e library.Listing)
 	if err != nil {
 		return err
 	}
-	lengths, err := o.commonOptions.format(measure.Inches)
+	lengths, err := o.lengths(measure.Inches)
 	if err != nil {
 		return err
 	}

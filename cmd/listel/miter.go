@@ -9,21 +9,14 @@ import (
 	"github.com/spf13/cobra"
 
 	"listel/cmd/listel/job"
-	"listel/library"
 	"listel/miter"
 	"listel/profile/measure"
 	"listel/template"
 	"listel/template/sheet"
 )
 
-type miterOptions struct {
-	commonOptions
-	drawOptions
-	file string
-}
-
-func newMiterCmd(app App, run func(App, miterOptions) error) *cobra.Command {
-	var o miterOptions
+func newMiterCmd(app App, run func(App, caseOptions) error) *cobra.Command {
+	var o caseOptions
 	cmd := &cobra.Command{
 		Use:   "miter [CASE]",
 		Short: "List the pieces around a case, with lengths and saw settings",
@@ -33,33 +26,18 @@ short point, and the saw's settings for both ends. Without a CASE it takes the e
 With --out or --format it draws the cut list, the frame, the openings with their beads, the dentils, and the miter faces full size.
 
 The angles are for a saw that reads 0 at a square cut. Cut a test corner first, and follow the saw's manual and its guards.`,
-		Example:           "  listel miter\n  listel miter press.yaml --out cuts.pdf\n  listel miter press.yaml --json",
-		ValidArgsFunction: app.completes(library.KindExample),
-		Args:              takes(0, 1, "at most one CASE"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.file = first(args)
-			return run(app, o)
-		},
+		Example: "  listel miter\n  listel miter press.yaml --out cuts.pdf\n  listel miter press.yaml --json",
 	}
-	o.commonOptions.flags(cmd)
-	o.drawOptions.flags(cmd)
+	o.on(app, cmd, func() error { return run(app, o) })
 	return cmd
 }
 
-// first returns the first argument, "" without one.
-func first(args []string) string {
-	if len(args) == 0 {
-		return ""
-	}
-	return args[0]
-}
-
-func runMiter(app App, o miterOptions) error {
+func runMiter(app App, o caseOptions) error {
 	l, err := app.loadCase(o.file)
 	if err != nil {
 		return err
 	}
-	lengths, err := o.commonOptions.format(l.Case.Units)
+	lengths, err := o.lengths(l.Case.Units)
 	if err != nil {
 		return err
 	}

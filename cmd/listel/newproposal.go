@@ -34,21 +34,18 @@ func newProposal(app App, o newOptions, units measure.Units) error {
 		return wrongUse("%w", err)
 	}
 	path := drawOptions{out: o.out}.target(p.Name, "yaml")
-	files := []string{path}
-	if err := app.writeFile(path, text, o.force, endsInSlash(o.out)); err != nil {
-		return err
-	}
+	files, names := []library.File{{Path: path, Data: text}}, []string{path}
 	for _, c := range profiles {
 		beside := filepath.Join(filepath.Dir(path), c.Name+".yaml")
-		if err := app.writeFile(beside, c.Text, o.force, false); err != nil {
-			return err
-		}
-		files = append(files, beside)
+		files, names = append(files, library.File{Path: beside, Data: c.Text}), append(names, beside)
+	}
+	if err := app.writeFiles(files, library.WriteOptions{Force: o.force, MakeFolder: endsInSlash(o.out)}); err != nil {
+		return err
 	}
 	d := p.Rule.Divide(p.Height)
 	if o.json {
 		return app.printJSON(map[string]any{
-			"kind": o.kind, "file": path, "files": files, "rule": p.Rule.Name, "source": p.Rule.Source, "ours": p.Rule.Ours, "height_mm": p.Height,
+			"kind": o.kind, "file": path, "files": names, "rule": p.Rule.Name, "source": p.Rule.Source, "ours": p.Rule.Ours, "height_mm": p.Height,
 			"base_mm": d.Base, "waist_mm": d.Waist, "cornice_mm": d.Cornice, "pedestal_mm": d.Pedestal, "base_projection_mm": d.BaseProjection,
 		})
 	}

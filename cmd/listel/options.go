@@ -28,8 +28,8 @@ func (o *commonOptions) flags(cmd *cobra.Command) {
 	f.BoolVar(&o.json, "json", false, "print JSON alone, in millimeters and degrees")
 }
 
-// format returns how to print lengths: in the units asked for, else in those of the file.
-func (o commonOptions) format(file measure.Units) (measure.Format, error) {
+// lengths returns how to print lengths: in the units asked for, else in those of the file.
+func (o commonOptions) lengths(file measure.Units) (measure.Format, error) {
 	f, err := job.Lengths(o.units, o.fraction, file)
 	return f, asUse(err)
 }
@@ -54,6 +54,32 @@ func (o *drawOptions) flags(cmd *cobra.Command) {
 	f.BoolVar(&o.force, "force", false, "replace files that listel did not write")
 }
 
+// caseOptions are those of the commands on a CASE.
+type caseOptions struct {
+	commonOptions
+	drawOptions
+	file string // as it was named, "" for the example
+}
+
+// on makes cmd a command on a CASE with these options, that ends in run.
+func (o *caseOptions) on(app App, cmd *cobra.Command, run func() error) {
+	cmd.Args, cmd.ValidArgsFunction = takes(0, 1, "at most one CASE"), app.completes(library.KindExample)
+	cmd.RunE = func(_ *cobra.Command, args []string) error {
+		o.file = first(args)
+		return run()
+	}
+	o.commonOptions.flags(cmd)
+	o.drawOptions.flags(cmd)
+}
+
+// first returns the first argument, "" without one.
+func first(args []string) string {
+	if len(args) == 0 {
+		return ""
+	}
+	return args[0]
+}
+
 // asked reports whether any drawing was asked for, for the commands that print words without it.
 func (o drawOptions) asked() bool { return o.out != "" || o.format != "" }
 
@@ -66,7 +92,7 @@ func (o drawOptions) style(app App, lengths measure.Format, source string) (temp
 
 // styleFor returns how to draw the sheets of a file whose lengths are in the units: as asked for in common and o.
 func (o drawOptions) styleFor(app App, common commonOptions, file measure.Units, source string) (template.Style, error) {
-	lengths, err := common.format(file)
+	lengths, err := common.lengths(file)
 	if err != nil {
 		return template.Style{}, err
 	}

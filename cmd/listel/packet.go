@@ -6,14 +6,11 @@ import (
 	"github.com/spf13/cobra"
 
 	"listel/cmd/listel/job"
-	"listel/library"
 )
 
 type packetOptions struct {
-	commonOptions
-	drawOptions
+	caseOptions
 	toolOptions
-	file     string
 	noSetups bool
 }
 
@@ -28,16 +25,9 @@ faces, fixing, a story stick, and a page to check the printer with.
 Without a CASE it draws the example.
 
 Print it at 100 %, never fitted to the page, and measure the bars on the first full-size sheet.`,
-		Example:           "  listel packet\n  listel packet press.yaml --paper A4 --out bench/",
-		ValidArgsFunction: app.completes(library.KindExample),
-		Args:              takes(0, 1, "at most one CASE"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.file = first(args)
-			return run(app, o)
-		},
+		Example: "  listel packet\n  listel packet press.yaml --paper A4 --out bench/",
 	}
-	o.commonOptions.flags(cmd)
-	o.drawOptions.flags(cmd)
+	o.on(app, cmd, func() error { return run(app, o) })
 	o.toolOptions.flags(cmd)
 	cmd.Flags().BoolVar(&o.noSetups, "no-setups", false, "leave the set-ups out: nothing is searched for")
 	return cmd

@@ -20,9 +20,6 @@ type printerOptions struct {
 	across, up string
 }
 
-// bar is the length of the bars to measure, mm, as PrinterCheck draws them.
-const bar = 100.0
-
 func newPrinterCmd(app App) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "printer",
@@ -87,13 +84,13 @@ func runPrinterRecord(app App, o printerOptions) error {
 		factor     *float64
 	}{{"across", o.across, &p.Across}, {"up", o.up, &p.Up}} {
 		if m.text == "" {
-			return wrongUse("--%s is needed: what the %g mm bar measures on paper", m.flag, bar)
+			return wrongUse("--%s is needed: what the %g mm bar measures on paper", m.flag, template.CheckBar)
 		}
 		mm, err := measure.ParsePositive(m.text, measure.Millimeters)
 		if err != nil {
 			return wrongUse("--%s: %w", m.flag, err)
 		}
-		*m.factor = mm / bar
+		*m.factor = mm / template.CheckBar
 	}
 	if err := job.Correction(p).Validate(); err != nil {
 		return usageError{err}

@@ -80,12 +80,8 @@ molding, the scratch stock. With --format svg it writes one file for a cutting m
 A plunge is an angle in the section: 0 is straight in toward the case, 90 straight down from above, -90 straight up from below.
 Follow the manuals of machine and head, local rules and a qualified person's guidance.`,
 		Example: "  listel scraper press-waist --lean 20\n  listel scraper press-cornice --out blades.pdf\n  listel scraper press-base --format svg\n  listel scraper base-cap --head '2 1/2in' --hook 20",
-		Args:    takes(1, 1, "one PROFILE"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.profile = args[0]
-			return run(app, o)
-		},
 	}
+	o.on(app, cmd, func() error { return run(app, o) })
 	f := cmd.Flags()
 	f.StringVar(&o.lean, "lean", "0", "`ANGLE` that the blade leans along the travel, less than 60")
 	f.StringVar(&o.plunge, "plunge", "", "`ANGLE` that the main blades are pressed in at (default: found for each)")
@@ -94,7 +90,6 @@ Follow the manuals of machine and head, local rules and a qualified person's gui
 	f.StringVar(&o.head, "head", "", "make rotating knives: `RADIUS` of the cutting circle at the deepest point")
 	f.StringVar(&o.hook, "hook", "", "hook `ANGLE` of rotating knives at that point (default 15)")
 	f.BoolVar(&o.gauges, "gauges", false, "with --format svg, write the gauges in place of the blades")
-	o.profileOptions.flags(cmd)
 	return cmd
 }
 

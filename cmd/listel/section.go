@@ -22,7 +22,15 @@ type profileOptions struct {
 	profile string // as it was named
 }
 
-func (o *profileOptions) flags(cmd *cobra.Command) {
+// on makes cmd a command on a PROFILE, or on what its own Args say, with these options, that ends in run.
+func (o *profileOptions) on(app App, cmd *cobra.Command, run func() error) {
+	if cmd.Args == nil {
+		cmd.Args, cmd.ValidArgsFunction = takes(1, 1, "one PROFILE"), app.completes(library.KindProfile)
+	}
+	cmd.RunE = func(_ *cobra.Command, args []string) error {
+		o.profile = args[0]
+		return run()
+	}
 	o.commonOptions.flags(cmd)
 	o.drawOptions.flags(cmd)
 	o.sizeOptions.flags(cmd)
@@ -34,7 +42,7 @@ func (o profileOptions) load(app App) (job.Profile, measure.Format, error) {
 	if err != nil {
 		return l, measure.Format{}, err
 	}
-	lengths, err := o.commonOptions.format(l.Profile.Units)
+	lengths, err := o.lengths(l.Profile.Units)
 	return l, lengths, err
 }
 
@@ -83,15 +91,9 @@ func newSectionCmd(app App, run func(App, profileOptions) error) *cobra.Command 
 		Short: "Show a section: its members, sizes and shape",
 		Long: `Section builds a profile and prints its members with their sizes. With --out or --format it draws the
 section full size, dimensioned.`,
-		Example:           "  listel section press-cornice\n  listel section press-cornice --out cornice.pdf\n  listel section ionic-impost --height 3in --units mm",
-		ValidArgsFunction: app.completes(library.KindProfile),
-		Args:              takes(1, 1, "one PROFILE"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.profile = args[0]
-			return run(app, o)
-		},
+		Example: "  listel section press-cornice\n  listel section press-cornice --out cornice.pdf\n  listel section ionic-impost --height 3in --units mm",
 	}
-	o.flags(cmd)
+	o.on(app, cmd, func() error { return run(app, o) })
 	return cmd
 }
 

@@ -95,15 +95,9 @@ deep any cut gouges and how much is left. A finished plan is kept in your cache 
 With --work plane it is a plan for rabbet planes, hollows and rounds. With --out or --format it draws one picture a set-up, six to a page.
 
 Try each set-up on a test piece. The machine's manual, local rules and a qualified person's guidance come first.`,
-		Example:           "  listel setups press-cornice\n  listel setups press-cornice --out setups.pdf\n  listel setups my-cornice.yaml --tools my-tools.yaml --effort long",
-		ValidArgsFunction: app.completes(library.KindProfile),
-		Args:              takes(1, 1, "one PROFILE"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.profile = args[0]
-			return run(app, o)
-		},
+		Example: "  listel setups press-cornice\n  listel setups press-cornice --out setups.pdf\n  listel setups my-cornice.yaml --tools my-tools.yaml --effort long",
 	}
-	o.profileOptions.flags(cmd)
+	o.on(app, cmd, func() error { return run(app, o) })
 	o.toolOptions.flags(cmd)
 	return cmd
 }

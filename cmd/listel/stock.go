@@ -19,10 +19,8 @@ import (
 )
 
 type stockOptions struct {
-	commonOptions
-	drawOptions
+	caseOptions
 	shopOptions
-	file   string
 	pieces string
 	effort string
 	time   time.Duration
@@ -41,19 +39,14 @@ may be off. Without a CASE it takes the example.
 With --pieces it does the same for a plain list of lengths. With --out or --format it draws the buying list and the cutting diagrams.
 
 Boards differ: take defects out first, and plan anew with what is left. Follow the saw's manual and its guards.`,
-		Example:           "  listel stock\n  listel stock press.yaml --out stock.pdf\n  listel stock --pieces doors.yaml --json",
-		ValidArgsFunction: app.completes(library.KindExample),
-		Args:              takes(0, 1, "at most one CASE"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			o.file = first(args)
-			if o.pieces != "" && o.file != "" {
-				return wrongUse("give a CASE or --pieces, not both")
-			}
-			return run(app, o)
-		},
+		Example: "  listel stock\n  listel stock press.yaml --out stock.pdf\n  listel stock --pieces doors.yaml --json",
 	}
-	o.commonOptions.flags(cmd)
-	o.drawOptions.flags(cmd)
+	o.on(app, cmd, func() error {
+		if o.pieces != "" && o.file != "" {
+			return wrongUse("give a CASE or --pieces, not both")
+		}
+		return run(app, o)
+	})
 	o.shopOptions.flags(cmd)
 	f := cmd.Flags()
 	f.StringVar(&o.pieces, "pieces", "", "plan the plain list of lengths in `FILE` (kind: pieces)")
@@ -141,7 +134,7 @@ func runStock(app App, o stockOptions) error {
 	if err != nil {
 		return err
 	}
-	lengths, err := o.commonOptions.format(j.units)
+	lengths, err := o.lengths(j.units)
 	if err != nil {
 		return err
 	}

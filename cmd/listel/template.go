@@ -20,12 +20,8 @@ every section that the case uses, and the miter faces.`,
 		Example:           "  listel template press-cornice\n  listel template herb-press --paper A4 --out templates/",
 		ValidArgsFunction: app.completes(library.KindProfile, library.KindExample),
 		Args:              takes(1, 1, "one PROFILE or CASE"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.profile = args[0]
-			return run(app, o)
-		},
 	}
-	o.flags(cmd)
+	o.on(app, cmd, func() error { return run(app, o) })
 	return cmd
 }
 

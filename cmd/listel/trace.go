@@ -74,7 +74,7 @@ func runTrace(app App, o traceOptions) error {
 	if err != nil {
 		return err
 	}
-	lengths, err := o.commonOptions.format(t.Units)
+	lengths, err := o.lengths(t.Units)
 	if err != nil {
 		return err
 	}

@@ -115,11 +115,6 @@ func (app App) hold(write func() error) error {
 	return err
 }
 
-// writeFile writes one file whole or not at all, and tells where it is.
-func (app App) writeFile(path string, data []byte, force, makeFolder bool) error {
-	return app.writeFiles([]library.File{{Path: path, Data: data}}, library.WriteOptions{Force: force, MakeFolder: makeFolder})
-}
-
 // writing returns how the options have files written.
 func (o drawOptions) writing() library.WriteOptions {
 	return library.WriteOptions{Force: o.force, MakeFolder: endsInSlash(o.out)}
