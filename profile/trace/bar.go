@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image"
 	"math"
+	"slices"
 
 	"listel/profile/geom"
 )
@@ -50,7 +51,7 @@ func (b Bar) measure(img image.Image) ([]measured, error) {
 	marks := append([]mark{{0, first}, {float64(max(1, b.Divisions)), last}}, strip.even(first, last, b.Divisions)...)
 	if missing := b.Divisions + 1 - len(marks); b.Divisions > 1 && 5*missing > 2*(b.Divisions-1) {
 		return nil, fmt.Errorf("%w: between the clicked ends the ink shows %s, not %d; click both ends of the whole bar, and give the length and the divisions between them",
-			ErrContradict, strip.shown(first, last), b.Divisions)
+			ErrDivisions, strip.shown(first, last), b.Divisions)
 	}
 	from, to, sigma := line(marks, float64(max(1, b.Divisions)))
 	way := b.To.Sub(b.From).Unit()
@@ -155,22 +156,51 @@ func (b Bar) strip(img image.Image) (strip, error) {
 
 // end returns the sample where the bar ends near a sample, step telling which way the bar lies from there.
 func (s strip) end(near float64, step int, length float64) (float64, bool) {
-	top := 0.0
-	for _, v := range s.dark {
-		top = math.Max(top, v)
-	}
+	top := slices.Max(s.dark)
 	level := top * 0.2 // the bar's own line may be a fifth of a tick's height
 	span := int(math.Max(8, length*0.05) / barStep)
-	at := int(near) - step*span
-	for i := 0; i < 2*span; i, at = i+1, at+step { // from the outside inward
-		if at < 0 || at >= len(s.dark)-1 {
+	lo, hi := max(0, int(near)-span), min(len(s.dark)-2, int(near)+span)
+	at, nearest := -1, math.Inf(1)
+	for _, r := range s.inked(top) { // what paper parts from the bar, a caption or a figure beside it, has its own ends
+		a, b := max(lo, r[0]), min(hi, r[1])
+		first := a
+		if step < 0 {
+			first = b
+		}
+		for first >= a && first <= b && s.dark[first] < level { // from the outside inward
+			first += step
+		}
+		if first < a || first > b {
 			continue
 		}
-		if s.dark[at] >= level {
-			return s.peakOrEdge(at, step, top)
+		if d := math.Abs(float64(first) - near); d < nearest {
+			at, nearest = first, d
 		}
 	}
-	return 0, false
+	if at < 0 {
+		return 0, false
+	}
+	return s.peakOrEdge(at, step, top)
+}
+
+// inked returns the runs of samples with ink, first and last; a break of a few pixels does not part one.
+func (s strip) inked(top float64) [][2]int {
+	const broken = int(4 / barStep)
+	sorted := slices.Sorted(slices.Values(s.dark))
+	paper := sorted[len(sorted)/20]   // some paper is always in sight beyond the ends
+	floor := paper + 0.03*(top-paper) // a bar's own line is a twentieth of what is looked at, or more
+	var runs [][2]int
+	for i, v := range s.dark {
+		if v < floor {
+			continue
+		}
+		if n := len(runs) - 1; n >= 0 && i-runs[n][1] <= broken {
+			runs[n][1] = i
+		} else {
+			runs = append(runs, [2]int{i, i})
+		}
+	}
+	return runs
 }
 
 // peakOrEdge returns the middle of the tick that begins at sample i, or the edge there when no tick does.

@@ -16,6 +16,7 @@ var (
 	ErrCollinear  = errors.New("points on one line")
 	ErrContradict = errors.New("lengths that contradict each other")
 	ErrBar        = errors.New("no scale bar found")
+	ErrDivisions  = errors.New("a scale bar with other divisions than are said")
 	ErrCrop       = errors.New("crop outside the image")
 	ErrNothing    = errors.New("nothing found")
 	ErrSize       = errors.New("size out of range")

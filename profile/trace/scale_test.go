@@ -111,7 +111,8 @@ func TestScaleRefuses(t *testing.T) {
 	require.ErrorContains(t, err, "10.0 % more", "it says how much")
 }
 
-// A bar of ten divisions of 47.3 px, its first end at 60.4 px, is measured from clicks that are 3 px off. Each pixel is as dark as the bar covers it.
+// A bar of ten divisions of 47.3 px, its first end at 60.4 px, is measured from clicks that are 3 px off, with letters 18 px beside both its ends.
+// Each pixel is as dark as the bar covers it.
 func TestBar(t *testing.T) {
 	const first, part = 60.4, 47.3
 	covered := func(a, b float64, x int) float64 {
@@ -143,6 +144,9 @@ func TestBar(t *testing.T) {
 					}
 				default:
 					dark = covered(first, first+10*part, x)
+				}
+				for i := range 2 { // letters
+					dark += covered(first-18-9*float64(i)-3, first-18-9*float64(i), x) + covered(first+10*part+18+9*float64(i), first+10*part+21+9*float64(i), x)
 				}
 				img.SetGray(x, y, color.Gray{Y: uint8(230 - 190*math.Min(1, dark))})
 			}
@@ -183,7 +187,7 @@ func TestBar(t *testing.T) {
 			require.InDelta(t, c.to-50, got[0].From.Dist(got[0].To), 0.3)
 			continue
 		}
-		require.ErrorIs(t, err, ErrContradict)
+		require.ErrorIs(t, err, ErrDivisions)
 		require.ErrorContains(t, err, c.shown)
 	}
 	_, err := Bar{From: geom.Pt(60, 50), To: geom.Pt(500, 50), MM: 100}.measure(image.NewGray(image.Rect(0, 0, 620, 60)))
