@@ -311,6 +311,10 @@ func TestWarnings(t *testing.T) {
 	p = mm(sized(ovolo, 5, 0, 5), sized(fillet, 3, 0, 0), sized(profile.KindCove, 5, 0, -5), sized(fillet, 5, 0, 0))
 	require.EqualError(t, p.Warnings(built(t, p)), "element 3, cove: it runs back while its neighbors run outward; is the sign of its projection right?")
 	p.Ground = profile.MM(40)
+	band := mm(sized(ovolo, 5, 0, 5), sized(fillet, 3, 0, 0), sized(reversa, 5, -1, -5), sized(fillet, 5, 0, 0))
+	require.Empty(t, band.Warnings(built(t, band)), "a step back leads into the run back")
+	band.Elements[2].Set = profile.MM(1)
+	require.Error(t, band.Warnings(built(t, band)), "a step outward does not")
 	p.Back.Rabbet = &profile.Rabbet{At: profile.AtTop, Width: profile.MM(15), Depth: profile.MM(6)}
 	require.Empty(t, p.Warnings(built(t, p)), "a waist goes out and in again")
 	p.Elements = []profile.Entry{sized(ovolo, 5, 0, 5), sized(ovolo, 5, 0, -5), sized(ovolo, 5, 0, 5), sized(fillet, 10, 0, 0)}

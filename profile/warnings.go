@@ -7,7 +7,7 @@ import (
 )
 
 // Warnings returns what is possible but looks like a slip, in the order of the elements; s is the section of p. A run is named whose sign
-// differs from those of the runs next to it (of the two nearest on its one side, at an end of the molding).
+// differs from those of the runs next to it (of the two nearest on its one side, at an end of the molding), unless a step of its own sign leads into it.
 func (p Profile) Warnings(s Section) Errors {
 	var out Errors
 	for _, m := range strangeRuns(s.Members, p.Back.Rabbet != nil) {
@@ -37,13 +37,15 @@ func strangeRuns(all []Member, waist bool) []Member {
 			ms = append(ms, m)
 		}
 	}
-	differ := func(i, j int) bool { return ms[i].Projection < 0 != (ms[j].Projection < 0) }
+	differ := func(i, j int) bool {
+		return ms[i].Projection < 0 != (ms[j].Projection < 0) && !(ms[i].Set*ms[i].Projection > 0)
+	}
 	n := len(ms)
 	for i := range ms {
 		switch {
 		case waist && (i == 0 || i == n-1):
 		case n == 2 && i == 1:
-			if differ(0, 1) {
+			if differ(1, 0) {
 				out = append(out, ms[1])
 			}
 		case n < 3:
