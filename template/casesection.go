@@ -2,6 +2,7 @@ package template
 
 import (
 	"math"
+	"slices"
 
 	"listel/miter"
 	"listel/profile/geom"
@@ -74,35 +75,24 @@ func cutsWhole(p miter.Piece, x float64) bool {
 
 // alongPost reports whether the plane at x runs through a post between drawers, its beads among it.
 func alongPost(r miter.Result, x float64) bool {
-	if r.Layout == nil {
+	edge, ok := layoutEdge(r)
+	if !ok {
 		return false
 	}
-	for _, s := range r.Stages {
-		edge, ok := s.Edge(r.Layout.Edge)
-		if s.Name != r.Layout.Stage || !ok {
-			continue
-		}
-		within := func(box geom.Rect) bool {
-			a, b := edge.A.X+edge.Dir().X*box.Min.X, edge.A.X+edge.Dir().X*box.Max.X
-			return x >= math.Min(a, b) && x <= math.Max(a, b)
-		}
-		for _, post := range r.Layout.Posts {
-			if within(post) {
-				return true
-			}
-		}
-		for _, bead := range r.Layout.Beads {
-			if bead.Upright && within(bead.At) {
-				return true
-			}
-		}
+	within := func(box geom.Rect) bool {
+		a, b := edge.A.X+edge.Dir().X*box.Min.X, edge.A.X+edge.Dir().X*box.Max.X
+		return x >= math.Min(a, b) && x <= math.Max(a, b)
 	}
-	return false
+	return slices.ContainsFunc(r.Layout.Posts, within) ||
+		slices.ContainsFunc(r.Layout.Beads, func(b miter.PlacedBead) bool { return b.Upright && within(b.At) })
 }
+
+// alongPlane is the part of a direction across the plane under which what runs so runs along it: under 3 degrees a cut is no section any more.
+const alongPlane = 0.05
 
 // crossing returns where along a piece the plane at x meets each of its section points; ok is false for a piece that runs along the plane.
 func crossing(place miter.Placement, x float64) (s func(geom.Point) float64, ok bool) {
-	if math.Abs(place.Along.X) < 0.05 { // under 3 degrees a cut is no section any more
+	if math.Abs(place.Along.X) < alongPlane {
 		return nil, false
 	}
 	return func(q geom.Point) float64 {
@@ -165,21 +155,16 @@ const openingDepth = 12.0
 
 // cutOpenings returns the openings that the plane at x runs through, as gaps in the front.
 func cutOpenings(r miter.Result, x float64) []Surface {
-	if r.Layout == nil {
+	edge, ok := layoutEdge(r)
+	if !ok || math.Abs(edge.Dir().X) < alongPlane {
 		return nil
 	}
+	along := (x - edge.A.X) / edge.Dir().X
+	face := -(edge.A.Y + edge.Dir().Y*along)
 	var out []Surface
-	for _, s := range r.Stages {
-		edge, ok := s.Edge(r.Layout.Edge)
-		if s.Name != r.Layout.Stage || !ok || math.Abs(edge.Dir().X) < 0.05 {
-			continue
-		}
-		along := (x - edge.A.X) / edge.Dir().X
-		face := -(edge.A.Y + edge.Dir().Y*along)
-		for _, o := range r.Layout.Openings {
-			if along > o.Min.X && along < o.Max.X {
-				out = append(out, Surface{Kind: OpeningSurface, Outline: box(face-openingDepth, o.Min.Y, face, o.Max.Y)})
-			}
+	for _, o := range r.Layout.Openings {
+		if along > o.Min.X && along < o.Max.X {
+			out = append(out, Surface{Kind: OpeningSurface, Outline: box(face-openingDepth, o.Min.Y, face, o.Max.Y)})
 		}
 	}
 	return out

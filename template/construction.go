@@ -88,9 +88,6 @@ func ConstructionSheets(kinds []profile.Kind, st Style) []sheet.Page {
 	return pages
 }
 
-// kindName returns a kind in words.
-func kindName(k profile.Kind) string { return strings.ReplaceAll(string(k), "-", " ") }
-
 // constructionParts draws constructions with their words in one column, or under the figures on narrow paper; named puts the kind before
 // each title.
 func constructionParts(all []Construction, named bool, width float64) []part {

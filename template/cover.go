@@ -7,7 +7,6 @@ import (
 
 	"listel/miter"
 	"listel/profile/geom"
-	"listel/profile/measure"
 	"listel/template/sheet"
 )
 
@@ -17,10 +16,12 @@ func Cover(c miter.Case, r miter.Result, st Style, contents []Content) []sheet.P
 	v := coverViews{c: c, r: r, st: st}
 	area := v.frame().Area(st.Paper)
 	list := v.contents(contents, 1, area.Width())
-	scales := viewScales(st.Lengths.Units)
-	for i, k := range scales {
+	ratios := st.ratios()
+	for i, n := range ratios {
+		k := 1 / n
 		views := v.views(k)
-		for _, small := range scales[i:] {
+		for _, m := range ratios[i:] {
+			small := 1 / m
 			if views.w > area.Width() || small < k/leastPlan {
 				break
 			}
@@ -44,18 +45,6 @@ type coverViews struct {
 	c  miter.Case
 	r  miter.Result
 	st Style
-}
-
-// viewScales are the scales of a case's views, the largest first: those of a rule in inches to the foot, or of a metric one.
-func viewScales(u measure.Units) []float64 {
-	ratios := []float64{1, 2, 4, 6, 8, 12, 16, 24, 32, 48, 64, 96, 128, 192, 256}
-	if u == measure.Millimeters {
-		ratios = []float64{1, 2, 5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 200, 500}
-	}
-	for i, n := range ratios {
-		ratios[i] = 1 / n
-	}
-	return ratios
 }
 
 // least returns the scale under which the views on a single sheet would be too small to read: a third of what the sheet could hold.
@@ -100,14 +89,14 @@ func (v coverViews) stack(area geom.Rect, parts ...part) sheet.Drawing {
 
 // twoSheets sets the views and the contents on one sheet and the plans on another.
 func (v coverViews) twoSheets(area geom.Rect, list part) []sheet.Page {
-	scales := viewScales(v.st.Lengths.Units)
+	ratios := v.st.ratios()
 	largest := func(fits func(k float64) bool) float64 {
-		for _, k := range scales {
-			if fits(k) {
-				return k
+		for _, n := range ratios {
+			if fits(1 / n) {
+				return 1 / n
 			}
 		}
-		return scales[len(scales)-1]
+		return 1 / ratios[len(ratios)-1]
 	}
 	within := func(room geom.Rect, parts ...part) bool {
 		h := partGap * float64(len(parts)-1)

@@ -148,8 +148,7 @@ func breakMark(at geom.Point, high float64) sheet.Drawing {
 
 // edgeWords names the two long edges, on the wood where there is room.
 func (d pieceDrawing) edgeWords() sheet.Drawing {
-	l, _ := d.span(0)
-	_, l1 := d.span(0)
+	l, l1 := d.span(0)
 	r0, _ := d.span(1)
 	a, b := d.on(l1, geom.Point{}).X, d.on(r0, geom.Point{}).X
 	if len(d.line.breaks) > 0 {

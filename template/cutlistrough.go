@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"listel/miter"
-	"listel/profile"
 	"listel/profile/geom"
 	"listel/template/sheet"
 )
@@ -68,13 +67,6 @@ func (l *cutList) roughTable(size, width float64) sheet.Table {
 	return t
 }
 
-func sectionTitle(s profile.Section) string {
-	if s.Title != "" {
-		return s.Title
-	}
-	return s.Name
-}
-
 // pieces returns all pieces of the case in the order that they are cut.
 func (l *cutList) pieces() []miter.Piece {
 	var out []miter.Piece
@@ -106,12 +98,5 @@ func (l *cutList) cautions(width float64) part {
 		}
 		lines = append(lines, line)
 	}
-	d := sheet.Drawing{sheet.Text{S: "At the saw", Size: headingSize, Weight: sheet.Bold, Anchor: sheet.TopLeft}}
-	y := -sheet.CapHeight(headingSize) - 4
-	for _, s := range lines {
-		words, h := sheet.Paragraph{Text: s, Width: width - 6, Size: figureSize}.Set(geom.Pt(6, y))
-		d = d.Add(sheet.Dot(geom.Pt(2, y-sheet.CapHeight(figureSize)/2), 0.8)).Add(words...)
-		y -= h + 2
-	}
-	return newPart(d)
+	return newPart(advice("At the saw", lines, width))
 }

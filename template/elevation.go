@@ -195,17 +195,8 @@ func strips(s profile.Section) [][]geom.Point {
 
 // openingFacets returns the drawer openings on the face that they are in.
 func openingFacets(r miter.Result, see viewpoint) []facet {
-	if r.Layout == nil {
-		return nil
-	}
-	var edge miter.Edge
-	found := false
-	for _, s := range r.Stages {
-		if s.Name == r.Layout.Stage {
-			edge, found = s.Edge(r.Layout.Edge)
-		}
-	}
-	if !found {
+	edge, ok := layoutEdge(r)
+	if !ok {
 		return nil
 	}
 	var out []facet

@@ -100,10 +100,7 @@ func FaceOutline(s profile.Section, c miter.Plane) geom.Path { return s.Outline.
 // patterns returns the face for the ends that have it, one or both.
 func (f *miterFace) patterns(m miter.MoldingResult, st Style) patternSet {
 	to := faceMap(f.cut)
-	title := f.section.Title
-	if title == "" {
-		title = f.section.Name
-	}
+	title := sectionTitle(f.section)
 	left := pattern{outline: FaceOutline(f.section, f.cut), name: title, hand: "left end, seen from the left", short: "left end"}
 	if f.section.Gap != nil {
 		left.gap = f.section.Gap.Transform(to)

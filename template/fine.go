@@ -17,7 +17,7 @@ func (st Style) fine(mm float64) string { return fine(mm, st.Lengths, "″") }
 // noMore returns a small length that is not exceeded as it stands on a drawing, up to the next thousandth of an inch or hundredth of a millimeter.
 func (st Style) noMore(mm float64) string {
 	least := 0.01
-	if st.Lengths.Units == measure.Inches {
+	if st.inches() {
 		least = measure.MMPerInch / 1000
 	}
 	return st.fine(math.Ceil(mm/least-1e-3) * least)

@@ -176,14 +176,6 @@ func (s frameSheet) otherEnd() string {
 	return words
 }
 
-// jointScale says a scale in words, "full size" or "1:2".
-func jointScale(k float64) string {
-	if k == 1 {
-		return "full size"
-	}
-	return scaleRatio(k)
-}
-
 // jointSide draws the wall end of the left side from above, its back at x = 0 and the wall at y = 0, with the mortise that cannot be seen.
 func (s frameSheet) jointSide(k, wide, long float64) sheet.Drawing {
 	f := s.m.Frame

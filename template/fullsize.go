@@ -79,10 +79,7 @@ const sameTemplate = 0.01
 // mirror.
 func sectionPatterns(t Templated) patternSet {
 	s := t.Section
-	title := s.Title
-	if title == "" {
-		title = s.Name
-	}
+	title := sectionTitle(s)
 	left := pattern{outline: s.Outline, gap: s.Gap, name: title, note: t.Note, hand: "left end, seen from the left", short: "left end"}
 	if s.OwnMirror(sameTemplate) {
 		left.hand, left.short = "either end: for the right end turn it over", "either end"

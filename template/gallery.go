@@ -36,7 +36,7 @@ func Gallery(all []Hung, title string, st Style) []sheet.Page {
 	if len(all) == 0 {
 		return nil
 	}
-	ratios := sheetRatios(st.Lengths.Units)
+	ratios := st.ratios()
 	for i, n := range ratios {
 		g := gallery{st: st, title: title, k: 1 / n}
 		pages, ok := g.pages(all)
@@ -60,7 +60,7 @@ func (g gallery) frame() sheet.Frame {
 		scale = scaleRatio(g.k)
 	}
 	words := "To choose from: height × projection to the nearest 1/16 in"
-	if g.st.Lengths.Units != measure.Inches {
+	if !g.st.inches() {
 		words = "To choose from: height × projection to the nearest mm"
 	}
 	return g.st.frame(g.title, words, scale)
@@ -102,7 +102,7 @@ func (g gallery) hang(h Hung) hung {
 
 // about returns a length as one compares it by eye: to the nearest 1/16 in, or mm, and without a mark for what is left.
 func (g gallery) about(mm float64) string {
-	if g.st.Lengths.Units != measure.Inches {
+	if !g.st.inches() {
 		return fmt.Sprintf("%.0f", mm)
 	}
 	return strings.TrimRight(measure.Format{Units: measure.Inches, Fraction: 16}.Drawing(mm), "+-−–")

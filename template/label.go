@@ -1,10 +1,10 @@
 package template
 
 import (
+	"cmp"
 	"strings"
 
-	"listel/profile/geom"
-	"listel/profile/measure"
+	"listel/profile"
 	"listel/template/sheet"
 )
 
@@ -18,7 +18,7 @@ const (
 
 // figure returns a length as it stands on a drawing: 1¾″, or 44.5 without its unit, which unitNote gives.
 func (st Style) figure(mm float64) string {
-	if st.Lengths.Units == measure.Inches {
+	if st.inches() {
 		return st.Lengths.Drawing(mm)
 	}
 	return st.Lengths.Bare(mm)
@@ -26,7 +26,7 @@ func (st Style) figure(mm float64) string {
 
 // unitNote says which unit the bare numbers of a drawing are in; "" for inches, which carry their mark.
 func (st Style) unitNote() string {
-	if st.Lengths.Units == measure.Inches {
+	if st.inches() {
 		return ""
 	}
 	return "lengths in mm"
@@ -43,29 +43,6 @@ func sentence(parts ...string) string {
 	return strings.Join(kept, "; ")
 }
 
-// frame returns the frame of a full-size sheet, or of one at a scale when that is not "".
-func (st Style) frame(title, purpose, scale string) sheet.Frame {
-	return sheet.Frame{Title: title, Purpose: purpose, Scale: scale, FullSize: scale == "", Source: st.Source, Printer: st.Printer}
-}
-
-// leastRoom is the room across and up that words and a table need on a sheet, mm.
-const leastRoom = 80.0
-
-// roomy returns the style with A4 in place of paper on which a frame leaves too little room for words.
-func (st Style) roomy() Style {
-	area := st.frame("W", "W", "").Area(st.Paper)
-	if !area.Empty() && area.Width() >= leastRoom && area.Height() >= leastRoom {
-		return st
-	}
-	if a4, err := sheet.PaperNamed("A4"); err == nil {
-		st.Paper = a4
-	}
-	return st
-}
-
-// scaled returns the map that draws at k times the size.
-func scaled(k float64) geom.Affine { return geom.Scaling(k, k) }
-
 // fitted returns s, its end left off with an ellipsis where it is wider than room mm.
 func fitted(s string, size, room float64) string {
 	if sheet.TextWidth(s, size, sheet.Regular) <= room {
@@ -77,3 +54,6 @@ func fitted(s string, size, room float64) string {
 	}
 	return strings.TrimRight(string(runes), " ,") + "…"
 }
+
+// sectionTitle returns what a section is called on a sheet: its title, or its name when it has none.
+func sectionTitle(s profile.Section) string { return cmp.Or(s.Title, s.Name) }

@@ -14,9 +14,6 @@ import (
 // the places of their notches. A case without openings gives none. The pages are not yet numbered.
 func OpeningSheets(r miter.Result, st Style) []sheet.Page {
 	st = st.roomy()
-	if r.Layout == nil {
-		return nil
-	}
 	e, ok := layoutEdge(r)
 	if !ok {
 		return nil
@@ -41,6 +38,19 @@ func OpeningSheets(r miter.Result, st Style) []sheet.Page {
 	}
 	f.Title, f.Purpose = "Edge beads: notches", sentence("Every place is measured from the left end of the foot; the foot lies toward the drawer", st.unitNote())
 	return append(pages, o.beadPages(f)...)
+}
+
+// layoutEdge returns the edge of the stage that the openings are in; false for a case without openings.
+func layoutEdge(r miter.Result) (miter.Edge, bool) {
+	if r.Layout == nil {
+		return miter.Edge{}, false
+	}
+	for _, s := range r.Stages {
+		if s.Name == r.Layout.Stage {
+			return s.Edge(r.Layout.Edge)
+		}
+	}
+	return miter.Edge{}, false
 }
 
 // closeGaps are the least gaps between beads, mm, from the usual one down: closer ones keep all of them on one sheet.

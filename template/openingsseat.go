@@ -85,7 +85,7 @@ func (s beadSeat) strip() strip {
 func (s beadSeat) through(name string) sheet.Drawing {
 	half := s.thick / 2
 	wood := geom.Rect{Min: geom.Pt(-seatDeep, -half), Max: geom.Pt(0, half)}
-	d := sheet.Drawing{sheet.EndGrain(boxPath(wood)),
+	d := sheet.Drawing{sheet.EndGrain(geom.Polygon(box(wood.Min.X, wood.Min.Y, wood.Max.X, wood.Max.Y)...)),
 		sheet.Polyline(sheet.PenOutline, wood.Min, geom.Pt(0, -half), wood.Max, geom.Pt(-seatDeep, half)), zigzag(geom.Pt(-seatDeep, -half), geom.Pt(-seatDeep, half))}
 	for _, side := range []float64{1, -1} {
 		near, far := side*(half+seatGap), side*(half+seatGap+seatAbove)
@@ -119,9 +119,4 @@ func (s beadSeat) fromFront(name string) sheet.Drawing {
 	d = d.Add(zigzag(geom.Pt(seatLong, -high), geom.Pt(seatLong, high)))
 	return d.Add(sheet.Text{At: geom.Pt(seatLong+5, 0), S: s.mark + " on the " + name, Size: noteSize, Anchor: sheet.Left},
 		sheet.Text{At: geom.Pt(stile.Min.X-2, 0), S: "frame", Size: noteSize, Angle: 90 * geom.Degree, Anchor: sheet.Bottom})
-}
-
-// boxPath returns the outline of a rectangle.
-func boxPath(r geom.Rect) geom.Path {
-	return geom.Polygon(r.Min, geom.Pt(r.Max.X, r.Min.Y), r.Max, geom.Pt(r.Min.X, r.Max.Y))
 }

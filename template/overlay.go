@@ -24,12 +24,9 @@ const overlayPurpose = "To judge a trace by: the scan, its outline and the secti
 // paper too small for words A4 is taken.
 func OverlaySheets(o Overlaid, st Style) []sheet.Page {
 	st = st.roomy()
-	title := o.Section.Title
-	if title == "" {
-		title = o.Section.Name
-	}
+	title := sectionTitle(o.Section)
 	v := overlayView{o: o, st: st}
-	frame := st.frame(title, overlayPurpose, "as noted")
+	frame := st.frame(title, overlayPurpose, asNoted)
 	frame.FullSize = false
 	area := frame.Area(st.Paper)
 	page := func(d sheet.Drawing) sheet.Page { return sheet.Page{Paper: st.Paper, Frame: frame, Content: d} }

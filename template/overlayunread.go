@@ -20,7 +20,7 @@ type Unread struct {
 // yet numbered. On paper too small for words A4 is taken.
 func UnreadSheet(u Unread, st Style) sheet.Page {
 	st = st.roomy()
-	frame := st.frame(u.Title, "Found in the scan and not read: look for where the outline leaves the drawing", "as noted")
+	frame := st.frame(u.Title, "Found in the scan and not read: look for where the outline leaves the drawing", asNoted)
 	frame.FullSize = false
 	area := frame.Area(st.Paper)
 	words := sheet.Wrap("Not read: "+u.Why, noteSize, sheet.Regular, area.Width())

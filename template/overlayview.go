@@ -3,7 +3,6 @@ package template
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"listel/profile/geom"
 	"listel/profile/measure"
@@ -157,7 +156,7 @@ func (v overlayView) summary() sheet.Drawing {
 
 // off returns what a length may be off by, in the units of the sheet; what is less than their last figure counts as that.
 func (v overlayView) off(mm float64) string {
-	if v.st.Lengths.Units == measure.Inches {
+	if v.st.inches() {
 		return fmt.Sprintf("%.3f in", max(0.001, mm/measure.MMPerInch))
 	}
 	return fmt.Sprintf("%.2f mm", max(0.01, mm))
@@ -187,7 +186,7 @@ func (v overlayView) sizeTable() sheet.Table {
 	for i := len(v.o.Profile.Elements); i >= 0; i-- {
 		name := "The whole"
 		if i > 0 {
-			name = fmt.Sprintf("(%d) %s", i, strings.ReplaceAll(string(v.o.Profile.Elements[i-1].Kind), "-", " "))
+			name = fmt.Sprintf("(%d) %s", i, kindName(v.o.Profile.Elements[i-1].Kind))
 		}
 		for _, s := range all {
 			if s.Element != i {

@@ -2,28 +2,8 @@ package template
 
 import (
 	"listel/profile/geom"
-	"listel/profile/measure"
 	"listel/template/sheet"
 )
-
-// sheetRatios are the reductions that a drawing to scale may have, the largest drawing first.
-func sheetRatios(u measure.Units) []float64 {
-	if u == measure.Millimeters {
-		return []float64{1, 2, 2.5, 5, 10, 15, 20, 25, 50, 100, 200, 500}
-	}
-	return []float64{1, 2, 3, 4, 6, 8, 12, 16, 24, 32, 48, 64, 96, 128, 192, 256}
-}
-
-// scaleFor returns the largest usual scale, full size at most, at which w by h mm fit the room.
-func (st Style) scaleFor(w, h, roomW, roomH float64) float64 {
-	ratios := sheetRatios(st.Lengths.Units)
-	for _, n := range ratios {
-		if w/n <= roomW && h/n <= roomH {
-			return 1 / n
-		}
-	}
-	return 1 / ratios[len(ratios)-1]
-}
 
 // middled returns a drawing as a strip for stack, in the middle of the width.
 func middled(d sheet.Drawing, width float64) strip {
@@ -62,6 +42,12 @@ func bullets(lines []string, width, size float64) sheet.Drawing {
 		y -= h + 1.6
 	}
 	return d
+}
+
+// advice returns sentences under a heading, the top left corner at the origin.
+func advice(heading string, lines []string, width float64) sheet.Drawing {
+	d := sheet.Drawing{sheet.Text{S: heading, Size: headingSize, Weight: sheet.Bold, Anchor: sheet.TopLeft}}
+	return d.Add(bullets(lines, width, figureSize).At(geom.Pt(0, -sheet.CapHeight(headingSize)-3))...)
 }
 
 // zigzag returns a break line from a to b, a little longer than that, with a zigzag in its middle.

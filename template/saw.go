@@ -22,7 +22,7 @@ const (
 // bladePen draws the blade.
 var bladePen = sheet.Pen{Width: sawPenWidth}
 
-// hand returns 1 for the left, -1 for the right and 0 for neither.
+// handSign returns 1 for the left, -1 for the right and 0 for neither.
 func handSign(h miter.Hand) float64 {
 	switch h {
 	case miter.LeftHand:
@@ -91,8 +91,8 @@ func sawWood(s miter.Saw, k sidesKept, half float64) sheet.Drawing {
 			t.S = k.ends(i)
 		}
 		// The words stand clear of the blade over their whole height.
-		half := (sheet.CapHeight(t.Size)/2 + 1) / deep
-		blade := side * max(side*lean*(0.5-half), side*lean*(0.5+half))
+		tall := (sheet.CapHeight(t.Size)/2 + 1) / deep
+		blade := side * max(side*lean*(0.5-tall), side*lean*(0.5+tall))
 		if t.At = geom.Pt((end+blade)/2, -deep/2); side*(end-blade) > t.Width()+2 {
 			d = d.Add(t)
 		}

@@ -84,12 +84,12 @@ const (
 func (c Scraping) overview(st Style) []sheet.Page {
 	f := st.sheetFrame(c.title()+": "+c.tool(), c.Plan.Section.Name+": "+overviewPurpose)
 	area := f.Area(st.Paper)
-	room := geom.Rect{Max: geom.Pt(0.42*area.Width(), 0.45*area.Height())}
-	k, words := sheet.FitScale(c.Plan.Section.Outline.Bounds(), room, st.unitNote() == "")
+	b := c.Plan.Section.Outline.Bounds()
+	k := st.scaleFor(b.Width(), b.Height(), 0.42*area.Width(), 0.45*area.Height())
 	if f.FullSize = k == 1; f.FullSize {
 		area = f.Area(st.Paper)
 	} else {
-		f.Scale = words
+		f.Scale = scaleRatio(k)
 	}
 	lean := c.Plan.Options.Lean
 	var strips []strip
@@ -136,12 +136,13 @@ func (c Scraping) table(st Style, width float64) sheet.Table {
 	if c.Plan.Options.Head != nil {
 		t.Columns[0].Head, t.Columns[1].Head, t.Columns[3].Head = "knife", "cuts", "head's body at most"
 	}
-	for _, b := range c.Plan.Blades {
+	scraped := scrapedWords(c.Plan)
+	for i, b := range c.Plan.Blades {
 		runs := guideWords(b.Guide)
 		if b.Knife != nil {
 			runs = st.Lengths.Drawing(b.Knife.Body) + " in radius"
 		}
-		t.Rows = append(t.Rows, []string{b.Mark, scrapedWords(c.Plan, b), st.plungeWords(b.Plunge), runs, st.fileWords(b.Files)})
+		t.Rows = append(t.Rows, []string{b.Mark, scraped[i], st.plungeWords(b.Plunge), runs, st.fileWords(b.Files)})
 	}
 	return t
 }
@@ -166,8 +167,9 @@ func bladePages(all []Scraping, st Style) []sheet.Page {
 	var parts []part
 	var large []sheet.Drawing
 	for _, c := range all {
-		for _, b := range c.Plan.Blades {
-			d := bladePattern{Blade: b, name: c.Plan.Section.Name, words: "scrapes " + scrapedWords(c.Plan, b)}.drawing(st)
+		scraped := scrapedWords(c.Plan)
+		for i, b := range c.Plan.Blades {
+			d := bladePattern{Blade: b, name: c.Plan.Section.Name, words: "scrapes " + scraped[i]}.drawing(st)
 			if p := newPart(d); p.fits(area) {
 				parts = append(parts, p)
 			} else {

@@ -45,11 +45,11 @@ func (st Style) scraperView(p scraper.Plan, blades []scraper.Blade, k, width flo
 			y0, y1 = (y0+y1)/2-0.5, (y0+y1)/2+0.5
 		}
 		y := (y0 + y1) / 2
-		d = d.Add(
+		d = append(d,
 			sheet.Polyline(sheet.PenThin, geom.Pt(x-2, y0+0.3), geom.Pt(x, y0+0.3), geom.Pt(x, y1-0.3), geom.Pt(x-2, y1-0.3)),
 			sheet.Polyline(sheet.PenHair, geom.Pt(x, y), geom.Pt(labels-6, at[n]), geom.Pt(labels-1, at[n])),
 		)
-		d = d.Add(st.bladeLabel(b, geom.Pt(labels, at[n]), box.Min.X+width-labels)...)
+		d = append(d, st.bladeLabel(b, geom.Pt(labels, at[n]), box.Min.X+width-labels)...)
 	}
 	d = d.Add(sheet.WayUp(geom.Pt(box.Min.X-9, box.Center().Y-8), 16, "up")...)
 	return d.At(geom.Pt(-d.Bounds().Min.X, 0))

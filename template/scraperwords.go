@@ -1,6 +1,7 @@
 package template
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -49,26 +50,30 @@ func guideWords(g scraper.Guide) string {
 	case scraper.GuideHold:
 		return "the holder's fence"
 	case scraper.GuideFlat:
-		return fmt.Sprintf("shoulder on the finished %s %d", g.Member, g.Element)
+		return fmt.Sprintf("shoulder on the finished %s %d", kindName(g.Member), g.Element)
 	case scraper.GuideOwn:
-		return fmt.Sprintf("its own flat, %s %d", g.Member, g.Element)
+		return fmt.Sprintf("its own flat, %s %d", kindName(g.Member), g.Element)
 	}
 	return "the curve itself; a steady hand"
 }
 
-// scrapedWords names the members that a blade scrapes: "1 fillet, 2 cove".
-func scrapedWords(p scraper.Plan, b scraper.Blade) string {
-	var words []string
-	for _, m := range p.Section.Members {
-		box := m.Path.Bounds()
-		if math.Min(box.Max.Y, b.Covers[1])-math.Max(box.Min.Y, b.Covers[0]) > 0.05 {
-			words = append(words, fmt.Sprintf("%d %s", m.Index, m.Kind))
+// scrapedWords names the members that each blade of a plan scrapes: "1 fillet, 2 cove".
+func scrapedWords(p scraper.Plan) []string {
+	boxes := make([]geom.Rect, len(p.Section.Members))
+	for i, m := range p.Section.Members {
+		boxes[i] = m.Path.Bounds()
+	}
+	out := make([]string, len(p.Blades))
+	for k, b := range p.Blades {
+		var words []string
+		for i, m := range p.Section.Members {
+			if math.Min(boxes[i].Max.Y, b.Covers[1])-math.Max(boxes[i].Min.Y, b.Covers[0]) > 0.05 {
+				words = append(words, fmt.Sprintf("%d %s", m.Index, kindName(m.Kind)))
+			}
 		}
+		out[k] = cmp.Or(strings.Join(words, ", "), "a level step")
 	}
-	if len(words) == 0 {
-		return "a level step"
-	}
-	return strings.Join(words, ", ")
+	return out
 }
 
 // fileWords lists the files for a blade, and what they cannot take out.
@@ -100,7 +105,7 @@ func (st Style) fileWords(files []scraper.File) string {
 
 // placeWords names places of the face.
 func (st Style) placeWords(p scraper.Place) string {
-	where := fmt.Sprintf("%d %s", p.Element, p.Member)
+	where := fmt.Sprintf("%d %s", p.Element, kindName(p.Member))
 	if p.Y1-p.Y0 < 0.05 {
 		return fmt.Sprintf("%s, a step %s up", where, st.Lengths.Drawing(p.Y0))
 	}
@@ -128,7 +133,7 @@ func (st Style) remainsWords(p scraper.Plan, remains []Remaining) string {
 		if most.AtMost {
 			about = "up to "
 		}
-		words = append(words, fmt.Sprintf("%s%s at the %s (%d)", about, st.fine(most.Depth), m.Kind, m.Index))
+		words = append(words, fmt.Sprintf("%s%s at the %s (%d)", about, st.fine(most.Depth), kindName(m.Kind), m.Index))
 	}
 	return strings.Join(words, ", ")
 }

@@ -14,10 +14,7 @@ import (
 // cannot hold goes to a second sheet; a section larger than the paper is drawn at a scale, and A4 is taken in place of
 // paper too small to write on. The pages are not yet numbered.
 func SectionSheet(s profile.Section, p profile.Profile, st Style) []sheet.Page {
-	title := s.Title
-	if title == "" {
-		title = s.Name
-	}
+	title := sectionTitle(s)
 	st = st.roomy()
 	c := &sectionComposer{s: s, st: st, title: title, words: sectionFacts(s, p, st), table: memberTable(s, st), worked: workedPart(s)}
 	return c.pages()
@@ -89,31 +86,6 @@ func (c *sectionComposer) mayFit(area geom.Rect, full, table part, k float64) bo
 // leastTable is the narrowest room for a table beside the views, mm.
 const leastTable = 75.0
 
-// A part is a drawing with its size.
-type part struct {
-	sheet.Drawing
-	w, h float64
-}
-
-func newPart(d sheet.Drawing) part {
-	b := d.Bounds()
-	if b.Empty() {
-		return part{}
-	}
-	return part{d.At(geom.Point{}.Sub(b.Min)), b.Width(), b.Height()}
-}
-
-// headed returns the drawing as a part, with words 3 mm over it that start at its left.
-func headed(d sheet.Drawing, words string) part {
-	b := d.Bounds()
-	head := sheet.Text{At: geom.Pt(b.Min.X, b.Max.Y+3), S: words, Size: headingSize, Weight: sheet.Bold}
-	b = b.Union(head.Bounds())
-	return part{d.Add(head).At(geom.Point{}.Sub(b.Min)), b.Width(), b.Height()}
-}
-
-// at returns the part with its lower left corner at p.
-func (p part) at(pt geom.Point) sheet.Drawing { return p.Drawing.At(pt) }
-
 // full returns the view at full size, with names when no enlarged view will carry them.
 func (c *sectionComposer) full(k float64, names bool) part {
 	v := sectionView{s: c.s, st: c.st, k: k, heights: true, hatched: true, names: names, centers: names}
@@ -128,25 +100,6 @@ func (c *sectionComposer) enlarged(k float64) part {
 		words += ", plain wood broken off"
 	}
 	return headed(v.drawing(), words)
-}
-
-// scaleWords says the scale of a view.
-func scaleWords(k float64) string {
-	switch {
-	case k == 1:
-		return "Full size"
-	case k > 1:
-		return fmt.Sprintf("Enlarged %g:1", k)
-	}
-	return "Scale " + scaleRatio(k)
-}
-
-// scaleRatio returns a scale as a ratio, "1:4".
-func scaleRatio(k float64) string {
-	if k >= 1 {
-		return fmt.Sprintf("%g:1", k)
-	}
-	return fmt.Sprintf("1:%g", 1/k)
 }
 
 // tablePart returns the table with the words under it, as wide as the room at most.
@@ -300,8 +253,6 @@ func (c *sectionComposer) tablePages() []sheet.Page {
 	}
 	return pages
 }
-
-func (p part) fits(area geom.Rect) bool { return p.w <= area.Width() && p.h <= area.Height() }
 
 // arrange puts the full-size view, the enlarged view and the table in the area: the views side by side over the table, or all
 // under one another. Parts without size are left out. It returns nil when they do not fit.

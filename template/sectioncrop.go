@@ -97,10 +97,5 @@ func (v sectionView) breakLine(cut geom.Line) sheet.Mark {
 		along, from, to = cut.B.Y-cut.A.Y, v.crop.Min.Y-cut.A.Y, v.crop.Max.Y-cut.A.Y
 	}
 	lo, hi = max(lo, from/along), min(hi, to/along)
-	a, b := cut.At(lo).Mul(v.k), cut.At(hi).Mul(v.k)
-	u := b.Sub(a).Unit()
-	n, mid := u.Left(), a.Lerp(b, 0.5)
-	const over, zig = 2.0, 1.6
-	return sheet.Polyline(sheet.PenThin, a.Sub(u.Mul(over)), mid.Sub(u.Mul(zig)), mid.Sub(u.Mul(zig/2)).Add(n.Mul(2*zig)),
-		mid.Add(u.Mul(zig/2)).Sub(n.Mul(2*zig)), mid.Add(u.Mul(zig)), b.Add(u.Mul(over)))
+	return zigzag(cut.At(lo).Mul(v.k), cut.At(hi).Mul(v.k))
 }

@@ -23,31 +23,32 @@ func (v sectionView) column(right float64) sheet.Drawing {
 // chain returns the heights of the members along x = at on the paper.
 func (v sectionView) chain(ms []numbered, at float64) sheet.Drawing {
 	c := sheet.Chain{Along: sheet.Up, At: at, Size: figureSize}
+	var heights []float64
 	last := math.Inf(-1)
 	for i, n := range ms {
-		if n.top-n.Foot < 1e-6 || n.Foot < last {
+		if n.top-n.Foot < 1e-6 || n.Foot < last || len(heights) > 0 && n.top < heights[len(heights)-1] {
 			continue // a member without height of its own, as a level curve
 		}
 		last = n.Foot
-		if len(c.Points) == 0 {
-			c.Points = append(c.Points, v.edge(n.Foot))
+		if len(heights) == 0 {
+			heights = append(heights, n.Foot)
 		}
 		top := n.top
 		if i == len(ms)-1 {
 			top = v.s.Height
 		}
-		c.Points = append(c.Points, v.edge(top))
+		heights = append(heights, top)
 		text := v.st.figure(top - n.Foot)
 		if v.names {
 			text += "   " + v.label(n)
 		}
 		c.Texts = append(c.Texts, text)
 	}
+	for i, x := range v.outermost(heights) {
+		c.Points = append(c.Points, geom.Pt(x, heights[i]).Mul(v.k))
+	}
 	return c.Drawing()
 }
-
-// edge returns the outermost point of the section at height y, on the paper.
-func (v sectionView) edge(y float64) geom.Point { return geom.Pt(v.outermost(y), y).Mul(v.k) }
 
 // nameColumn returns the members' names on leaders, clear of all that reaches to x = right.
 func (v sectionView) nameColumn(ms []numbered, right float64) sheet.Drawing {

@@ -2,6 +2,7 @@ package template
 
 import (
 	"math"
+	"slices"
 
 	"listel/profile"
 	"listel/profile/geom"
@@ -62,23 +63,34 @@ func (v sectionView) drawing() sheet.Drawing {
 	return d.Add(v.column(right)...)
 }
 
-// outermost returns the greatest x of the section at height y, in mm of wood.
-func (v sectionView) outermost(y float64) float64 {
-	x := 0.0
+// outermost returns the greatest x of the section at each of the heights, in mm of wood. They are in rising order, so that each segment is only asked
+// at those within it.
+func (v sectionView) outermost(heights []float64) []float64 {
+	const near = 1e-7 // mm, from an end to a height that counts as its own
+	out := make([]float64, len(heights))
 	for _, seg := range v.s.Outline {
 		b := seg.Bounds()
-		if y < b.Min.Y-1e-7 || y > b.Max.Y+1e-7 || b.Max.X <= x {
-			continue
-		}
-		for _, p := range [2]geom.Point{seg.Start(), seg.End()} {
-			if math.Abs(p.Y-y) < 1e-7 {
-				x = max(x, p.X)
+		first, _ := slices.BinarySearch(heights, b.Min.Y-near)
+		for i := first; i < len(heights) && heights[i] <= b.Max.Y+near; i++ {
+			if b.Max.X > out[i] {
+				out[i] = max(out[i], reachAt(seg, b, heights[i], near))
 			}
 		}
-		level := geom.Line{A: geom.Pt(b.Min.X-1, y), B: geom.Pt(b.Max.X+1, y)}
-		for _, c := range geom.Crossings(seg, level) {
-			x = max(x, c.At.X)
+	}
+	return out
+}
+
+// reachAt returns the greatest x at which a segment with those bounds meets a height, 0 where it does not.
+func reachAt(seg geom.Segment, b geom.Rect, y, near float64) float64 {
+	x := 0.0
+	for _, p := range [2]geom.Point{seg.Start(), seg.End()} {
+		if math.Abs(p.Y-y) < near {
+			x = max(x, p.X)
 		}
+	}
+	level := geom.Line{A: geom.Pt(b.Min.X-1, y), B: geom.Pt(b.Max.X+1, y)}
+	for _, c := range geom.Crossings(seg, level) {
+		x = max(x, c.At.X)
 	}
 	return x
 }

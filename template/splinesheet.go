@@ -19,9 +19,7 @@ func SplineSheets(r miter.Result, st Style) []sheet.Page {
 		{Head: "long", Align: sheet.AlignRight}, {Head: "splines to cut", Wrap: true}, {Head: "how many", Align: sheet.AlignRight},
 	}}
 	for _, m := range r.Moldings {
-		for _, row := range st.splineRows(m) {
-			t.Rows = append(t.Rows, row)
-		}
+		t.Rows = append(t.Rows, st.splineRows(m)...)
 	}
 	if len(t.Rows) == 0 {
 		return nil

@@ -199,7 +199,7 @@ func (d stickDiagram) head(b stickBlock, again bool) sheet.Drawing {
 // end draws the end of a board with its rips, what is left of its width in gray, and the widths to rip under it.
 func (d stickDiagram) end(b stock.Board) sheet.Drawing {
 	thick := d.thickness(b.Item)
-	k, words := sheet.FitScale(geom.Rect{Max: geom.Pt(b.Width, thick)}, geom.Rect{Max: geom.Pt(d.width*endWide, endHigh)}, d.st.Lengths.Units == measure.Inches)
+	k := d.st.scaleFor(b.Width, thick, d.width*endWide, endHigh)
 	shop := d.c.Purchase.Job.Shop
 	w, h := b.Width*k, thick*k
 	var out sheet.Drawing
@@ -240,7 +240,7 @@ func (d stickDiagram) end(b stock.Board) sheet.Drawing {
 		texts[len(texts)-2] = "left " + d.st.figure(d.c.Left(b))
 	}
 	out = out.Add(sheet.Box(geom.Rect{Max: geom.Pt(w, h)}, sheet.PenOutline))
-	out = out.Add(sheet.Text{At: geom.Pt(w+5, h/2), S: "its end, " + words, Size: noteSize, Anchor: sheet.Left})
+	out = out.Add(sheet.Text{At: geom.Pt(w+5, h/2), S: "its end, " + jointScale(k), Size: noteSize, Anchor: sheet.Left})
 	points, texts = steps(points, texts)
 	return out.Add(sheet.Chain{Points: points, Texts: texts, At: -3.5, Below: true, Size: figureSize}.Drawing()...)
 }

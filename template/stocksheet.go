@@ -251,9 +251,3 @@ func (s *stockSheets) surfaced() string {
 	}
 	return "Surfaced on two sides, " + listWords(parts) + " thick; the plan counts on no more."
 }
-
-// advice returns sentences under a heading, the top left corner at the origin.
-func advice(heading string, lines []string, width float64) sheet.Drawing {
-	d := sheet.Drawing{sheet.Text{S: heading, Size: headingSize, Weight: sheet.Bold, Anchor: sheet.TopLeft}}
-	return d.Add(bullets(lines, width, figureSize).At(geom.Pt(0, -sheet.CapHeight(headingSize)-3))...)
-}

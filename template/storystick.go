@@ -7,7 +7,6 @@ import (
 
 	"listel/miter"
 	"listel/profile/geom"
-	"listel/profile/measure"
 	"listel/template/sheet"
 )
 
@@ -103,14 +102,11 @@ func rowsOf(l miter.Layout) [][2]float64 {
 
 // acrossMarks returns what stands across the front with the openings, from its left end; nil without openings.
 func acrossMarks(r miter.Result, st Style) []storyMark {
-	l := r.Layout
-	if l == nil {
-		return nil
-	}
 	e, ok := layoutEdge(r)
 	if !ok {
 		return nil
 	}
+	l := r.Layout
 	out := []storyMark{{0, "left end of the " + e.Name, true}, {e.Length(), "right end", true},
 		{l.Area.Min.X, "openings: left", false}, {l.Area.Max.X, "openings: right", false}}
 	for _, p := range l.Posts {
@@ -122,16 +118,6 @@ func acrossMarks(r miter.Result, st Style) []storyMark {
 		}
 	}
 	return out
-}
-
-// layoutEdge returns the edge of the stage that the openings are in.
-func layoutEdge(r miter.Result) (miter.Edge, bool) {
-	for _, s := range r.Stages {
-		if s.Name == r.Layout.Stage {
-			return s.Edge(r.Layout.Edge)
-		}
-	}
-	return miter.Edge{}, false
 }
 
 // storyTape returns the tape of the marks, with an edge to lay on the work at its left.
@@ -170,7 +156,7 @@ func storyTape(marks []storyMark, name string, st Style) tape {
 	}
 	t.from, t.to = min(t.from, t.drawing.Bounds().Min.Y), max(t.to, t.drawing.Bounds().Max.Y)
 	step := 10.0
-	if st.Lengths.Units == measure.Inches {
+	if st.inches() {
 		step = 25.4 / 2
 	}
 	return t.without(storyBlank, step, func(at float64) string { return "foot at " + unbroken(st.figure(at)) })

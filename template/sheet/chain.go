@@ -76,12 +76,12 @@ func (c Chain) Drawing() Drawing {
 	for _, p := range c.Points {
 		to := c.point(c.along(p), 0)
 		if !c.Bare {
-			d = d.Add(extension(p, to)...)
+			d = append(d, extension(p, to)...)
 		}
-		d = d.Add(Tick(to, u))
+		d = append(d, Tick(to, u))
 	}
 	for _, l := range c.labels() {
-		d = d.Add(c.drawLabel(l)...)
+		d = append(d, c.drawLabel(l)...)
 	}
 	return d
 }
@@ -116,13 +116,14 @@ func (c Chain) labels() []label {
 		}
 	}
 	far = place(far)
-	if n := len(far); n > 0 && (far[0].at-far[0].half < c.along(c.Points[0])-chainSlack || far[n-1].at+far[n-1].half > c.along(c.Points[len(c.Points)-1])+chainSlack) {
+	first, last := c.along(c.Points[0]), c.along(c.Points[len(c.Points)-1])
+	if n := len(far); n > 0 && (far[0].at-far[0].half < first-chainSlack || far[n-1].at+far[n-1].half > last+chainSlack) {
 		for i := range far {
 			far[i].sideways, far[i].half, far[i].at = true, c.size()*mmPerPoint*1.2/2, far[i].middle
 		}
 		far = place(far)
 	}
-	return append(near, place(far)...)
+	return append(near, far...)
 }
 
 // place spreads the labels along the line.

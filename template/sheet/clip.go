@@ -95,7 +95,7 @@ func closeOutline(p geom.Path) geom.Path {
 		last = s.End()
 	}
 	// The first line, if one was put there, closes the outline: it reads better at the end.
-	if len(out) > 0 && len(p) > 0 && !out[0].Start().Near(p[0].Start(), 1e-9) {
+	if !out[0].Start().Near(p[0].Start(), 1e-9) {
 		out = append(out[1:], out[0])
 	}
 	return out

@@ -33,6 +33,15 @@ func (d Drawing) Moved(m geom.Affine) Drawing {
 // At returns the drawing moved so that its origin lies at p.
 func (d Drawing) At(p geom.Point) Drawing { return d.Moved(geom.Translation(p)) }
 
+// In returns the drawing moved so that the middle of its bounds is the middle of the room.
+func (d Drawing) In(room geom.Rect) Drawing {
+	b := d.Bounds()
+	if b.Empty() || room.Empty() {
+		return d
+	}
+	return d.At(room.Center().Sub(b.Center()))
+}
+
 // Transform returns the drawing with every mark moved by m.
 func (d Drawing) Transform(m geom.Affine) Mark { return d.Moved(m) }
 

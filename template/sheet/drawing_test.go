@@ -249,3 +249,10 @@ func TestMovesUndo(t *testing.T) {
 		assert.InDelta(t, 0, got.Min.Dist(b.Min)+got.Max.Dist(b.Max), 1e-6, "%v", m)
 	}
 }
+
+func TestIn(t *testing.T) {
+	room := geom.Rect{Min: geom.Pt(10, 20), Max: geom.Pt(110, 220)}
+	d := sheet.Drawing{sheet.Dot(geom.Pt(-50, 7), 3)}
+	assert.InDelta(t, 0, d.In(room).Bounds().Center().Dist(geom.Pt(60, 120)), 1e-9)
+	assert.Empty(t, sheet.Drawing(nil).In(room))
+}

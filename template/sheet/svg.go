@@ -11,6 +11,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/tdewolff/font"
 
@@ -25,11 +26,14 @@ func WriteSVG(w io.Writer, page Page) error {
 		return err
 	}
 	r := &svgWriter{height: page.Paper.Height, glyphs: map[glyphKey]bool{}}
+	const usual = 1 << 15 // bytes, of a sheet of a section or of its letters
+	r.body.Grow(usual)
 	page.Drawing().render(r)
 	if r.err != nil {
 		return r.err
 	}
 	var out bytes.Buffer
+	out.Grow(r.body.Len() + usual)
 	width, height := num(page.Paper.Width, 4), num(page.Paper.Height, 4)
 	fmt.Fprintf(&out, `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" `+
 		`width="%smm" height="%smm" viewBox="0 0 %s %s">`+"\n", width, height, width, height)
@@ -76,7 +80,7 @@ func escape(s string) string {
 	return b.String()
 }
 
-// color returns the attribute value of a gray.
+// svgGray returns the attribute value of a gray.
 func svgGray(gray float64) string {
 	v := int(math.Round(255 * math.Min(1, math.Max(0, gray))))
 	switch v {
@@ -227,16 +231,53 @@ func (r *svgWriter) writeGlyphs(b *bytes.Buffer) {
 	})
 	b.WriteString("<defs>\n")
 	for _, k := range keys {
-		d := glyphData{b}
 		b.WriteString(`<path id="`)
 		b.Write(k.append(b.AvailableBuffer()))
-		b.WriteString(`" d="`)
-		if err := k.weight.face().font.SFNT.GlyphPath(d, k.id, 0, 0, 0, 1, font.NoHinting); err != nil {
-			panic("sheet: built-in font: " + err.Error())
-		}
-		b.WriteString("\"/>\n")
+		b.WriteString(`" d="` + k.data() + "\"/>\n")
 	}
 	b.WriteString("</defs>\n")
+}
+
+// data returns the shape as path data.
+func (k glyphKey) data() string {
+	known := regularGlyphs
+	if k.weight == Bold {
+		known = boldGlyphs
+	}
+	if d, ok := known()[k.id]; ok {
+		return d
+	}
+	return k.weight.face().glyph(k.id)
+}
+
+// The shapes of the plain letters and the usual signs as path data, by their numbers in the font, made once.
+var (
+	regularGlyphs = sync.OnceValue(Regular.usualGlyphs)
+	boldGlyphs    = sync.OnceValue(Bold.usualGlyphs)
+)
+
+func (w Weight) usualGlyphs() map[uint16]string {
+	f, out := w.face(), map[uint16]string{}
+	add := func(r rune) {
+		id := f.font.SFNT.GlyphIndex(r)
+		out[id] = f.glyph(id)
+	}
+	for r := '!'; r <= '~'; r++ {
+		add(r)
+	}
+	for _, r := range usualSigns {
+		add(r)
+	}
+	return out
+}
+
+// glyph returns a character's shape as path data.
+func (f typeface) glyph(id uint16) string {
+	var b bytes.Buffer
+	if err := f.font.SFNT.GlyphPath(glyphData{&b}, id, 0, 0, 0, 1, font.NoHinting); err != nil {
+		panic("sheet: built-in font: " + err.Error())
+	}
+	return b.String()
 }
 
 // glyphData writes a character's outline as path data in font units.

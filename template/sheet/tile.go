@@ -33,7 +33,7 @@ const (
 // ErrPaperTooSmall says that the frame leaves no room to draw on.
 var ErrPaperTooSmall = errors.New("the paper is too small for the frame")
 
-// A grid is how the tiles lie over the drawing.
+// A tileGrid is how the tiles lie over the drawing.
 type tileGrid struct {
 	cols, rows int
 	origin     geom.Point // lower left corner of the lowest left window

@@ -33,9 +33,13 @@ const (
 // A typeface is one weight of the family, read once and never changed after.
 type typeface struct {
 	font  *canvas.Font
-	em    float64   // font units to the em
-	ascii *[128]int // advances of the plain letters, in font units: nearly all that is measured
+	em    float64      // font units to the em
+	ascii *[128]int    // advances of the plain letters, in font units: nearly all that is measured
+	usual map[rune]int // those of the usual signs
 }
+
+// usualSigns are the characters beside the plain letters that sheets are full of. The family has them all.
+const usualSigns = "″′°×–½¼¾⅛⅜⅝⅞⁄…•·"
 
 var (
 	regularFace = sync.OnceValue(Regular.load)
@@ -52,9 +56,12 @@ func (w Weight) load() typeface {
 	if err != nil {
 		panic("sheet: built-in font: " + err.Error())
 	}
-	f := typeface{font: font, em: float64(font.SFNT.Head.UnitsPerEm), ascii: new([128]int)}
+	f := typeface{font: font, em: float64(font.SFNT.Head.UnitsPerEm), ascii: new([128]int), usual: map[rune]int{}}
 	for r := range f.ascii {
 		f.ascii[r] = f.advance(rune(r))
+	}
+	for _, r := range usualSigns {
+		f.usual[r] = f.advance(r)
 	}
 	return f
 }
@@ -72,9 +79,11 @@ func (f typeface) units(s string) int {
 	for _, r := range s {
 		if r < rune(len(f.ascii)) {
 			n += f.ascii[r]
-			continue
+		} else if w, ok := f.usual[r]; ok {
+			n += w
+		} else {
+			n += f.advance(r)
 		}
-		n += f.advance(r)
 	}
 	return n
 }
@@ -86,7 +95,12 @@ func (f typeface) advance(r rune) int {
 // TextWidth returns how wide s is in mm at a size in points.
 func TextWidth(s string, size float64, weight Weight) float64 {
 	f := weight.face()
-	return float64(f.units(printable(s, f))) / f.em * size * mmPerPoint
+	return f.wide(f.units(printable(s, f)), size)
+}
+
+// wide returns the width in mm of so many font units at a size in points.
+func (f typeface) wide(units int, size float64) float64 {
+	return float64(units) / f.em * size * mmPerPoint
 }
 
 // CapHeight returns the height in mm of capitals and figures at a size in points.
@@ -98,22 +112,25 @@ func LineHeight(size float64) float64 { return lineHeight * size * mmPerPoint }
 // Wrap returns s broken at spaces into lines no wider than width mm; a word that is wider is broken between
 // letters. Line ends in s are kept. An empty s gives one empty line.
 func Wrap(s string, size float64, weight Weight, width float64) []string {
+	f := weight.face()
 	var lines []string
 	for _, para := range strings.Split(s, "\n") {
-		line := ""
+		line, units := "", 0 // and how long it is
 		for _, word := range strings.FieldsFunc(para, breaks) {
 			word = strings.ReplaceAll(word, noBreak, " ")
-			joined := strings.TrimPrefix(line+" "+word, " ")
-			if TextWidth(joined, size, weight) <= width {
-				line = joined
+			n := f.units(printable(word, f))
+			if line != "" && f.wide(units+f.ascii[' ']+n, size) <= width {
+				line, units = line+" "+word, units+f.ascii[' ']+n
 				continue
 			}
 			if line != "" {
 				lines = append(lines, line)
 			}
-			var full []string
-			full, line = breakWord(word, size, weight, width)
-			lines = append(lines, full...)
+			if line, units = word, n; f.wide(n, size) > width {
+				var full []string
+				full, line = breakWord(word, size, weight, width)
+				lines, units = append(lines, full...), f.units(printable(line, f))
+			}
 		}
 		lines = append(lines, line)
 	}
@@ -146,14 +163,7 @@ var spelledOut = strings.NewReplacer(
 // printable returns s as it can be printed on one line: control characters become spaces, and what the font
 // lacks is spelled out or becomes a question mark.
 func printable(s string, f typeface) string {
-	plain := true
-	for i := 0; i < len(s); i++ {
-		if s[i] < ' ' || s[i] > '~' {
-			plain = false
-			break
-		}
-	}
-	if plain {
+	if !strings.ContainsFunc(s, func(r rune) bool { return r < ' ' || r > '~' && f.usual[r] == 0 }) {
 		return s
 	}
 	return strings.Map(func(r rune) rune {

@@ -1,0 +1,86 @@
+package template
+
+import (
+	"slices"
+
+	"listel/profile/geom"
+	"listel/template/sheet"
+)
+
+// A strip is a drawing that goes across a sheet, with its place up it.
+type strip struct {
+	sheet.Drawing
+	top, high float64
+	full      bool // something in it is drawn at full size
+}
+
+func newStrip(d sheet.Drawing) strip {
+	b := d.Bounds()
+	return strip{Drawing: d, top: b.Max.Y, high: b.Height()}
+}
+
+// drawnAt returns the strip, drawn at these scales: one of them may be full size.
+func (s strip) drawnAt(scales ...float64) strip {
+	s.full = s.full || slices.Contains(scales, 1)
+	return s
+}
+
+// stripGap is the least room between two strips, mm.
+const stripGap = 10.0
+
+// fits reports whether the strips stand on one sheet.
+func fits(strips []strip, area geom.Rect) bool { return fitsBy(stripGap, strips, area) }
+
+func fitsBy(gap float64, strips []strip, area geom.Rect) bool {
+	high := -gap
+	for _, s := range strips {
+		high += gap + s.high
+	}
+	return high <= area.Height()
+}
+
+// stack puts strips under one another, a line between each two, on as many sheets as they take. Of full-size sheets, those with nothing at full
+// size have no bars.
+func stack(strips []strip, f sheet.Frame, paper sheet.Paper) []sheet.Page {
+	return stackBy(stripGap, strips, f, paper)
+}
+
+// stackBy is stack with gap as the least room between two strips.
+func stackBy(gap float64, strips []strip, f sheet.Frame, paper sheet.Paper) []sheet.Page {
+	area := f.Area(paper)
+	var pages []sheet.Page
+	for len(strips) > 0 {
+		n := 1
+		for n < len(strips) && fitsBy(gap, strips[:n+1], area) {
+			n++
+		}
+		own := f
+		own.FullSize = f.FullSize && slices.ContainsFunc(strips[:n], func(s strip) bool { return s.full })
+		pages = append(pages, sheet.Page{Paper: paper, Frame: own, Content: column(gap, strips[:n], own.Area(paper))})
+		strips = strips[n:]
+	}
+	return pages
+}
+
+// column puts strips under one another in the area, with what room there is between them, at least that.
+func column(least float64, strips []strip, area geom.Rect) sheet.Drawing {
+	high := 0.0
+	for _, s := range strips {
+		high += s.high
+	}
+	gap := least
+	if n := len(strips) - 1; n > 0 {
+		gap = max(least, min(14, (area.Height()-high)/float64(n)))
+	}
+	var d sheet.Drawing
+	y := area.Max.Y
+	for i, s := range strips {
+		if i > 0 {
+			d = append(d, sheet.Line(geom.Pt(area.Min.X, y-gap/2), geom.Pt(area.Max.X, y-gap/2), sheet.PenHair.WithGray(0.5)))
+			y -= gap
+		}
+		d = append(d, s.At(geom.Pt(area.Min.X, y-s.top))...)
+		y -= s.high
+	}
+	return d
+}
