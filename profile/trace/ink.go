@@ -113,14 +113,15 @@ func lacks(bits uint8) func(uint8) bool { return func(p uint8) bool { return p&b
 func (f *finder) flood() {
 	f.spill(nil, 0, isOutside) // through every gap
 	d := f.distances(has(isInk), false)
-	// A narrow gap is a gap even before the small space of a corner or of fine hatching; a wide one only before a space that is wider still.
-	var held, spaces []int
-	for _, radius := range []float64{2, f.gap, 1.5 * f.gap, 2 * f.gap} {
-		h, s := f.leaks(d, radius)
-		held, spaces = append(held, h...), append(spaces, s...)
-	}
-	for _, i := range held {
-		f.pix[i] &^= isOutside
+	// A narrow gap is a gap even before the small space of a corner or of fine hatching; a wide one only before a space that is wider still. The narrowest are
+	// closed first: where one lies within a groove, it is the gap that is closed and not the groove's mouth.
+	var spaces []int
+	for radius := 2.0; radius <= 2*f.gap; radius += 0.5 {
+		held, s := f.leaks(d, radius)
+		for _, i := range held {
+			f.pix[i] &^= isOutside
+		}
+		spaces = append(spaces, s...)
 	}
 	f.closed = spaces
 }

@@ -91,33 +91,3 @@ func (r *run) lay(way geom.Point, clear [2]float64, outermost bool) {
 	}
 	r.measure()
 }
-
-// stepped returns the step that a gap hides between two runs that go the same way beside one another, where an edge between a corner and the gap tells how far along
-// it lies: it is as square as steps are.
-func stepped(r, next run, p parting, line float64) meeting {
-	if p.first == nil && p.last == nil || len(r.points) < 4 || len(next.points) < 4 {
-		return meeting{}
-	}
-	a, b := r.tip(r.length(), true), next.tip(0, false)
-	aside := a.way.Cross(b.at.Sub(a.at))
-	straight := math.Max(math.Abs(r.bend(true)), math.Abs(next.bend(false))) < 0.01 // radians a px: a round of 100 px
-	if !straight || a.way.Dot(b.way) < 0.94 || math.Abs(aside) < 1.5 {
-		return meeting{}
-	}
-	seen, run, convex := p.first, a, aside > 0
-	if seen == nil {
-		seen, run, convex = p.last, b, aside < 0
-	}
-	// What was seen lies on the step; its edge comes before the middle of the line where the outline turns in, and after it where it turns out.
-	ahead := line / 2
-	if convex == (p.first != nil) {
-		ahead = -ahead
-	}
-	mid := run.inward(line / 2)
-	corner := mid.at.Add(mid.way.Mul(seen.Sub(mid.at).Dot(mid.way) + ahead))
-	foot := func(t tip) geom.Point {
-		m := t.inward(line / 2)
-		return m.at.Add(m.way.Mul(corner.Sub(m.at).Dot(m.way)))
-	}
-	return meeting{sharp: true, at: foot(a), step: true, to: foot(b)}
-}
