@@ -38,7 +38,8 @@ FILE is a trace file (kind: trace): it names the picture, its scales, as many as
 with a plate to learn on. For a single section an IMAGE and options will do: PNG, JPEG, TIFF or GIF, with one scale at least. Places are in pixels from the left and
 from the top, as a viewer of pictures shows them.
 
-A section that is further from the drawing than its tolerance is written all the same, and that is said. A profile that you have changed since it was
+A section that is further from the drawing than its tolerance is written all the same, and that is said; one whose back was asked for as its face is not,
+and --face says where it is. A profile that you have changed since it was
 traced stays as it is, unless --force is given, and the others are written; --only NAME traces one section of a file. Where a section fails, the overlay shows the
 outline that was found.`,
 		Example: `  listel trace plate.yaml --overlay plate.pdf

@@ -48,7 +48,7 @@ type offSizeJSON struct {
 	Kind    string  `json:"kind"`
 	Key     string  `json:"key"`
 	MM      float64 `json:"mm"`
-	Off     float64 `json:"off_mm"` // one standard deviation either way
+	Off     float64 `json:"off_mm"` // either way, 95 of 100 lie within
 }
 
 func newTraceJSON(t job.Tracing, found []job.TracedProfile, files []library.File) tracedJSON {

@@ -46,6 +46,31 @@ func TestCutCrop(t *testing.T) {
 	}
 }
 
+// A section whose face is asked for on the side of its back is refused, with its outline; a plain board with a rabbet, which may be either, is not.
+func TestOtherFace(t *testing.T) {
+	for style := outlined; style <= filled; style++ {
+		img, p := scan{dpi: 150, scale: 1, style: style, seed: 2, left: true}.in(clean).render(t, corniceOutline())
+		ask := func(side trace.Side) ([]trace.Traced, error) {
+			return trace.Trace(t.Context(), img, trace.Plate{Scales: []trace.Scale{p.known()}, Sections: []trace.Wanted{{Name: "turned", Face: side}}}, trace.Options{})
+		}
+		got, err := ask(trace.FaceRight)
+		require.ErrorIs(t, err, trace.ErrFace, "%v", style)
+		require.ErrorContains(t, err, "is the face on the left?")
+		require.Empty(t, got)
+		var unread *trace.UnreadError
+		require.ErrorAs(t, err, &unread)
+		require.Greater(t, len(unread.Outline), 100)
+		got, err = ask(trace.FaceLeft)
+		require.NoError(t, err)
+		require.Len(t, got, 1)
+	}
+	board := geom.Polygon(geom.Pt(0, 0), geom.Pt(20, 0), geom.Pt(20, 40), geom.Pt(8, 40), geom.Pt(8, 22), geom.Pt(0, 22))
+	img, p := scan{dpi: 150, scale: 1, seed: 2}.in(clean).render(t, board)
+	got, err := trace.Trace(t.Context(), img, trace.Plate{Scales: []trace.Scale{p.known()}, Sections: []trace.Wanted{{Name: "board"}}}, trace.Options{})
+	require.NoError(t, err)
+	require.Contains(t, got[0].Notes, "its right side is one plumb line and its other is not; is the face on the left?")
+}
+
 // wipe takes the ink away in a square about a place, px.
 func (p *page) wipe(at geom.Point, side float64) {
 	for y := int(at.Y - side/2); y < int(at.Y+side/2); y++ {
@@ -81,13 +106,20 @@ func TestWideGap(t *testing.T) {
 	require.ErrorAs(t, err, &parts)
 	require.True(t, parts.Joined)
 	require.ErrorContains(t, err, "falls into 2 parts")
-	// A corner that is gone cannot be told from a chamfer; it is told that nothing was there to be followed.
+	// A corner that is gone cannot be told from a chamfer; it is told that nothing was there to be followed, and where.
+	corner := geom.Pt(38, 40)
 	p = scan{dpi: 200, scale: 1, style: hatched, seed: 2}.in(clean).lay(outline)
 	p.draw(outline)
-	p.wipe(p.toPx(geom.Pt(38, 40)), 40)
+	p.wipe(p.toPx(corner), 40)
 	_, _, notes, err := trace.Drawing(p.scanned(t), trace.Plate{Scales: []trace.Scale{p.known()}, Sections: []trace.Wanted{{Name: "open"}}})
 	require.NoError(t, err)
-	require.Contains(t, strings.Join(notes, "; "), "missing, and bridged: 30 px near (3")
+	_, places, told := strings.Cut(strings.Join(notes, "; "), "missing, and bridged: ")
+	require.True(t, told, notes)
+	var long, x, y float64
+	_, err = fmt.Sscanf(places, "%f px near (%f, %f)", &long, &x, &y)
+	require.NoError(t, err, places)
+	require.Greater(t, long, 20.0, places)
+	require.Less(t, geom.Pt(x, y).Dist(p.toPx(corner)), 40.0, places)
 }
 
 // A frame round the whole crop, of a line or of two and a little turned, is left out.

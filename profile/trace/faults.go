@@ -19,6 +19,7 @@ var (
 	ErrDivisions  = errors.New("a scale bar with other divisions than are said")
 	ErrCrop       = errors.New("crop outside the image")
 	ErrNothing    = errors.New("nothing found")
+	ErrFace       = errors.New("the face seems to be on the other side")
 	ErrSize       = errors.New("size out of range")
 )
 

@@ -117,7 +117,7 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 	composed, err := Compose(ctx, d, w)
 	if err != nil {
 		if turned && ctx.Err() == nil {
-			err = fmt.Errorf("%w; %s", err, w.otherSide())
+			err = fmt.Errorf("%w: %s %w", ErrFace, w.otherSide(), err)
 		}
 		return Traced{}, &UnreadError{Outline: mapped(d.Points, at.pixels), Err: err}
 	}
@@ -132,6 +132,9 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 		composed.Sizes = atLeast(composed.Sizes, sure*clickSpread*math.Sqrt2*pixel) // a size lies between two clicks
 	} else if found.line == 0 {
 		composed.Sizes = widened(composed.Sizes, inkRun*pixel)
+	}
+	if turned && !truth.Within { // its back was read as the face: no profile of it is any use
+		return Traced{}, &UnreadError{Outline: mapped(d.Points, at.pixels), Err: fmt.Errorf("%w: %s read as asked for it is %s off the drawing", ErrFace, w.otherSide(), w.small(truth.Greatest))}
 	}
 	out.Truth = truth.withScale(composed.Sizes, s.err)
 	out.Notes = slices.Concat(s.notes, found.notes, composed.Notes)
