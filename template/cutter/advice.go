@@ -9,7 +9,7 @@ import (
 )
 
 // advise adds what would make the plan shorter or better.
-func (s *search) advise(r *Result, up *upright) error {
+func (s *search) advise(r, up *Result) error {
 	if r.unsafe > 0 {
 		r.Hints = append(r.Hints, Hint{Kind: HintOrder})
 	}
@@ -43,17 +43,17 @@ func (s *search) adviseScraping(r *Result) {
 }
 
 // adviseUpright tells what a sprung molding would take from an upright blank, where that plan reaches as much and is shorter, or this one is not safe.
-func (s *search) adviseUpright(r *Result, up *upright) {
+func (s *search) adviseUpright(r, up *Result) {
 	if up == nil || len(r.Setups) < 6 {
 		return
 	}
-	saved := len(r.Setups) - up.setups
-	if up.unreached > unreachedArea(*r)+1 || saved <= 0 && r.unsafe == 0 {
+	saved := len(r.Setups) - len(up.Setups)
+	if unreachedArea(*up) > unreachedArea(*r)+1 || saved <= 0 && r.unsafe == 0 {
 		return
 	}
 	b := s.t.piece.Outline.Bounds()
 	r.Hints = append(r.Hints, Hint{
-		Kind: HintUpright, Width: round(b.Height(), 1e4), Thickness: round(b.Width(), 1e4), Setups: up.setups, Saved: max(0, saved), Safer: r.unsafe > 0,
+		Kind: HintUpright, Width: round(b.Height(), 1e4), Thickness: round(b.Width(), 1e4), Setups: len(up.Setups), Saved: max(0, saved), Safer: r.unsafe > 0,
 		Wood: round(b.Height()*b.Width()/(r.Blank.Width*r.Blank.Thickness), 100),
 	})
 }

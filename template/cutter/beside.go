@@ -17,32 +17,30 @@ func (e Effort) shorter() (s Effort, ok bool) {
 }
 
 // A beside is what is found on another processor while a plan is looked for: the plan at the next shorter effort, which more effort only betters, and
-// of a sprung molding what an upright blank would take.
+// of a sprung molding the plan from an upright blank, at quick effort.
 type beside struct {
 	found bool // false at the shortest effort
 	less  Result
-	up    *upright
+	up    *Result // nil where it is not safe, or no shorter than one that is
 	err   error
 }
 
-// An upright is what a sprung molding takes from an upright blank, found at quick effort.
-type upright struct {
-	setups    int
-	unreached float64 // mm2 of waste over the allowance that stays
-}
-
-// lookBeside starts what is found beside a plan; nothing at the shortest effort.
-func lookBeside(ctx context.Context, piece Piece, tools []Tool, opts Options) <-chan beside {
+// lookBeside starts what is found beside a plan; nothing at the shortest effort. quick is the plan at that, where it is known.
+func lookBeside(ctx context.Context, piece Piece, tools []Tool, opts Options, quick *Result) <-chan beside {
 	out := make(chan beside, 1)
 	effort, ok := opts.Effort.shorter()
-	if !ok {
+	switch {
+	case !ok:
 		out <- beside{}
+		return out
+	case effort == Quick && quick != nil:
+		out <- beside{found: true, less: *quick}
 		return out
 	}
 	opts.Effort, opts.Progress = effort, nil
 	go func() {
 		b := beside{found: true}
-		b.less, b.up, b.err = planFor(ctx, piece, tools, opts)
+		b.less, b.up, b.err = planFor(ctx, piece, tools, opts, quick)
 		if b.err == nil && effort == Quick && piece.Sprung && len(b.less.Setups) >= 6 {
 			b.up, b.err = planUpright(ctx, piece, tools, opts, b.less)
 		}
@@ -54,8 +52,9 @@ func lookBeside(ctx context.Context, piece Piece, tools []Tool, opts Options) <-
 // errMany ends a search that cannot come to few enough set-ups.
 var errMany = errors.New("no fewer set-ups")
 
-// planUpright returns what a sprung molding takes from an upright blank; nil when that plan is not safe, or has as many set-ups as one that is.
-func planUpright(ctx context.Context, piece Piece, tools []Tool, opts Options, lying Result) (*upright, error) {
+// planUpright returns the plan of a sprung molding from an upright blank; nil when that is not safe, or has as many set-ups as the one from the flat
+// blank, which is.
+func planUpright(ctx context.Context, piece Piece, tools []Tool, opts Options, lying Result) (*Result, error) {
 	s, err := newSearch(ctx, piece.Upright(), tools, opts)
 	if err != nil {
 		return nil, err
@@ -67,5 +66,5 @@ func planUpright(ctx context.Context, piece Piece, tools []Tool, opts Options, l
 	if errors.Is(err, errMany) || err == nil && r.unsafe > 0 {
 		return nil, nil
 	}
-	return &upright{len(r.Setups), unreachedArea(r)}, err
+	return &r, err
 }

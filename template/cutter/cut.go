@@ -46,16 +46,14 @@ type search struct {
 	views    []*view
 	rows     rows
 	cuts     []cut
-	levels   []int       // of the margin that each hard point is cleared with, len(marginLevels) when nothing clears it
-	onWalls  [][]float64 // of the section's points along the normals of the walls of kerfs, two for each view
-	crossed  int         // edge of the section that the last wedge ran into
-	scratch  bitset      // of as many rows as there are before points are added
-	weak     []weak      // what is cleared with less than the first margin
-	needed   bitset      // rows that the cover must have
-	kept     []int       // cuts that none dominates in what is needed, nil before that is known
-	center   geom.Point  // of the section
-	least    int         // set-ups of the lightest cover found
-	bare     *lattice    // the blank as cells, made once
+	levels   []int      // of the margin that each hard point is cleared with, len(marginLevels) when nothing clears it
+	scratch  bitset     // of as many rows as there are before points are added
+	weak     []weak     // what is cleared with less than the first margin
+	needed   bitset     // rows that the cover must have
+	kept     []int      // cuts that none dominates in what is needed, nil before that is known
+	center   geom.Point // of the section
+	least    int        // set-ups of the lightest cover found
+	bare     *lattice   // the blank as cells, made once
 	spots    map[spot][]probe
 	takers   map[taker]bitset
 	waste    []column // nil before it is asked for

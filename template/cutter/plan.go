@@ -17,14 +17,14 @@ var ErrNothing = errors.New("no tool that may be used")
 // ended, or says what is wrong with the piece.
 func Plan(ctx context.Context, piece Piece, tools []Tool, opts Options) (Result, error) {
 	if !piece.either() {
-		r, _, err := planFor(ctx, piece, tools, opts)
+		r, _, err := planFor(ctx, piece, tools, opts, nil)
 		return r, err
 	}
-	flat, up, err := planFor(ctx, piece.flat(), tools, opts)
+	flat, up, err := planFor(ctx, piece.flat(), tools, opts, nil)
 	if err != nil || flat.unsafe == 0 || up == nil && opts.Effort != Quick {
 		return flat, err
 	}
-	r, _, err := planFor(ctx, piece.Upright(), tools, opts)
+	r, _, err := planFor(ctx, piece.Upright(), tools, opts, up)
 	if err != nil || r.unsafe > 0 || len(r.Setups) > len(flat.Setups) || r.reach() > flat.reach() {
 		return flat, err
 	}
@@ -41,17 +41,17 @@ func (r *Result) hint(h Hint) {
 	r.Advice = append([]string{h.Words(inMM)}, r.Advice...)
 }
 
-// planFor is Plan; it also returns what a sprung molding would take from an upright blank, nil where that is not known or no better.
-func planFor(ctx context.Context, piece Piece, tools []Tool, opts Options) (Result, *upright, error) {
+// planFor is Plan for a piece with one blank; quick is its plan at quick effort, nil where that is not known. up is that of a sprung molding from an
+// upright blank, nil where it is not known or no better.
+func planFor(ctx context.Context, piece Piece, tools []Tool, opts Options, quick *Result) (r Result, up *Result, err error) {
 	s, err := newSearch(ctx, piece, tools, opts)
 	if err != nil {
 		return Result{}, nil, err
 	}
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
-	aside := lookBeside(ctx, piece, tools, opts)
-	r, _, err := s.find()
-	if err != nil {
+	aside := lookBeside(ctx, piece, tools, opts, quick)
+	if r, _, err = s.find(); err != nil {
 		return Result{}, nil, err
 	}
 	b := <-aside
