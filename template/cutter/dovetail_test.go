@@ -1,6 +1,7 @@
 package cutter
 
 import (
+	"context"
 	"math"
 	"slices"
 	"testing"
@@ -38,6 +39,10 @@ func TestADovetailComesFromTheSide(t *testing.T) {
 	require.Empty(t, r.Unreached)
 	box := newPolygon(polygonOf(u.Body).pts).bounds
 	require.Greater(t, box.Min.X, 24.5, "the shank passes the section")
+	raised := p
+	raised.Setups = slices.Clone(p.Setups)
+	raised.Setups[i].Enters = "table"
+	require.False(t, replay.Replay(raised, replay.Options{}).OK(), "it does not come up through the table")
 	// A tip that stands no more than 30 mm over the table does not reach the lip.
 	short := slices.Clone(tools)
 	short[1].Reach = 30
@@ -45,6 +50,46 @@ func TestADovetailComesFromTheSide(t *testing.T) {
 	for _, u := range r.Setups {
 		require.False(t, u.Tool == "dovetail" && u.Height > 30)
 	}
+	require.NotEmpty(t, r.Unreached)
+}
+
+// However the work may lie for a dovetail bit, the shank goes down into the table and the bit comes in from the fence's side, square to it.
+func TestADovetailsShankStandsInTheTable(t *testing.T) {
+	s, err := newSearch(context.Background(), undercut(), []Tool{
+		{Name: "dovetail", Kind: Dovetail, Diameter: 12.7, Angle: 14 * geom.Degree, Length: 12.7, Shank: 6.35, Reach: 40, PerPass: 12.7},
+	}, Options{})
+	require.NoError(t, err)
+	require.NoError(t, s.candidates())
+	require.NotEmpty(t, s.cuts)
+	for k := range s.cuts {
+		c := &s.cuts[k]
+		tip, shank := c.variant.cut[0], c.variant.body[0]
+		wide, narrow := geom.Pt(c.x+tip.a, c.h), geom.Pt(c.x+tip.b, c.h+tip.at(tip.b))
+		if c.variant.mirror {
+			wide, narrow = geom.Pt(c.x+tip.b, c.h), geom.Pt(c.x+tip.a, c.h+tip.at(tip.a))
+		}
+		stands := s.steps([]int{k})[0].stands
+		require.NotEmpty(t, stands)
+		for _, a := range stands {
+			w, n := s.machine(a, c.view.out(wide)), s.machine(a, c.view.out(narrow))
+			require.InDelta(t, 12.7, w.Y-n.Y, 1e-9, "the tip is the highest")
+			require.InDelta(t, 12.7*math.Tan(14*math.Pi/180), w.X-n.X, 1e-9, "and reaches furthest from the fence")
+			require.InDelta(t, 12.7*math.Tan(14*math.Pi/180), w.X-s.machine(a, c.view.out(geom.Pt(c.x, c.h+shank.at(shank.a)))).X, 1e-9, "its neck, which is thicker than the shank, behind it")
+		}
+	}
+}
+
+// What stands under a lip, further out than the neck of a dovetail bit, keeps it from going in.
+func TestADovetailsNeckStaysClear(t *testing.T) {
+	p := undercut()
+	slope := math.Tan(14 * math.Pi / 180)
+	p.Outline = geom.Polygon(geom.Pt(0, 0), geom.Pt(26, 0), geom.Pt(26, 15), geom.Pt(24, 15), geom.Pt(24, 32-2/slope), geom.Pt(22, 32), geom.Pt(30, 32), geom.Pt(30, 40), geom.Pt(0, 40))
+	tools := []Tool{
+		{Name: "straight", Kind: Straight, Diameter: 12, Reach: 50, PerPass: 8},
+		{Name: "dovetail", Kind: Dovetail, Diameter: 12.7, Angle: 14 * geom.Degree, Length: 12.7, Shank: 6.35, Reach: 40, PerPass: 12.7},
+	}
+	r, q := planned(t, p, tools, Options{})
+	holds(t, q, replay.Options{})
 	require.NotEmpty(t, r.Unreached)
 }
 
