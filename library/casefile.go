@@ -172,7 +172,8 @@ func side(dst *miter.Side) func(value) {
 	return func(v value) {
 		v.mapping("side",
 			optional("build", oneOf(&dst.Framed, []choice[bool]{{"solid", false}, {"framed", true}})),
-			optional("cut", oneOf(&dst.Cut, words(miter.FlatSawn, miter.QuarterSawn))))
+			optional("cut", oneOf(&dst.Cut, words(miter.FlatSawn, miter.QuarterSawn))),
+			optional("thickness", length(&dst.Thickness, positive)))
 	}
 }
 

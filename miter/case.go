@@ -57,8 +57,9 @@ type Breakfront struct{ Width, Step float64 } // mm
 
 // Side tells how the sides of a case are made.
 type Side struct {
-	Framed bool // false: solid, the grain upright
-	Cut    Cut
+	Framed    bool // false: solid, the grain upright
+	Cut       Cut
+	Thickness float64 // mm, 0 when not told
 }
 
 // A Cut tells how the growth rings lie in a board.
@@ -83,7 +84,7 @@ type Molding struct {
 	On        string // stage
 	Profile   string
 	At        float64            // mm, height of its foot above the floor
-	Inset     float64            // mm, how far inside the stage's face its back lies
+	Inset     float64            // mm, how far inside the stage's face its back lies: the molding lies on top of its stage, or is let into its faces
 	Runs      []string           // edge names; nil: all but the back
 	EndLeft   EndKind            // "" is wall
 	EndRight  EndKind            // the same

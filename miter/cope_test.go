@@ -82,7 +82,7 @@ func TestSolidCope(t *testing.T) {
 	}
 	for name, p := range plans {
 		t.Run(name, func(t *testing.T) {
-			for _, m := range []miter.Molding{{Inside: miter.InsideCope}, {Inside: miter.InsideCope, Inset: 15}} {
+			for _, m := range []miter.Molding{{Inside: miter.InsideCope}, {Inside: miter.InsideCope, Inset: 15, At: 900}} {
 				require.Equal(t, 2, coped(t, fit(t, onPlan(p, m)).Moldings[0], false))
 				m.Profile = "sprung"
 				r := fit(t, onPlan(p, m), sprung(38*geom.Degree)).Moldings[0]

@@ -42,6 +42,7 @@ func (f *fitter) molding(i int) MoldingResult {
 		return m.out
 	}
 	m.height()
+	m.letIn()
 	own := *m.profile // the runs noted on it, and its blank, are this molding's
 	if m.Blank != profile.BlankEither && own.Spring == nil {
 		m.add(m.path+".blank", "%s is not sprung: it has one blank", own.Name)

@@ -30,6 +30,8 @@ type MoldingResult struct {
 
 	Stage    string        `json:"-"`                 // the stage it is on
 	Foot     float64       `json:"foot_mm"`           // mm, height of the foot of its section over the floor
+	OnTop    bool          `json:"on_top"`            // it lies on top of its stage, its back inside the stage's faces
+	LetIn    float64       `json:"let_in_mm"`         // how deep the stage's faces are cut away for it, 0 where its back lies on them
 	Sections []UsedSection `json:"-"`                 // the profile's own first
 	Runs     []PlacedRun   `json:"-"`                 // in plan, from left to right, returns and rails among them
 	Closed   bool          `json:"-"`                 // the runs go all round

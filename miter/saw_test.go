@@ -116,7 +116,7 @@ func TestSolid(t *testing.T) {
 	}
 	for name, p := range plans {
 		t.Run(name, func(t *testing.T) {
-			for _, m := range []miter.Molding{{}, {Inset: 20}, {EndLeft: miter.EndReturn, EndRight: miter.EndReturn}, {Inset: 15, EndLeft: miter.EndReturn}} {
+			for _, m := range []miter.Molding{{}, {Inset: 20, At: 900}, {EndLeft: miter.EndReturn, EndRight: miter.EndReturn}, {Inset: 15, At: 900, EndLeft: miter.EndReturn}} {
 				n := solid(t, fit(t, onPlan(p, m)).Moldings[0], false)
 				require.GreaterOrEqual(t, n, 2)
 				m.Profile = "sprung"
@@ -139,7 +139,7 @@ func TestSolidMeasured(t *testing.T) {
 	}
 	for _, reach := range []float64{12, 20, 33, 40} {
 		for _, p := range []miter.Plan{{Width: 1000, Depth: 450}, {Width: 1000, Depth: 450, Canted: 90}} {
-			c := onPlan(p, miter.Molding{Inset: 5, Reach: map[string]float64{"left": reach, "right": reach}})
+			c := onPlan(p, miter.Molding{At: 900, Inset: 5, Reach: map[string]float64{"left": reach, "right": reach}})
 			r := fit(t, c).Moldings[0]
 			require.GreaterOrEqual(t, solid(t, r, false), 2)
 			c.Moldings[0].Profile = "sprung"

@@ -26,12 +26,13 @@ type Screw struct {
 	Up     bool    `json:"up"`        // from below into the foot of a molding that lies on the case; else from inside into its back
 	At     float64 `json:"at_mm"`     // its height over the foot; of one from below its distance from the back edge of the molding
 	Enters float64 `json:"enters_mm"` // the most that it may enter: its end then lies 3 mm (1/8 in) inside the molded face
+	Long   float64 `json:"long_mm"`   // the most that it may be long, with what it goes through of the case side; 0 where that is not known
 }
 
 // screw returns where screws find the most wood in the narrowest section of the sides: toward the middle of the back, or of the bearing under a
 // molding that lies on the case.
 func (m *fitting) screw() Screw {
-	up := m.Inset > 1e-6
+	up := m.out.OnTop
 	lo, hi := 0.0, m.Inset
 	if !up {
 		lo, hi = m.backFlat()
@@ -55,6 +56,9 @@ func (m *fitting) screw() Screw {
 		}
 	}
 	s.At, s.Enters = tidy(s.At), tidy(math.Max(0, s.Enters))
+	if thick := m.Side.Thickness; !up && thick > 0 {
+		s.Long = thick - m.out.LetIn + s.Enters
+	}
 	return s
 }
 

@@ -81,3 +81,33 @@ func TestMovementSigns(t *testing.T) {
 		}
 	}
 }
+
+// A molding with an inset lies on top of its stage, or is let into the stage's faces: then its screws come from inside, through what is left of the side, and
+// what cannot be let in is refused.
+func TestLetIn(t *testing.T) {
+	fitted := func(m miter.Molding, thick float64) (miter.MoldingResult, error) {
+		c := moving(m)
+		c.Side.Thickness = thick
+		r, err := miter.Fit(c, with(ogee(), sprung(38*geom.Degree)), woods)
+		if err != nil {
+			return miter.MoldingResult{}, err
+		}
+		return r.Moldings[0], nil
+	}
+	in, err := fitted(miter.Molding{At: 0, Inset: 9}, 20)
+	require.NoError(t, err)
+	require.Equal(t, 9.0, in.LetIn)
+	require.False(t, in.OnTop)
+	require.False(t, in.Movement.Screw.Up)
+	require.InDelta(t, 20-9+in.Movement.Screw.Enters, in.Movement.Screw.Long, 1e-9)
+
+	on, err := fitted(miter.Molding{At: 900, Inset: 9}, 20)
+	require.NoError(t, err)
+	require.Zero(t, on.LetIn)
+	require.True(t, on.OnTop)
+
+	_, err = fitted(miter.Molding{At: 0, Inset: 14}, 20)
+	require.ErrorContains(t, err, "leaves less than 6.4 mm of sides 20.0 mm thick; an inset of 13.7 mm at most would do, or a foot at 900.0 mm lies on top of stage")
+	_, err = fitted(miter.Molding{Profile: "sprung", At: 850, Inset: 9}, 0)
+	require.ErrorContains(t, err, "a sprung molding touches them with the flat of its back alone; leave inset out")
+}

@@ -121,7 +121,10 @@ func (f fixing) board(k float64, b geom.Rect) sheet.Drawing {
 	lo, hi := b.Min.Y*k-fixBeyond, b.Max.Y*k+fixBeyond
 	floor, top := (own.Floor-f.m.Foot)*k, (own.Top-f.m.Foot)*k
 	d, under := f.cleat(k, x)
-	if !under {
+	switch {
+	case f.m.LetIn > 0:
+		d = f.letIn(x, b.Max.Y*k, max(lo, floor), min(hi, top), floor >= lo, top <= hi)
+	case !under:
 		d = f.boardAt(x, max(lo, floor), min(hi, top), floor >= lo, top <= hi, "case side")
 	}
 	if floor >= lo {
@@ -130,7 +133,33 @@ func (f fixing) board(k float64, b geom.Rect) sheet.Drawing {
 	seat := f.m.Seat
 	if r := f.m.Sections[0].Section.Rabbet; seat != nil && r != nil {
 		x, foot := (r.Width-seat.Clearance)*k, (seat.Foot-f.m.Foot)*k
-		d = d.Add(f.boardAt(x, foot, hi+4, true, false, seat.Stage)...)
+		d = d.Add(f.boardAt(x, foot, hi+4, true, false, stageNoun(seat.Stage))...)
+	}
+	return d
+}
+
+// letIn draws the case side from lo to hi with its outer face at x, cut away to the back of a molding that is let into it, which goes up to high.
+func (f fixing) letIn(x, high, lo, hi float64, trueLo, trueHi bool) sheet.Drawing {
+	d := f.boardAt(0, lo, hi, trueLo, trueHi, "case side")
+	for _, part := range []struct {
+		lo, hi float64
+		ok     [2]bool
+	}{{lo, 0, [2]bool{trueLo, true}}, {high, hi, [2]bool{true, trueHi}}} {
+		if part.hi-part.lo < 0.5 {
+			continue
+		}
+		box := geom.Rect{Min: geom.Pt(0, part.lo), Max: geom.Pt(x, part.hi)}
+		d = d.Add(sheet.FillBox(box, 0.9), sheet.FillBox(geom.Rect{Min: geom.Pt(-0.4, part.lo), Max: geom.Pt(0.4, part.hi)}, 0.9), sheet.Line(geom.Pt(x, part.lo), geom.Pt(x, part.hi), sheet.PenOutline))
+		for gx := 2.2; gx < x-0.5; gx += 2.2 {
+			d = d.Add(sheet.Line(geom.Pt(gx, part.lo+0.4), geom.Pt(gx, part.hi-0.4), sheet.PenHair.WithGray(0.45)))
+		}
+		for i, y := range []float64{part.lo, part.hi} {
+			if part.ok[i] {
+				d = d.Add(sheet.Line(geom.Pt(0, y), geom.Pt(x, y), sheet.PenOutline))
+			} else {
+				d = d.Add(zigzag(geom.Pt(0, y), geom.Pt(x, y)))
+			}
+		}
 	}
 	return d
 }
@@ -233,6 +262,9 @@ func (f fixing) words() []string {
 	} else {
 		out = append(out, "Foot on the floor.")
 	}
+	if f.m.LetIn > 0 {
+		out = append(out, f.housing())
+	}
 	out = append(out, f.glue()...)
 	if n := f.m.Nesting; n != nil {
 		out = append(out, fmt.Sprintf("Drop %s on the case, reach %s out from it, spring %s.", fig(n.Drop), fig(n.Reach), f.st.Lengths.Angle(n.Spring)),
@@ -241,9 +273,9 @@ func (f fixing) words() []string {
 	if s := f.m.Seat; s != nil {
 		over := ""
 		if s.Lift > 0.01 {
-			over = fmt.Sprintf(", %s over the top of the %s", fig(s.Lift), f.m.Stage)
+			over = fmt.Sprintf(", %s over the top of the %s", fig(s.Lift), stageNoun(f.m.Stage))
 		}
-		out = append(out, fmt.Sprintf("The %s stands in the rabbet at %s over the floor%s, %s; it is not glued in.", s.Stage, fig(s.Foot), over, f.clear(*s)))
+		out = append(out, fmt.Sprintf("The %s stands in the rabbet at %s over the floor%s, %s; it is not glued in.", stageNoun(s.Stage), fig(s.Foot), over, f.clear(*s)))
 	}
 	if s := f.m.Spline; s != nil {
 		out = append(out, fmt.Sprintf("Splines in the miters: %s thick, %s wide, their grain across the joint.", fig(s.Thickness), fig(2*s.Depth)))
@@ -262,6 +294,24 @@ func (f fixing) words() []string {
 		out = append(out, line)
 	}
 	return out
+}
+
+// housing says where the faces of the case are cut away for a molding that is let into them.
+func (f fixing) housing() string {
+	fig := f.st.figure
+	own, _ := f.stage(f.m.Stage)
+	const beside = 0.05 // mm
+	foot, top := f.m.Foot, f.m.Foot+f.m.Sections[0].Section.Height
+	where := fmt.Sprintf("a housing from %s to %s over the floor", fig(foot), fig(top))
+	switch atFoot, atTop := foot <= own.Floor+beside, top >= own.Top-beside; {
+	case atFoot && atTop:
+		where = "its whole height"
+	case atFoot:
+		where = fmt.Sprintf("a rabbet from its foot up to %s", fig(top-own.Floor))
+	case atTop:
+		where = fmt.Sprintf("a rabbet from its top down to %s", fig(own.Top-foot))
+	}
+	return fmt.Sprintf("Let into the %s: %s, %s deep, on each face that it runs along.", stageNoun(f.m.Stage), where, fig(f.m.LetIn))
 }
 
 // clear says by how much a stage that stands in a rabbet is clear of it.
@@ -362,5 +412,12 @@ func (f fixing) screws(at miter.Screw) string {
 	if at.Up {
 		where = fig(f.inset()-at.At) + " in from the face of the case, from below"
 	}
-	return fmt.Sprintf("Screws %s, %s: they may enter the molding by %s at most.", miter.ScrewGauge, where, fig(at.Enters))
+	long := "no longer than that and the thickness that they go through"
+	if at.Long > 0 {
+		long = fmt.Sprintf("through sides %s thick no longer than %s", fig(f.c.Side.Thickness), fig(at.Long))
+		if f.m.LetIn > 0 {
+			long = fmt.Sprintf("through the %s left of the sides no longer than %s", fig(f.c.Side.Thickness-f.m.LetIn), fig(at.Long))
+		}
+	}
+	return fmt.Sprintf("Screws %s, %s: they may enter the molding by %s at most, %s.", miter.ScrewGauge, where, fig(at.Enters), long)
 }

@@ -122,7 +122,7 @@ func TestMovementSheetOfACantedCase(t *testing.T) {
 func TestFixingSaysWhereTheUpperStands(t *testing.T) {
 	c, r := example(t)
 	got := strings.ReplaceAll(words(template.FixingSheets(c, r, style(t, "Letter", measure.Inches))), "|", " ")
-	require.Contains(t, got, "The upper stands in the rabbet at 30¾″ over the floor, ¾″ over the top of the lower")
+	require.Contains(t, got, "The upper case stands in the rabbet at 30¾″ over the floor, ¾″ over the top of the lower case")
 }
 
 // A molding that lies on the case is held from below through its top or a cleat, and the screw is drawn clear of the side's edge.

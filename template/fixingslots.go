@@ -47,7 +47,7 @@ const (
 )
 
 // onTop reports whether the molding lies on top of its stage, so that it is drawn from above.
-func (s slotSheet) onTop() bool { return s.inset() > 1e-6 }
+func (s slotSheet) onTop() bool { return s.m.OnTop }
 
 func (s slotSheet) scale() float64 {
 	b := s.m.Sections[0].Section.Outline.Bounds()

@@ -111,7 +111,7 @@ func (o openingSheet) front() strip {
 		d = d.Add(o.size(i, box(opening))...)
 	}
 	d = d.Add(o.heights(on, stage)...).Add(o.widths(on, stage)...).Add(o.marks(on, stage, k)...)
-	return titled("The "+o.edge.Name+" of the "+o.l.Stage+", "+jointScale(k), d, o.width).drawnAt(k)
+	return titled("The "+o.edge.Name+" of the "+stageNoun(o.l.Stage)+", "+jointScale(k), d, o.width).drawnAt(k)
 }
 
 // size returns the size of an opening, width by height, inside it where there is room.

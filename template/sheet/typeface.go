@@ -116,7 +116,7 @@ func Wrap(s string, size float64, weight Weight, width float64) []string {
 	var lines []string
 	for _, para := range strings.Split(s, "\n") {
 		line, units := "", 0 // and how long it is
-		for _, word := range strings.FieldsFunc(para, breaks) {
+		for _, word := range wholeNumbers(strings.FieldsFunc(para, breaks)) {
 			word = strings.ReplaceAll(word, noBreak, " ")
 			n := f.units(printable(word, f))
 			if line != "" && f.wide(units+f.ascii[' ']+n, size) <= width {
@@ -141,6 +141,23 @@ func Wrap(s string, size float64, weight Weight, width float64) []string {
 const noBreak = "\u00a0"
 
 func breaks(r rune) bool { return unicode.IsSpace(r) && string(r) != noBreak }
+
+// wholeNumbers returns the words with those joined that are one number: no line ends within 4 3/16.
+func wholeNumbers(words []string) []string {
+	var out []string
+	for _, w := range words {
+		if n := len(out); n > 0 && isDigits(out[n-1]) && w[0] >= '0' && w[0] <= '9' && strings.ContainsAny(w, "/\u2044") {
+			out[n-1] += noBreak + w
+			continue
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+func isDigits(s string) bool {
+	return strings.Trim(s, "0123456789") == ""
+}
 
 // breakWord splits a word into full lines and the rest.
 func breakWord(word string, size float64, weight Weight, width float64) (full []string, rest string) {
