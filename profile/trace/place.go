@@ -97,15 +97,21 @@ func meanLean(lines []leaning, near float64) (mean, weight float64) {
 type leaning struct{ off, length float64 }
 
 // chords returns the chords of closed points that lean no more than mostTurn from level or plumb, each about length long and
-// straight.
+// straight. Their ends go round with their starts, once or twice in all.
 func chords(points []geom.Point, length float64) []leaning {
 	var out []leaning
 	n := len(points)
+	step := func(i int) float64 { return points[i%n].Dist(points[(i+1)%n]) }
+	j, sum := 0, 0.0 // where the chord from i ends, and how long the way there is
 	for i := range n {
-		j, sum := i, 0.0
-		for sum < length && j < i+n {
-			sum += points[j%n].Dist(points[(j+1)%n])
-			j++
+		if i > 0 {
+			sum -= step(i - 1)
+		}
+		if j <= i {
+			j, sum = i, 0
+		}
+		for ; sum < length && j < i+n; j++ {
+			sum += step(j)
 		}
 		d := points[j%n].Sub(points[i])
 		if d.Norm() < 0.98*sum { // round a corner

@@ -147,7 +147,8 @@ func gaps(edges []edge, corners []int, drawn bool) []parting {
 	open := slices.Clone(out)
 	for _, c := range corners {
 		beside := false
-		for i, p := range open {
+		for _, i := range gapsNear(open, c, n) {
+			p := open[i]
 			before, after := edges[c].at.Dist(edges[p.end].at) <= cornerChord, edges[c].at.Dist(edges[p.start].at) <= cornerChord
 			beside = beside || before || after
 			switch {
@@ -163,6 +164,31 @@ func gaps(edges []edge, corners []int, drawn bool) []parting {
 		}
 	}
 	slices.SortFunc(out, func(a, b parting) int { return a.end - b.end })
+	return out
+}
+
+// edgesNear is how many edges lie along a boundary within a corner's chord, at most: they lie at least 0.3 px apart, and a boundary winds.
+const edgesNear = 20
+
+// gapsNear returns the indexes of those of the gaps, in the order of their ends, of n edges that begin or end within edgesNear of edge c.
+func gapsNear(open []parting, c, n int) []int {
+	m := len(open)
+	at, _ := slices.BinarySearchFunc(open, c, func(p parting, c int) int { return p.end - c })
+	var out []int
+	for k := range m { // from c on
+		i := (at + k) % m
+		if (open[i].end-c+n)%n > edgesNear {
+			break
+		}
+		out = append(out, i)
+	}
+	for k, ahead := 1, len(out); k <= m-ahead; k++ { // and before it
+		i := (at - k + m) % m
+		if (c-open[i].start+n)%n > edgesNear {
+			break
+		}
+		out = append(out, i)
+	}
 	return out
 }
 
