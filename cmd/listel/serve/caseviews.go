@@ -68,6 +68,9 @@ func newCaseView(v template.CaseView, top float64, c job.Case, keys library.Keye
 	for _, s := range v.Surfaces {
 		out.Shapes = append(out.Shapes, caseShape{s.Kind, s.Molding, s.Run, s.Mark, closedData(s.Outline)})
 	}
+	if v.Name == template.SectionView {
+		out.Shapes = append(out.Shapes, jointShapes(v, c.Result)...)
+	}
 	out.Dims = append(out.Dims, viewDims(v, top, c, keys, f)...)
 	if v.Name == template.FrontView || v.Name == template.SectionView {
 		out.Names = append(out.Names, viewNames(v, c, f)...)

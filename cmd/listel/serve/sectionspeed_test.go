@@ -54,7 +54,7 @@ func TestEditToDrawing(t *testing.T) {
 	b.choose(0)
 	const (
 		figure = 50.0 // ms from the key to the drawing
-		work   = 25.0 // ms that the page itself may work on an edit: it leaves as much for the server and the screen
+		work   = 20.0 // ms that the page itself may work on an edit: it leaves as much for the server and the screen
 		n      = 100
 	)
 	_, err = chromedp.Call(b.ctx, performance.Enable, performance.EnableParams{TimeDomain: performance.EnableTimeDomainThreadTicks})

@@ -54,7 +54,7 @@ func TestSetupsStep(t *testing.T) {
 	b := openSetups(t, "crown.yaml", crown, desk)
 	b.plan()
 	require.Equal(t, "before the first", value[string](b, `document.querySelector(".setup-count").textContent`))
-	require.Contains(t, value[string](b, `document.querySelector(".setup-words").innerText`), " cuts looked at")
+	require.Contains(t, value[string](b, `document.querySelector(".setup-words").innerText`), "fewer are not possible")
 	require.Contains(t, value[string](b, `document.querySelector(".cautions").textContent`), "qualified person")
 	n := value[int](b, `document.querySelectorAll(".setup-list li").length`) - 2
 	require.Greater(t, n, 1)

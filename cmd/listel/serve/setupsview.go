@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -21,7 +22,7 @@ type planView struct {
 	Set      string         `json:"set"` // title of the set of tools
 	Blank    string         `json:"blank"`
 	Summary  string         `json:"summary"`
-	Bound    string         `json:"bound"`
+	Bound    string         `json:"bound"`   // how many are needed at least, "" when these are the fewest
 	Stopped  bool           `json:"stopped"` // the search ended before it was done
 	Good     bool           `json:"good"`    // the plan passed its check
 	Notes    []planNote     `json:"notes"`
@@ -94,7 +95,7 @@ func newPlanView(p job.Profile, plan job.ToPlan, found job.Plan, f measure.Forma
 	}
 	out := &planView{
 		Name: p.Section.Name, Title: p.Title(), ByHand: v.ByHand, Units: f.Units.String(), Set: plan.Sheets(found).Set, Blank: v.Blank, Summary: v.Summary,
-		Bound: found.BoundWords(), Stopped: found.Stopped, Good: len(found.Verified.Faults) == 0, About: v.About, Section: pathD(v.Section, true), Cautions: append([]string{}, v.Caution...),
+		Bound: boundWords(found), Stopped: found.Stopped, Good: len(found.Verified.Faults) == 0, About: v.About, Section: pathD(v.Section, true), Cautions: append([]string{}, v.Caution...),
 		Notes: []planNote{}, Tools: []planTool{}, Fence: append([][2]string{}, v.Fence...), Members: []planMember{}, Steps: []planStepView{},
 		Box: boxOf(bounds),
 	}
@@ -115,6 +116,14 @@ func newPlanView(p job.Profile, plan job.ToPlan, found job.Plan, f measure.Forma
 		out.Steps = append(out.Steps, newPlanStep(s))
 	}
 	return out
+}
+
+// boundWords says how many set-ups are needed at least, "" of a plan that is proven to have the fewest, as its summary says.
+func boundWords(p job.Plan) string {
+	if p.Proven {
+		return ""
+	}
+	return fmt.Sprintf("At least %d are needed; whether fewer than these %d will do is not known.", p.LowerBound, len(p.Setups))
 }
 
 // newPlanStep returns one set-up as the page shows it.

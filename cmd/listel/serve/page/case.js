@@ -2,12 +2,12 @@
 
 import * as api from "./api.js";
 import { Board } from "./board.js";
-import { drawOver, drawViews, layViews, rule } from "./casedraw.js";
+import { boxOf, drawOver, drawViews, layViews, rule } from "./casedraw.js";
 import { CaseModel } from "./casemodel.js";
 import { piecesPanel } from "./casepieces.js";
 import { CaseRail } from "./caserail.js";
 import { beginCase, caseFront, starts, textOf } from "./casestart.js";
-import { el, fail, note, say } from "./dom.js";
+import { el, fail, note, redraw, say } from "./dom.js";
 import { openFile } from "./files.js";
 
 const views = [["all", "All"], ["front", "Front"], ["section", "Section"], ["end", "Right end"], ["plan", "Plan"]];
@@ -15,16 +15,6 @@ const views = [["all", "All"], ["front", "Front"], ["section", "Section"], ["end
 export function mount(root, store) {
   const view = new CaseView(root, store);
   return { show: () => view.show(), hide: () => view.model.pause(true), refresh: () => view.draw(), beforeprint: () => view.beforePrint() };
-}
-
-// boxOf returns the box that holds outlines, [x, y, w, h] in mm, null for none.
-function boxOf(shapes) {
-  const numbers = shapes.flatMap((s) => s.d.match(/-?[\d.]+/g).map(Number));
-  if (numbers.length === 0) return null;
-  const xs = numbers.filter((_, i) => i % 2 === 0);
-  const ys = numbers.filter((_, i) => i % 2 === 1);
-  const [x, y] = [Math.min(...xs), Math.min(...ys)];
-  return [x, y, Math.max(...xs) - x, Math.max(...ys) - y];
 }
 
 class CaseView {
@@ -169,7 +159,7 @@ class CaseView {
     const [x, y, w, h] = found.box;
     this.seen = found.view;
     this.#over();
-    this.board.fit([x + dx, y + dy, w, h], { left: 110, right: 110, top: 70, bottom: 70 });
+    this.board.fit([x + dx, y + dy, w, h], { left: 60, right: 160, top: 60, bottom: 60 });
     this.#mark("");
   }
 
@@ -189,8 +179,8 @@ class CaseView {
       this.stale.replaceChildren(el("b", null, good ? "This is the last good drawing. " : "It cannot be drawn yet. "), answer.mistakes[0].plain + (n > 1 ? `. And ${n - 1} more.` : ""));
     }
     if (!good || !doc) {
-      this.board.sheet.replaceChildren();
-      this.board.over.replaceChildren();
+      redraw(this.board.sheet, []);
+      redraw(this.board.over, []);
       this.piecesHost.replaceChildren(this.stale);
       this.laid = null;
       return;

@@ -3,6 +3,7 @@
 //   layViews(answer, width, height) -> {places: {front: [dx, dy], ...}, box, boxOf(view), margins, k}
 //                    millimeters on a board of that many pixels; k is the scale at which all is seen
 //   drawViews(sheet, answer, places, {selected, run})     the outlines into board.sheet
+//   boxOf(shapes)    the box that holds outlines
 //   rule(sheet, k)   rules cut wood as wide on the screen at every scale
 //   drawOver(over, board, answer, laid, {selected, only})   sizes, names and titles into board.over; only is the view that is looked
 //                    at by itself: it has all its sizes and names, and stands alone; "" for all of them
@@ -10,7 +11,7 @@
 // Outlines carry data-molding and data-run, sizes data-path, names data-molding and data-path.
 
 import { layDims } from "./dims.js";
-import { svg } from "./dom.js";
+import { redraw, shape, svg } from "./dom.js";
 import { lettering, round, widthOf } from "./lettering.js";
 
 const order = ["front", "plan", "end", "section"];
@@ -61,17 +62,17 @@ export function drawViews(sheet, answer, places, { selected, run }) {
   for (const name of order) {
     const view = answer.views.find((v) => v.view === name);
     const [dx, dy] = places[name];
-    const nodes = view.shapes.map((s) => svg("path", {
+    const nodes = view.shapes.map((s) => shape("path", {
       class: `line on-case ${s.kind}${chosen(s, selected, run) ? " chosen" : ""}`, d: s.d, "data-molding": s.molding, "data-run": s.run,
     }));
     if (name === "plan") {
       nodes.push(cutLine(answer, view));
       // The chosen molding lies over the others, which hide it where it reaches less far.
-      nodes.sort((a, b) => a.classList.contains("chosen") - b.classList.contains("chosen"));
+      nodes.sort((a, b) => / chosen$/.test(a.attributes.class) - / chosen$/.test(b.attributes.class));
     }
-    groups.push(svg("g", { class: `view-${name}`, transform: `translate(${dx} ${dy})` }, ground(view), nodes));
+    groups.push(shape("g", { class: `view-${name}`, transform: `translate(${dx} ${dy})` }, ground(view), nodes));
   }
-  sheet.replaceChildren(svg("defs", null, hatch()), ...groups);
+  redraw(sheet, [shape("defs", null, hatch()), ...groups]);
 }
 
 /** A small picture of a case from the front. */
@@ -86,14 +87,14 @@ export function rule(sheet, k) {
 }
 
 // hatch is the ruling of cut wood.
-const hatch = () => svg("pattern", { id: "cut-wood", width: 7, height: 7, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" },
-  svg("rect", { class: "cut-ground", width: 7, height: 7 }), svg("path", { class: "cut-line", d: "M0 0V7" }));
+const hatch = () => shape("pattern", { id: "cut-wood", width: 7, height: 7, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" },
+  shape("rect", { class: "cut-ground", width: 7, height: 7 }), shape("path", { class: "cut-line", d: "M0 0V7" }));
 
 // cutLine shows on the plan where the section is cut.
 function cutLine(answer, plan) {
   const { cut_mm: x } = answer.views.find((v) => v.view === "section");
   const [, y, , h] = plan.box;
-  return svg("path", { class: "line cut-at", d: `M${x} ${y - h / 6}V${y + h + h / 8}` });
+  return shape("path", { class: "line cut-at", d: `M${x} ${y - h / 6}V${y + h + h / 8}` });
 }
 
 // ground is the floor under a view, or the wall behind a plan.
@@ -101,7 +102,7 @@ function ground(view) {
   const [x, y, w, h] = view.box;
   const level = view.view === "plan" ? y + h : 0;
   const wall = view.view === "section" ? `M${x} ${y}V${y + h + 40}` : view.view === "end" ? `M${x + w} ${y}V${y + h + 40}` : "";
-  return svg("path", { class: "line floor", d: `M${x - 60} ${level}H${x + w + 60}${wall}` });
+  return shape("path", { class: "line floor", d: `M${x - 60} ${level}H${x + w + 60}${wall}` });
 }
 
 export function drawOver(over, board, answer, laid, { selected, only }) {
@@ -116,8 +117,9 @@ export function drawOver(over, board, answer, laid, { selected, only }) {
       if (name === "front" || only) nodes.push(...names(at, view, selected));
     }
     nodes.push(title(at, view, Boolean(only)));
+    if (only) nodes.push(...joints(at, view));
   }
-  over.replaceChildren(...nodes);
+  redraw(over, nodes);
 }
 
 // sizes lays the dimensions: those of the first rank, and outside of them those over all.
@@ -130,11 +132,10 @@ function sizes(at, view, k, upright) {
   const wide = [x - inner.used.left / k, y, w + (inner.used.left + inner.used.right) / k, h];
   const all = [...inner.nodes, ...layDims(at, wide, outer).nodes];
   for (const g of all) {
-    const d = view.dims.find((one) => one.index === Number(g.dataset.index));
+    const d = view.dims.find((one) => one.index === g.attributes["data-index"]);
     if (!d?.path) continue;
-    g.classList.add("given");
-    g.dataset.path = d.path;
-    g.append(svg("title", null, `${d.label}: press to change it`));
+    Object.assign(g.attributes, { class: `${g.attributes.class} given`, "data-path": d.path });
+    g.children.push(shape("title", null, `${d.label}: press to change it`));
   }
   return all;
 }
@@ -161,12 +162,32 @@ function names(at, view, selected) {
     const anchor = left ? "end" : "start";
     const foot = n.foot === "0 in" || n.foot === "0 mm" ? "on the floor" : `foot at ${n.foot}`;
     const wide = Math.max(widthOf(n.molding, size), widthOf(foot, size - 1));
-    return svg("g", { class: n.molding === selected ? "molding-name chosen" : "molding-name", "data-molding": n.molding },
-      svg("path", { class: "lead", d: `M${round(n.tip[0])} ${round(n.tip[1])}L${round(edge)} ${round(y - 4)}h${way * 12}` }),
-      svg("rect", { class: "hit", x: left ? tx - wide : tx, y: y - 16, width: wide, height: step }),
+    return shape("g", { class: n.molding === selected ? "molding-name chosen" : "molding-name", "data-molding": n.molding },
+      shape("path", { class: "lead", d: `M${round(n.tip[0])} ${round(n.tip[1])}L${round(edge)} ${round(y - 4)}h${way * 12}` }),
+      shape("rect", { class: "hit", x: left ? tx - wide : tx, y: y - 16, width: wide, height: step }),
       lettering(n.molding, { x: tx, y, anchor, size, className: "name" }),
-      svg("g", { "data-path": n.path, class: "given" }, lettering(foot, { x: tx, y: y + 14, anchor, size: size - 1 })));
+      shape("g", { "data-path": n.path, class: "given" }, lettering(foot, { x: tx, y: y + 14, anchor, size: size - 1 })));
   });
+}
+
+// joints says what the dashed outlines within a molding are, where they are seen large.
+function joints(at, view) {
+  return view.shapes.filter((s) => s.kind === "spline" || s.kind === "pin").flatMap((s) => {
+    const [x, y, w, h] = boxOf([s]);
+    const [[x0, y0], [x1]] = [at.toScreen([x, y]), at.toScreen([x + w, y + h])];
+    const words = s.kind === "pin" ? "pin" : "spline, in the miter";
+    return x1 - x0 < 30 ? [] : [lettering(words, { x: (x0 + x1) / 2, y: y0 + 16, anchor: "middle", size, className: "name" })];
+  });
+}
+
+/** The box that holds outlines, [x, y, w, h] in mm, null for none. */
+export function boxOf(shapes) {
+  const numbers = shapes.flatMap((s) => s.d.match(/-?[\d.]+/g).map(Number));
+  if (numbers.length === 0) return null;
+  const xs = numbers.filter((_, i) => i % 2 === 0);
+  const ys = numbers.filter((_, i) => i % 2 === 1);
+  const [x, y] = [Math.min(...xs), Math.min(...ys)];
+  return [x, y, Math.max(...xs) - x, Math.max(...ys) - y];
 }
 
 // title stands under a view, below its dimensions; over the plan's upper edge.

@@ -5,7 +5,7 @@
 // view has toScreen; box is [x, y, w, h] of the drawing in mm; a dim is {from, to, text, side, index} as the server gives it. used
 // is the room that the dimensions took on each side, in pixels; texts and lines are the rectangles that they fill.
 
-import { svg } from "./dom.js";
+import { shape } from "./dom.js";
 import { lettering, round, widthOf } from "./lettering.js";
 
 const size = 14; // pixels of the figures
@@ -27,7 +27,7 @@ export function layDims(view, box, dims, { names = [], selected = -1 } = {}) {
 }
 
 const group = (out, d, ...children) =>
-  svg("g", { class: d.index >= 0 && d.index === out.selected ? "dim chosen" : "dim", "data-index": d.index, "data-of": d.of }, children);
+  shape("g", { class: d.index >= 0 && d.index === out.selected ? "dim chosen" : "dim", "data-index": d.index, "data-of": d.of }, children);
 
 const between = (p, q) => ({ x: Math.min(p[0], q[0]) - 1, y: Math.min(p[1], q[1]) - 1, w: Math.abs(p[0] - q[0]) + 2, h: Math.abs(p[1] - q[1]) + 2 });
 
@@ -80,7 +80,7 @@ function upright(out, r, x, way, side) {
   const reach = (p) => `M${round(p[0] + way * 5)} ${round(p[1])}H${round(x + way * 5)}`;
   const d = `${reach(r.a)}${reach(r.b)}M${round(x)} ${round(y0)}V${round(y1)}`;
   const ticks = tick(x, y0) + tick(x, y1);
-  const nodes = [svg("path", { class: "thin", d }), svg("path", { class: "tick", d: ticks })];
+  const nodes = [shape("path", { class: "thin", d }), shape("path", { class: "tick", d: ticks })];
   if (r.d.index < 0 && y1 - y0 > r.width + 12) {
     nodes.push(lettering(r.d.text, { x: x - 6, y: (y0 + y1) / 2, anchor: "middle", size, rotate: -90 }));
     out.texts.push({ x: x - 20, y: (y0 + y1) / 2 - r.width / 2, w: 18, h: r.width });
@@ -88,7 +88,7 @@ function upright(out, r, x, way, side) {
   } else {
     const away = Math.abs(r.at - r.mid) > 1.5 || y1 - y0 < line;
     const tx = x + way * (away ? 24 : 10);
-    if (away) nodes.push(svg("path", { class: "lead", d: `M${round(x + way * 2)} ${round(r.mid)}L${round(x + way * 20)} ${round(r.at)}` }));
+    if (away) nodes.push(shape("path", { class: "lead", d: `M${round(x + way * 2)} ${round(r.mid)}L${round(x + way * 20)} ${round(r.at)}` }));
     const anchor = way > 0 ? "start" : "end";
     nodes.push(lettering(r.d.text, { x: tx, y: r.at + 5, anchor, size }));
     if (r.name) nodes.push(lettering(r.name, { x: tx + way * (widthOf(r.d.text, size) + 10), y: r.at + 5, anchor, size: size - 1, className: "name" }));
@@ -150,13 +150,13 @@ function level(out, it, y, way, side) {
   const own = inside ? [it.x0, it.x1] : [Math.min(it.x0, it.tx), Math.max(it.x1, it.tx)].map((v) => v);
   const run = inside ? `M${round(own[0])} ${round(y)}H${round(own[1])}` : `M${round(it.x0 - 6)} ${round(y)}H${round(it.x1 + 6)}`;
   const nodes = [
-    svg("path", { class: "thin", d: reach(it.a) + reach(it.b) + run }),
-    svg("path", { class: "tick", d: tick(it.x0, y) + tick(it.x1, y) }),
+    shape("path", { class: "thin", d: reach(it.a) + reach(it.b) + run }),
+    shape("path", { class: "tick", d: tick(it.x0, y) + tick(it.x1, y) }),
     lettering(it.d.text, { x: it.tx, y: inside ? y - 5 : y + 5, anchor: "middle", size }),
   ];
   if (it.d.index >= 0 && it.d.index === out.selected) {
     const carry = (p) => `M${round(p[0])} ${round(p[1] + way * 6)}V${round(side + way * 6)}`;
-    nodes.unshift(svg("path", { class: "carry", d: carry(it.a) + carry(it.b) }));
+    nodes.unshift(shape("path", { class: "carry", d: carry(it.a) + carry(it.b) }));
   }
   out.texts.push({ x: it.tx - it.width / 2, y: y - (inside ? 18 : 9), w: it.width, h: 18 });
   const key = way > 0 ? "bottom" : "top";

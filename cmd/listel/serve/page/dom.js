@@ -4,7 +4,8 @@
 //   svg("path", {d: "..."})                                                          an SVG element
 //   put(node, "words")       its text, written only when it differs
 //   attr(node, name, value)  the same of an attribute
-//   redraw(node, children)  its children made like those; nodes that are alike stay, so that only what changed is laid out and painted anew
+//   shape("path", {d: "..."})                                                        the same, not made yet: made(shape) makes it
+//   redraw(node, shapes)     draws shapes into it; what did not change stays, so that only what changed is laid out and painted anew
 //   say("words")            tells a change in the live region
 //   note("words", {bad})    the same, and shows it for a while in the line at the foot of the page
 //   unsay()                takes that away, when it no longer holds
@@ -39,27 +40,39 @@ export function attr(node, name, value) {
   if (node.getAttribute(name) !== String(value)) node.setAttribute(name, value);
 }
 
-/** Makes the children of a node like others, of which some are taken over. Listeners do not go along: what has them is put, not redrawn. */
-export function redraw(node, children) {
-  const old = [...node.childNodes];
-  for (const [i, child] of children.entries()) {
-    if (!old[i]) node.append(child);
-    else if (old[i].nodeName !== child.nodeName) old[i].replaceWith(child);
-    else liken(old[i], child);
-  }
-  for (const left of old.slice(children.length)) left.remove();
+/** A shape: what an element of a drawing is to be, before there is one. Its children are shapes and words. */
+export const shape = (tag, attributes, ...children) => ({ tag, attributes: attributes ?? {}, children: children.flat(3).filter((c) => c !== null && c !== undefined && c !== false) });
+
+/** The element that a shape is of. */
+export const made = ({ tag, attributes, children }) => svg(tag, attributes, children.map((c) => (c.tag ? made(c) : c)));
+
+const drawn = new WeakMap(); // the shapes that redraw last gave a node
+
+/** Draws shapes into a node that nothing else draws into: what is as it was drawn last is left alone. */
+export function redraw(node, shapes) {
+  alter(node, drawn.get(node) ?? [], shapes);
+  drawn.set(node, shapes);
 }
 
-function liken(node, like) {
-  if (node.nodeType === Node.TEXT_NODE) {
-    if (node.data !== like.data) node.data = like.data;
-    return;
+function alter(node, before, now) {
+  for (const [i, like] of now.entries()) {
+    const was = before[i];
+    if (was === undefined) node.append(like.tag ? made(like) : like);
+    else if (was.tag !== like.tag) node.childNodes[i].replaceWith(like.tag ? made(like) : like);
+    else if (like.tag) liken(node.childNodes[i], was, like);
+    else if (was !== like) node.childNodes[i].data = like;
   }
-  for (const { name, value } of like.attributes) attr(node, name, value);
-  if (node.attributes.length > like.attributes.length) {
-    for (const { name } of [...node.attributes]) if (!like.hasAttribute(name)) node.removeAttribute(name);
+  for (let i = before.length; i > now.length; i--) node.lastChild.remove();
+}
+
+function liken(node, was, like) {
+  for (const name of new Set([...Object.keys(was.attributes), ...Object.keys(like.attributes)])) {
+    const value = like.attributes[name] ?? null;
+    if (value === (was.attributes[name] ?? null)) continue;
+    if (value === null) node.removeAttribute(name);
+    else node.setAttribute(name, value);
   }
-  if (node.firstChild || like.firstChild) redraw(node, [...like.childNodes]);
+  alter(node, was.children, like.children);
 }
 
 let live;

@@ -111,7 +111,7 @@ export class Choice {
     if ([...this.input.options].map((o) => o.value).join("|") !== options.join("|")) {
       this.input.replaceChildren(...options.map((o) => el("option", { value: o }, { true: "yes", false: "no" }[o] ?? o)));
     }
-    this.input.value = choice.value;
+    if (this.input.value !== choice.value) this.input.value = choice.value;
     put(this.words, mistakes.map((m) => m.text.replace(/^line \d+: /, "")).join(" "));
     this.words.hidden = mistakes.length === 0;
   }

@@ -4,7 +4,7 @@
 //   hand.draw(g)        puts the handles over the drawing; call it on every view and every new section
 //   hand.moving         true while a corner is dragged: the view then stays as it is
 
-import { attr, fail, note, redraw, say, svg } from "./dom.js";
+import { attr, fail, note, redraw, say, shape, svg } from "./dom.js";
 import { lettering, round, widthOf } from "./lettering.js";
 
 export class Hand {
@@ -167,7 +167,7 @@ export class Hand {
   // placeTag writes the sizes beside the corner that is held.
   #placeTag() {
     if (!this.held) {
-      if (this.tag.firstChild) this.tag.replaceChildren();
+      redraw(this.tag, []);
       return;
     }
     const m = this.#now(this.held);
@@ -177,7 +177,7 @@ export class Hand {
     let left = x + 22;
     if (left + w > this.board.width - 8) left = x - 22 - w;
     const up = Math.max(8, y - 50);
-    redraw(this.tag, [svg("rect", { x: round(left), y: round(up), width: round(w), height: 32, rx: 3 }), lettering(words, { x: left + 10, y: up + 22, size: 16 })]);
+    redraw(this.tag, [shape("rect", { x: round(left), y: round(up), width: round(w), height: 32, rx: 3 }), lettering(words, { x: left + 10, y: up + 22, size: 16 })]);
     if (this.group?.lastChild !== this.tag) this.group?.append(this.tag);
   }
 }

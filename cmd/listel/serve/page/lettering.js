@@ -1,11 +1,11 @@
 // lettering.js: text on drawings, with fractions set as a draftsman writes them: the numerator raised, the denominator lowered.
 //
-//   lettering("1 3/4", {x, y, anchor, size, className})   an SVG <text> in a <g> that stands where it is wanted: moved, its letters need
+//   lettering("1 3/4", {x, y, anchor, size, className})   the shape of a <text> in a <g> that stands where it is wanted: moved, its letters need
 //                                                         not be set anew
 //   spelled("1\u00be") is "1 3/4"
 //   widthOf("1 3/4", size)                                 its width in pixels
 
-import { svg } from "./dom.js";
+import { shape } from "./dom.js";
 
 const small = 0.72; // of the size: numerator and denominator
 const raised = 0.32; // of the size: how far the numerator stands up
@@ -53,7 +53,7 @@ export function lettering(text, { x, y, anchor = "start", size = 14, className =
   let lift = 0;
   const part = (words, dy, scale, dx = 0) => {
     if (words === "") return;
-    parts.push(svg("tspan", { dy: round(dy - lift), dx: dx || null, "font-size": scale === 1 ? null : round(size * scale) }, words));
+    parts.push(shape("tspan", { dy: round(dy - lift), dx: dx || null, "font-size": scale === 1 ? null : round(size * scale) }, words));
     lift = dy;
   };
   for (const [i, piece] of pieces(text).entries()) {
@@ -63,8 +63,8 @@ export function lettering(text, { x, y, anchor = "start", size = 14, className =
       part("\u2044", 0, 1);
     } else part(piece, size * 0.04, small);
   }
-  return svg("g", { transform: `translate(${round(x)} ${round(y)})${rotate === null ? "" : ` rotate(${rotate})`}` },
-    svg("text", { "text-anchor": anchor, "font-size": size, class: className, "data-text": spelled(text) }, parts));
+  return shape("g", { transform: `translate(${round(x)} ${round(y)})${rotate === null ? "" : ` rotate(${rotate})`}` },
+    shape("text", { "text-anchor": anchor, "font-size": size, class: className, "data-text": spelled(text) }, parts));
 }
 
 export const round = (v) => Math.round(v * 100) / 100;

@@ -141,6 +141,10 @@ function listen() {
   document.addEventListener("focusout", () => put($("hint"), ""));
   window.addEventListener("hashchange", () => showView(location.hash.slice(1)));
   for (const type of ["current", "text", "saved", "outside", "steps"]) store.on(type, head);
+  store.on("setups", (words) => {
+    attr($("to-setups"), "title", words);
+    attr($("to-setups"), "data-sign", words.split(" ").slice(0, 2).join(" "));
+  });
   store.on("connection", (up) => {
     $("away").hidden = up;
     if (!up) say("listel is not running.");

@@ -2,6 +2,7 @@
 // Moldings larger than the paper, and everything else for the bench, are printed from the sheets.
 
 import { el, svg } from "./dom.js";
+import { spelled } from "./lettering.js";
 import { drawOver, drawSheet } from "./sectiondraw.js";
 
 const px = 96 / 25.4; // CSS: an inch is 96 pixels, and on paper an inch
@@ -19,11 +20,21 @@ export function printSheet(section, { stale, from }) {
   const width = view.x + section.projection_mm * px + (used.right ?? 0) + 16;
   const height = view.y + (used.bottom ?? 0) + 16;
   const large = width > 7.5 * 96 || height > 7 * 96; // more than Letter or A4 hold beside the words
+  const curves = section.members.filter((m) => m.points?.length);
   document.body.append(el("div", { id: "print-sheet" },
     el("h1", null, section.title || section.name),
     el("p", null, `Full size. Print at 100 %, never fitted to the page, and lay a rule on the bars.${stale ? " The last good drawing; the file has mistakes." : ""} From ${from}.${large ? " What the paper does not hold is printed on tiles, from Sheets." : ""}`),
     svg("svg", { width, height, viewBox: `0 0 ${width} ${height}` }, sheet, over),
+    curves.map((m) => points(section, m)),
     bars()));
+}
+
+// points are those of a curve, as they are laid out from the corner where it starts.
+function points(section, m) {
+  const radius = (p) => p.via && section.centers.find((c) => c.index === m.index && [p.at, p.via].every((q) => Math.abs(Math.hypot(q[0] - c.at[0], q[1] - c.at[1]) - c.r) < 0.01));
+  return el("table", null, el("caption", null, `${m.title}: its points, from the corner where it starts`),
+    el("tr", null, ["Point", "Across", "Up", "Arc to it"].map((words) => el("th", null, words))),
+    m.points.map((p, i) => el("tr", null, [i + 1, p.sizes[0].shown, p.sizes[1].shown, spelled(radius(p)?.text ?? "line")].map((words) => el("td", null, String(words))))));
 }
 
 // bars are 100 mm and 4 in, across and up.

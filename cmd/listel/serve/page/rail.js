@@ -114,7 +114,7 @@ export class Rail {
   }
 
   #updateBack(back, of, units) {
-    if (document.activeElement !== this.backKind) this.backKind.value = back.kind;
+    if (document.activeElement !== this.backKind && this.backKind.value !== back.kind) this.backKind.value = back.kind;
     const wanted = [...(back.choices ?? []), ...(back.sizes ?? [])];
     const paths = wanted.map((w) => w.path).join(" ");
     if (paths !== this.backPaths) {

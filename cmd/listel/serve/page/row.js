@@ -1,6 +1,6 @@
 // row.js: one member in the rail: its drawing, its name, its sizes; opened, the fields and what can be done with it.
 
-import { attr, el, put, redraw, svg } from "./dom.js";
+import { attr, el, put, redraw, shape, svg } from "./dom.js";
 import { Choice, Field } from "./field.js";
 import { pathPoints } from "./pathpoints.js";
 import { Points } from "./points.js";
@@ -85,13 +85,12 @@ export class Row {
     this.drawn = m.path;
     const points = pathPoints(m.path, 1);
     const b = bounds(points);
-    const shape = points.map(([x, y]) => `${Math.round((x - b.x) * 100)} ${Math.round((y - b.y) * 100)}`).join();
-    if (shape === this.shape) return; // it only stands elsewhere
-    this.shape = shape;
-    const g = svg("g", null, svg("path", { class: "part line", d: m.path }));
+    const form = points.map(([x, y]) => `${Math.round((x - b.x) * 100)} ${Math.round((y - b.y) * 100)}`).join();
+    if (form === this.form) return; // it only stands elsewhere
+    this.form = form;
     const k = Math.min(40 / Math.max(b.width, 0.1), 28 / Math.max(b.height, 0.1), 3);
-    g.setAttribute("transform", `translate(${24 - (b.x + b.width / 2) * k} ${18 + (b.y + b.height / 2) * k}) scale(${k} ${-k})`);
-    redraw(this.drawing, [g]);
+    const transform = `translate(${24 - (b.x + b.width / 2) * k} ${18 + (b.y + b.height / 2) * k}) scale(${k} ${-k})`;
+    redraw(this.drawing, [shape("g", { transform }, shape("path", { class: "part line", d: m.path }))]);
   }
 
   #fill(m, mistakes, units) {

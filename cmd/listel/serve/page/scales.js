@@ -1,6 +1,6 @@
 // scales.js: the scales that lie along the lower and the left edge of the board, inches or millimeters from the drawing's zero.
 
-import { redraw, svg } from "./dom.js";
+import { redraw, shape } from "./dom.js";
 
 const inch = 25.4;
 
@@ -15,10 +15,10 @@ export function drawScales(g, board) {
   const table = board.units === "mm" ? millimeters : inches;
   const [step, numbered, longer] = table.find(([mm]) => mm * k >= 6) ?? table.at(-1);
   const parts = [
-    svg("path", { class: "rule", d: `M0 0H${edge}V${height - edge}H${width}V${height}H0Z` }),
+    shape("path", { class: "rule", d: `M0 0H${edge}V${height - edge}H${width}V${height}H0Z` }),
   ];
   let ticks = "";
-  const mark = (x, y, mm) => svg("g", { transform: `translate(${x} ${y})` }, svg("text", null, label(mm)));
+  const mark = (x, y, mm) => shape("g", { transform: `translate(${x} ${y})` }, shape("text", null, label(mm)));
   const label = (mm) => (board.units === "mm" ? String(Math.round(mm)) : inchLabel(mm / inch));
   const x0 = Math.ceil((edge - board.x) / k / step);
   const x1 = Math.floor((width - board.x) / k / step);
@@ -36,7 +36,7 @@ export function drawScales(g, board) {
     ticks += `M${edge} ${py}h${-long}`;
     if (i % numbered === 0 && py > 12) parts.push(mark(3, py - 3, i * step));
   }
-  parts.push(svg("path", { class: "ticks", d: ticks }));
+  parts.push(shape("path", { class: "ticks", d: ticks }));
   redraw(g, parts);
 }
 

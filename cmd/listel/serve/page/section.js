@@ -2,7 +2,7 @@
 
 import * as api from "./api.js";
 import { Board } from "./board.js";
-import { el, fail, note, put, say, svg, unsay } from "./dom.js";
+import { el, fail, note, put, redraw, say, svg, unsay } from "./dom.js";
 import { Hand } from "./hand.js";
 import { pickKind } from "./picker.js";
 import { printSheet } from "./printsheet.js";
@@ -95,6 +95,8 @@ class SectionView {
   show() {
     this.start.update();
     this.draw();
+    if (this.fitNext) this.home();
+    else this.#keepInView();
   }
 
   #opened() {
@@ -104,8 +106,6 @@ class SectionView {
     this.#ghost();
     if (!doc) {
       this.start.draw();
-      this.board.sheet.replaceChildren();
-      this.over.dims.replaceChildren();
       this.draw();
     }
   }
@@ -116,7 +116,6 @@ class SectionView {
     this.board.setUnits(model.section?.units ?? model.units);
     this.#ghost();
     if (model.good && this.fitNext) {
-      this.fitNext = false;
       this.draw();
       this.home();
     } else {
@@ -156,8 +155,8 @@ class SectionView {
     }
     this.#drawHint();
     if (!good) {
-      board.sheet.replaceChildren();
-      this.over.dims.replaceChildren();
+      redraw(board.sheet, []);
+      redraw(this.over.dims, []);
       this.hand.draw(this.over.hand);
       this.figures.textContent = "";
       return;
@@ -193,6 +192,8 @@ class SectionView {
     if (!s) return;
     const box = [0, 0, s.projection_mm, s.height_mm];
     this.board.measure();
+    this.fitNext = !this.board.width; // it is not shown: when it is
+    if (this.fitNext) return;
     let u = this.shown.sizes ? { left: 50, right: 140, top: 60, bottom: 60 } : {};
     for (let i = 0; i < 3; i++) { // the room that the sizes take hangs on the scale, and the scale on the room
       const most = { left: this.board.width * 0.3, right: this.board.width * 0.35, top: this.board.height * 0.25, bottom: this.board.height * 0.25 };

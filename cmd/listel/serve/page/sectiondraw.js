@@ -5,24 +5,24 @@
 //
 // view has toScreen and k. The same two draw on the board and on the page that is printed.
 
-import { redraw, svg } from "./dom.js";
+import { redraw, shape } from "./dom.js";
 import { layDims } from "./dims.js";
 import { lettering, round, widthOf } from "./lettering.js";
 import { pathPoints } from "./pathpoints.js";
 
 export function drawSheet(g, section, { selected = -1, ghost = null, centers = false, blank = false } = {}) {
-  const line = (name, d) => svg("path", { class: `${name} line`, d });
-  const under = [svg("path", { class: "wood", d: section.outline })];
+  const line = (name, d) => shape("path", { class: `${name} line`, d });
+  const under = [shape("path", { class: "wood", d: section.outline })];
   if (blank && section.blank?.polygon?.length) under.push(line("blank", closed(section.blank.polygon)));
   if (section.gap) under.push(line("gap", section.gap));
   if (ghost) under.push(line("ghost", ghost));
   const members = section.members.filter((m) => m.path).flatMap((m) => [
     line(m.index === selected ? "part chosen" : "part", m.path),
-    svg("path", { class: "reach line", d: m.path, "data-member": m.index }, svg("title", null, m.title)),
+    shape("path", { class: "reach line", d: m.path, "data-member": m.index }, shape("title", null, m.title)),
   ]);
   const sweeps = shownCenters(section, selected, centers)
     .map((c) => line("sweep", arcEnds(c, section.members[c.index]?.path ?? "").map((p) => `M${c.at.join(" ")}L${p.join(" ")}`).join("")));
-  redraw(g, [svg("g", null, under), line("outline", section.outline), svg("g", null, members), svg("g", null, sweeps)]);
+  redraw(g, [shape("g", null, under), line("outline", section.outline), shape("g", null, members), shape("g", null, sweeps)]);
 }
 
 const closed = (points) => "M" + points.map((p) => p.join(" ")).join("L") + "Z";
@@ -34,10 +34,10 @@ export function drawOver(g, view, section, { selected = -1, sizes = true, center
   const names = section.members.map((m) => m.title.replace(/^\d+ /, ""));
   const laid = sizes ? layDims(view, box, once(section.dims), { names, selected }) : { nodes: [], used: {}, texts: [], lines: [] };
   const nodes = [...laid.nodes];
-  const shown = shownCenters(section, selected, centers);
-  laid.ink = shown.length ? pathPoints(section.outline, 6 / view.k).map((p) => view.toScreen(p)) : [];
-  for (const c of shown) laid.ink.push(...onRadii(view, c, arcEnds(c, section.members[c.index]?.path ?? "")));
-  for (const c of shown) nodes.push(center(view, c, laid));
+  const shown = shownCenters(section, selected, centers).map((c) => ({ ...c, ends: arcEnds(c, section.members[c.index]?.path ?? "") }));
+  const outline = shown.length ? pathPoints(section.outline, 6 / view.k).map((p) => view.toScreen(p)) : [];
+  const radii = shown.map((c) => onRadii(view, c));
+  for (const [i, c] of shown.entries()) nodes.push(center(view, c, laid, { own: radii[i], ink: [outline, ...radii.filter((r) => r !== radii[i])].flat() }));
   redraw(g, nodes);
   return laid.used;
 }
@@ -63,27 +63,30 @@ function once(dims) {
   return dims.filter((d) => !(d.side === "top" && dims.some((o) => o.side === "foot" && same(o, d))) && !(only && d.side === "left"));
 }
 
-// center marks where the compass stands, and writes the radius where there is room for it.
-function center(view, c, { texts, lines, ink }) {
+// center marks where the compass stands, and writes the radius where there is room for it: beside the mark, else across one of the lines to the arc.
+// What lies beyond the board has no room.
+function center(view, c, { texts, lines }, { own, ink }) {
   const [x, y] = view.toScreen(c.at);
-  const mark = svg("path", { class: "cross", d: `M${round(x - 6)} ${round(y)}h12M${round(x)} ${round(y - 6)}v12` });
+  const mark = shape("path", { class: "cross", d: `M${round(x - 6)} ${round(y)}h12M${round(x)} ${round(y - 6)}v12` });
   const w = widthOf(c.text, 13);
   const spots = [[8, -6], [8, 16], [-8 - w, -6], [-8 - w, 16], [-w / 2, -14], [-w / 2, 24]];
-  const spot = spots
-    .map(([dx, dy]) => ({ x: x + dx, y: y + dy - 13, w, h: 16 }))
-    .find((r) => [...texts, ...lines].every((t) => !overlap(r, t)) && !ink.some(([px, py]) => px > r.x - 2 && px < r.x + r.w + 2 && py > r.y - 2 && py < r.y + r.h + 2));
+  const { width = Infinity, height = Infinity } = view;
+  const clear = (r, ...all) => r.x > 2 && r.y > 2 && r.x + r.w < width - 2 && r.y + r.h < height - 2 && [...texts, ...lines].every((t) => !overlap(r, t)) &&
+    !all.flat().some(([px, py]) => px > r.x - 2 && px < r.x + r.w + 2 && py > r.y - 2 && py < r.y + r.h + 2);
+  const box = (bx, by) => ({ x: bx, y: by, w, h: 16 });
+  const spot = spots.map(([dx, dy]) => box(x + dx, y + dy - 13)).find((r) => clear(r, ink, own)) ?? own.map(([px, py]) => box(px - w / 2, py - 8)).find((r) => clear(r, ink));
   if (!spot) return mark;
   texts.push(spot);
-  return svg("g", { class: "center" }, mark, lettering(c.text, { x: spot.x, y: spot.y + 13, size: 13 }));
+  return shape("g", { class: "center" }, mark, lettering(c.text, { x: spot.x, y: spot.y + 13, size: 13 }));
 }
 
-// onRadii returns points of the screen along the lines from a center to the ends of its arc.
-function onRadii(view, c, ends) {
+// onRadii returns points of the screen along the lines from the ends of an arc to its center.
+function onRadii(view, c) {
   const [x, y] = view.toScreen(c.at);
-  return ends.flatMap((p) => {
+  return c.ends.flatMap((p) => {
     const [px, py] = view.toScreen(p);
     const n = Math.ceil(Math.hypot(px - x, py - y) / 6);
-    return Array.from({ length: n }, (_, i) => [x + ((px - x) * (i + 1)) / n, y + ((py - y) * (i + 1)) / n]);
+    return Array.from({ length: n }, (_, i) => [px + ((x - px) * (i + 1)) / n, py + ((y - py) * (i + 1)) / n]);
   });
 }
 

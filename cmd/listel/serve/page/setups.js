@@ -2,7 +2,7 @@
 
 import * as api from "./api.js";
 import { Board } from "./board.js";
-import { el, fail, note, say, svg } from "./dom.js";
+import { el, fail, note, redraw, say, svg } from "./dom.js";
 import { thumb } from "./files.js";
 import { widthOf } from "./lettering.js";
 import { drawBlank, drawDone, drawSettings, drawStep, room } from "./setupsdraw.js";
@@ -207,7 +207,7 @@ class SetupsView {
   #over() {
     const step = this.shown?.steps[this.at - 1];
     if (step) drawSettings(this.settings, this.board, step);
-    else this.settings.replaceChildren();
+    else redraw(this.settings, []);
   }
 
   home() {

@@ -5,7 +5,7 @@
 //   drawSettings(g, board, step)     the two dimensions, into a <g> in pixels
 //   room(plan, step)                 the box [x, y, w, h] that holds a step's picture
 
-import { svg } from "./dom.js";
+import { redraw, shape, svg } from "./dom.js";
 import { lettering, round } from "./lettering.js";
 import { pathPoints } from "./pathpoints.js";
 
@@ -59,19 +59,19 @@ export function drawSettings(g, board, step) {
   const [, table] = board.toScreen([0, tableFoot]);
   const line = y + 26;
   const [xa, xb] = [Math.min(x0, x1), Math.max(x0, x1)];
-  const level = svg("g", { class: "dim" },
-    svg("path", { class: "thin", d: `M${round(x0)} ${round(table + 4)}V${round(line + 6)}M${round(x1)} ${round(table + 4)}V${round(line + 6)}M${round(xa - 6)} ${round(line)}H${round(xb + 6)}` }),
-    svg("path", { class: "tick", d: tick(x0, line) + tick(x1, line) }),
+  const level = shape("g", { class: "dim" },
+    shape("path", { class: "thin", d: `M${round(x0)} ${round(table + 4)}V${round(line + 6)}M${round(x1)} ${round(table + 4)}V${round(line + 6)}M${round(xa - 6)} ${round(line)}H${round(xb + 6)}` }),
+    shape("path", { class: "tick", d: tick(x0, line) + tick(x1, line) }),
     lettering(step.setting, { x: (x0 + x1) / 2, y: line + 22, anchor: "middle", size: 17, className: "setting" }));
   const [xl, yt] = board.toScreen([left, step.height]);
   const [, y0] = board.toScreen([0, 0]);
   const [wood] = board.toScreen([step.table[0] + 5, 0]);
   const up = xl - 26;
-  const upright = svg("g", { class: "dim" },
-    svg("path", { class: "thin", d: `M${round(xl - 4)} ${round(y0)}H${round(up - 6)}M${round(Math.max(wood, xl) - 2)} ${round(yt)}H${round(up - 6)}M${round(up)} ${round(y0 + 6)}V${round(yt - 6)}` }),
-    svg("path", { class: "tick", d: tick(up, y0) + tick(up, yt) }),
+  const upright = shape("g", { class: "dim" },
+    shape("path", { class: "thin", d: `M${round(xl - 4)} ${round(y0)}H${round(up - 6)}M${round(Math.max(wood, xl) - 2)} ${round(yt)}H${round(up - 6)}M${round(up)} ${round(y0 + 6)}V${round(yt - 6)}` }),
+    shape("path", { class: "tick", d: tick(up, y0) + tick(up, yt) }),
     lettering(step.over, { x: up - 10, y: (y0 + yt) / 2 + 6, anchor: "end", size: 17, className: "setting" }));
-  g.replaceChildren(level, upright);
+  redraw(g, [level, upright]);
 }
 
 const tick = (x, y) => `M${round(x - 4)} ${round(y + 4)}l8 -8`;

@@ -42,6 +42,7 @@ export class SetupsModel {
 
   tell() {
     for (const fn of this.listeners) fn();
+    this.store.tell("setups", this.state.busy ? "being planned" : !this.plan ? "" : this.stale ? "planned before the last change" : "planned");
   }
 
   get doc() {

@@ -2,7 +2,7 @@
 //
 //   wordsOf(plan, i)   nodes; i is 0 for the blank, then the set-ups, then the stick as it comes off the machine
 
-import { el, svg } from "./dom.js";
+import { el, made, svg } from "./dom.js";
 import { lettering, widthOf } from "./lettering.js";
 
 export function wordsOf(plan, i) {
@@ -25,14 +25,14 @@ function stepWords(plan, step) {
 function figure(r) {
   const width = Math.ceil(widthOf(r.figure, 26)) + 6;
   return el("p", { class: "figure" }, el("span", null, r.text), " ",
-    svg("svg", { width, height: 28, role: "img", "aria-label": r.figure }, lettering(r.figure, { x: 1, y: 26, size: 26 })), el("span", { class: "quiet" }, r.more));
+    svg("svg", { width, height: 28, role: "img", "aria-label": r.figure }, made(lettering(r.figure, { x: 1, y: 26, size: 26 }))), el("span", { class: "quiet" }, r.more));
 }
 
 function blankWords(plan) {
   return [
     el("h2", null, plan.title),
     el("p", { class: "strong" }, plan.summary),
-    el("p", { class: "quiet" }, `${plan.bound}.${plan.stopped ? " The search ended before it was done; a long one looks further." : ""}`),
+    plan.bound || plan.stopped ? el("p", { class: "quiet" }, plan.bound, plan.stopped ? " The search ended before it was done; a long one looks further." : "") : null,
     ...plan.notes.map((n) => el("p", { class: n.strong ? "watch" : null }, n.text)),
     el("h3", null, "Tools"), toolTable(plan),
     plan.fence.length ? el("h3", null, "At the fence") : null,

@@ -28,7 +28,7 @@ class SheetsView {
     const tool = (words, fn, more) => el("button", { type: "button", onclick: fn, ...more }, words);
     const choice = (id, label, change, ...options) => {
       const select = el("select", { id, onchange: () => change(select.value) }, options);
-      return [el("label", { for: id }, label), select];
+      return el("div", { class: "field" }, el("label", { for: id }, label), select);
     };
     const box = (id, label, change) => {
       const input = el("input", { id, type: "checkbox", onchange: () => change(input.checked) });

@@ -18,6 +18,7 @@
 //        "prefs" prefs         units or fraction changed     "files" list   the folder was listed
 //        "connection" up       the server is there, or not
 //        "steps"               a view that has steps of undo of its own took one
+//        "setups" words        how far the set-ups of store.profile are: being planned, planned, ..., "" for not at all
 
 import * as api from "./api.js";
 import { fail, note, say, unsay } from "./dom.js";
