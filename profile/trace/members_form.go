@@ -114,7 +114,7 @@ func (s shape) levels() (lead, tail bool) {
 // drawn so, half rounds apart.
 func (s shape) undercut(before, after float64) bool {
 	switch s.form {
-	case ovoloQuadrant, ovoloEllipse, rectaFlat, rectaBold, rectaEllipse:
+	case ovoloQuadrant, ovoloEllipse, ovoloShort, rectaFlat, rectaBold, rectaEllipse:
 		return s.sign > 0 && before < 0 || s.sign < 0 && after > 0
 	}
 	return false

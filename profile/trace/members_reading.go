@@ -223,6 +223,8 @@ func (r *reading) price() float64 {
 		switch {
 		case p.shape.form == free:
 			sum += p.shape.freePrice()
+		case p.shape.form.short():
+			sum += freePrice
 		case p.shape.form.struck():
 			sum += arcPrice
 		}

@@ -291,6 +291,9 @@ func (f *edgeFit) try(s shape, h, p float64, lead, tail bool) (way, bool) {
 	if s.form.struck() {
 		cost += arcPrice
 	}
+	if s.form.short() {
+		cost += freePrice
+	}
 	start := geom.Pt(theta[0], theta[1])
 	before, after := 0.0, 0.0
 	if lead {

@@ -13,6 +13,7 @@ type solved struct {
 	turned bool       // the map turns the plate upright already
 	turn   geom.Angle // else by how much it is to be turned, counter-clockwise, where known
 	known  bool       // whether turn is
+	alike  bool       // a pixel is taken to be as high as it is wide, since lengths in one direction alone are known
 	err    float64    // relative, one standard deviation
 	notes  []string
 }
@@ -151,7 +152,7 @@ func stretched(lengths []measured) (solved, error) {
 	if err != nil {
 		return solved{}, err
 	}
-	out := solved{toTrue: affineMapping(geom.Scaling(kx, -ky))}
+	out := solved{toTrue: affineMapping(geom.Scaling(kx, -ky)), alike: kx == ky}
 	worst, sum, weight := 0.0, 0.0, 0.0
 	for _, l := range lengths {
 		d := l.To.Sub(l.From)

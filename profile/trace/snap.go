@@ -85,10 +85,10 @@ func (r *reading) snap(c *chain, w Wanted) snapped {
 	}
 }
 
-// nearest returns the round number next to size i, never 0 for a height.
+// nearest returns the round number next to size i, 0 for the ground alone.
 func (s *snapped) nearest(i int) float64 {
 	v := math.Round(s.reading.theta[i]/s.step) * s.step
-	if v == 0 {
+	if v == 0 && i != unknownGround {
 		return math.Inf(1)
 	}
 	return v
@@ -182,6 +182,9 @@ func (s *snapped) offer(w Wanted, z *sized, height, parts float64) offer {
 	p := profile.Profile{Name: w.Name, Title: w.Title, Units: w.Units, Height: height, Parts: parts}
 	elements := z.elements()
 	ground := z.theta[unknownGround] + z.ahead/z.unit
+	if behind := -ground * z.unit; behind > 0 && behind < rounding+sure*z.sigma[unknownGround] {
+		ground = 0 // the face starts at the back, as far as the outline tells
+	}
 	p.Ground = z.size(ground)
 	sizes := []Uncertain{{Key: "ground", MM: ground * z.unit, Error: z.sigma[unknownGround]}}
 	for i, n := range elements {

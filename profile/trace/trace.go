@@ -138,6 +138,9 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 	}
 	out.Truth = truth.withScale(composed.Sizes, s.err)
 	out.Notes = slices.Concat(s.notes, found.notes, composed.Notes)
+	if hint := stretchHint(composed.Section.Members); hint != "" && s.alike {
+		out.Notes = append(out.Notes, hint)
+	}
 	if hidden > 4*pixel {
 		out.Notes = append(out.Notes, fmt.Sprintf("%s of the outline lie in corners so narrow that the ink fills them; they are drawn as the members beside them go", w.small(hidden)))
 	}
