@@ -5,6 +5,7 @@ import (
 	"regexp"
 
 	"listel/miter"
+	"listel/miter/stock"
 )
 
 // stockItems reads what wood can be bought or lies on the rack.
@@ -32,6 +33,9 @@ func stockOf(dst *[]miter.StockItem, thickness func(*miter.StockItem) field) fun
 // quarters is a rough thickness as lumber is sold: a whole number of quarter inches.
 var quarters = regexp.MustCompile(`^\s*(\d{1,2})/4\s*$`)
 
+// tradeQuarters are the rough thicknesses that yards keep, of those in the tables that stock.Surfaced is from.
+const tradeQuarters = "4/4, 5/4, 6/4, 8/4, 10/4, 12/4 or 16/4"
+
 // thickness reads a thickness as lumber is sold, in quarters of an inch (8/4) whatever the file's units are, or a length.
 func thickness(s *miter.StockItem) func(value) {
 	return func(v value) {
@@ -43,6 +47,9 @@ func thickness(s *miter.StockItem) func(value) {
 		if q := quarters.FindStringSubmatch(t); q != nil {
 			if n, ok := new(big.Rat).SetString(q[1] + "/4"); ok && n.Sign() > 0 {
 				s.ThickMM, _ = n.Mul(n, big.NewRat(254, 10)).Float64()
+				if !stock.Tabled(s.ThickMM) {
+					v.fault(v.name+" is "+t, "lumber is not sold so; "+tradeQuarters+" would do, or what a board of yours measures, as in 83mm")
+				}
 				return
 			}
 		}

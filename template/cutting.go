@@ -45,7 +45,7 @@ func (c Cutting) Proof(f measure.Format) string {
 	}
 	way := "cut these sticks"
 	if len(c.Purchase.Blanks) > 0 {
-		way = "rip these boards full length and cut the strips"
+		way = "rip these boards full length, each strip for one section alone, and cut the strips"
 	}
 	if p.Proven {
 		return fmt.Sprintf("Proven: no way to %s %s.", way, what)
@@ -91,7 +91,7 @@ func (c Cutting) Notes(f measure.Format) []string {
 		}
 		out = append(out, fmt.Sprintf("%s: its runs are longer together than any one stick, and the grain is broken %s.", sentenceStart(s.Wrap), listWords(ends)))
 	}
-	return append(out, c.blankNotes(f)...)
+	return append(append(out, c.blankNotes(f)...), c.backingNotes(f)...)
 }
 
 // listWords joins words as a sentence does: a, b and c.

@@ -7,6 +7,31 @@ import (
 	"listel/profile/measure"
 )
 
+// backingNotes says what the three-cornered strips behind sprung moldings take: they are not counted, since any wood will do. Of an upright blank they fall off.
+func (c Cutting) backingNotes(f measure.Format) []string {
+	var out []string
+	for _, b := range c.Purchase.Blanks {
+		s := b.Section
+		if s.Spring == nil || b.Plain() || s.BlankWay == profile.BlankUpright {
+			continue
+		}
+		long, count := 0.0, 0
+		for _, p := range c.Purchase.Job.Pieces {
+			if p.Profile == b.Key {
+				long, count = long+float64(p.Count)*p.Length, count+p.Count
+			}
+		}
+		strips := "one strip"
+		if count > 1 {
+			strips = fmt.Sprintf("%d strips", count)
+		}
+		up := s.Height - s.Spring.Wall
+		out = append(out, fmt.Sprintf("Not counted: the backing behind %s, three-cornered, %s on the case by %s under the top, %s of it in %s cut as its pieces are. Secondary wood does.",
+			b.For(), f.Length(up), f.Length(up*s.Spring.Angle.Tan()), f.Length(long), strips))
+	}
+	return out
+}
+
 // blankNotes says from which blank the sprung moldings are made, where that is not the flat one that anybody would expect.
 func (c Cutting) blankNotes(f measure.Format) []string {
 	var out []string

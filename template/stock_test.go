@@ -130,7 +130,7 @@ func TestStockSheetsShowEveryPiece(t *testing.T) {
 			require.Equal(t, n, strings.Count(all, "\n"+mark+"\n")+strings.Count(all, "\n"+mark+" "), mark)
 		}
 	}
-	require.Contains(t, all, "Proven: no way to rip these boards full length and cut the strips costs less.")
+	require.Contains(t, all, "Proven: no way to rip these boards full length, each strip for one section alone, and cut the strips costs less.")
 	require.Contains(t, all, "Cornice: its runs are longer together than any one stick")
 }
 
@@ -138,7 +138,7 @@ func TestStockSheetsShowEveryPiece(t *testing.T) {
 func TestGapIsSaid(t *testing.T) {
 	c := cuttings(t)["herb-press"]
 	c.Plan.Proven, c.Plan.LowerBound, c.Plan.Gap, c.Plan.Stopped = false, 140, 10, "time"
-	require.Equal(t, "Not proven: this plan costs 231.00, no way to rip these boards full length and cut the strips comes to less than 140.00 (a gap of 10.00); the time ran out.", c.Proof(measure.Format{}))
+	require.Equal(t, "Not proven: this plan costs 231.00, no way to rip these boards full length, each strip for one section alone, and cut the strips comes to less than 140.00 (a gap of 10.00); the time ran out.", c.Proof(measure.Format{}))
 }
 
 // The beads, 3/16 in and 7/32 in thick, leave room for a second one in 4/4, 13/16 in surfaced: it is said that they may be resawn, and that they are too

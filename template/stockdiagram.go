@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 
+	"listel/miter"
 	"listel/miter/stock"
 	"listel/profile/geom"
 	"listel/profile/measure"
@@ -27,7 +28,7 @@ func (s *stockSheets) cutPages() []sheet.Page {
 	for _, st := range s.c.Plan.Sticks {
 		longest = max(longest, st.Length)
 	}
-	f := s.st.sheetFrame("How to cut it", sentence("Rip each board and mold the strips whole; then cut the pieces from the left as drawn", s.st.unitNote()))
+	f := s.st.sheetFrame("How to cut it", sentence(s.order(), s.st.unitNote()))
 	if len(s.c.Purchase.Blanks) == 0 {
 		f.Purpose = sentence("Cut each stick from the left as drawn", s.st.unitNote())
 	}
@@ -60,11 +61,39 @@ func (s *stockSheets) cutPages() []sheet.Page {
 		}
 		blocks = append(blocks, parts...)
 	}
-	blocks = append(blocks, newStrip(advice("At the saw", []string{
+	blocks = append(blocks, newStrip(advice("At the saw", append(s.testWords(),
 		"The saw's manual, the rules of your shop, and a person who knows the saw come before this sheet. Guards on, riving knife set, push sticks at hand, eyes and ears covered.",
 		"Boards differ: cut round faults, and plan anew with what is left when the lengths no longer come out. Joint one edge before each rip.",
-	}, area.Width())))
+	), area.Width())))
 	return stack(blocks, f, s.st.Paper)
+}
+
+// order says in what order a job is cut: a test length is of the same blank as its strip, so it is cut off before the strip is molded.
+func (s *stockSheets) order() string {
+	if !s.tests() {
+		return "Rip each board and mold the strips whole; then cut the pieces from the left as drawn"
+	}
+	return "Rip each board and cut off the test lengths; mold the strips whole; then cut the pieces from the left as drawn"
+}
+
+// tests reports whether a length to set machines up with is cut off any stick.
+func (s *stockSheets) tests() bool {
+	return slices.ContainsFunc(s.c.Plan.Sticks, func(x stock.Stick) bool { return slices.ContainsFunc(x.Cuts, isTest) })
+}
+
+// testWords says what the test lengths are for, nothing where none is cut or nothing is molded.
+func (s *stockSheets) testWords() []string {
+	if !s.tests() || len(s.c.Purchase.Blanks) == 0 {
+		return nil
+	}
+	words := "Cut each test length off before anything is molded: it is of the same blank as its strip. At every set-up try the cut on it first, and mold the strip when it is right; " +
+		"so it is as far along as the strip when the next set-up comes. What lies right of it need not be molded."
+	if slices.ContainsFunc(s.c.Purchase.Blanks, func(b miter.Blank) bool {
+		return !b.Plain() && len(ThinSection(b.Width, b.Thickness, s.st.Lengths)) > 0
+	}) {
+		words += " For a strip that stays on its board, it is a length of such a board."
+	}
+	return []string{words}
 }
 
 // A stickBlock is a board with its strips, or sticks that are cut alike.
@@ -193,13 +222,13 @@ func (d stickDiagram) head(b stickBlock, again bool) sheet.Drawing {
 		return out
 	}
 	end := d.end(*b.board)
-	return out.Add(end.At(geom.Pt(0, -end.Bounds().Max.Y-3))...)
+	return out.Add(end.At(geom.Pt(max(0, -end.Bounds().Min.X), -end.Bounds().Max.Y-3))...)
 }
 
 // end draws the end of a board with its rips, what is left of its width in gray, and the widths to rip under it.
 func (d stickDiagram) end(b stock.Board) sheet.Drawing {
 	thick := d.thickness(b.Item)
-	k := d.st.scaleFor(b.Width, thick, d.width*endWide, endHigh)
+	k := d.endScale()
 	shop := d.c.Purchase.Job.Shop
 	w, h := b.Width*k, thick*k
 	var out sheet.Drawing
@@ -243,6 +272,15 @@ func (d stickDiagram) end(b stock.Board) sheet.Drawing {
 	out = out.Add(sheet.Text{At: geom.Pt(w+5, h/2), S: "its end, " + jointScale(k), Size: noteSize, Anchor: sheet.Left})
 	points, texts = steps(points, texts)
 	return out.Add(sheet.Chain{Points: points, Texts: texts, At: -3.5, Below: true, Size: figureSize}.Drawing()...)
+}
+
+// endScale returns the scale of the ends of all boards: the widest and the thickest of them fit.
+func (d stickDiagram) endScale() float64 {
+	wide, thick := 0.0, 0.0
+	for _, b := range d.c.Plan.Boards {
+		wide, thick = max(wide, b.Width), max(thick, d.thickness(b.Item))
+	}
+	return d.st.scaleFor(wide, thick, d.width*endWide, endHigh)
 }
 
 // stripNumber returns the number of a strip on the end of its board, where it fits.

@@ -231,7 +231,7 @@ func (s *stockSheets) yardWords() []string {
 
 // surfaced says what is left of each rough thickness after surfacing.
 func (s *stockSheets) surfaced() string {
-	var parts []string
+	var parts, odd []string
 	for _, b := range s.c.Plan.Buy {
 		if b.Thickness == 0 {
 			continue
@@ -241,13 +241,21 @@ func (s *stockSheets) surfaced() string {
 				continue
 			}
 			part := fmt.Sprintf("%s is %s", s.c.Purchase.Items[i].Thickness, s.st.Lengths.Drawing(stock.Surfaced(it.Thickness)))
-			if !slices.Contains(parts, part) {
-				parts = append(parts, part)
+			into := &parts
+			if !stock.Tabled(it.Thickness) {
+				into = &odd
+			}
+			if !slices.Contains(*into, part) {
+				*into = append(*into, part)
 			}
 		}
 	}
-	if len(parts) == 0 {
-		return ""
+	words := ""
+	if len(parts) > 0 {
+		words = "Surfaced on two sides, " + listWords(parts) + " thick; the plan counts on no more."
 	}
-	return "Surfaced on two sides, " + listWords(parts) + " thick; the plan counts on no more."
+	if len(odd) > 0 {
+		words += " No table of the trade has what is left of these, so measure: the plan counts that surfaced on two sides " + listWords(odd) + " thick, as the rows beside them go."
+	}
+	return strings.TrimSpace(words)
 }

@@ -104,8 +104,11 @@ func (d stickDiagram) piece(c stock.Cut, box geom.Rect) sheet.Drawing {
 	if extra(c) {
 		out = sheet.Drawing{sheet.FillBox(box, 0.9), sheet.Box(box, sheet.PenThin)}
 	}
+	if isTest(c) {
+		out = d.testSign(box)
+	}
 	if d.holds(c) {
-		t := sheet.Text{At: box.Center(), S: c.Mark, Size: nameSize, Anchor: sheet.Middle, Halo: !extra(c)}
+		t := sheet.Text{At: box.Center(), S: c.Mark, Size: nameSize, Anchor: sheet.Middle, Halo: !extra(c) || isTest(c)}
 		if !extra(c) {
 			t.Weight = sheet.Bold
 		}
@@ -116,6 +119,15 @@ func (d stickDiagram) piece(c stock.Cut, box geom.Rect) sheet.Drawing {
 
 // extra reports whether a cut is no piece of the job: spare wood, or a length for tests.
 func extra(c stock.Cut) bool { return c.Mark == stock.SpareMark || c.Mark == stock.TestMark }
+
+func isTest(c stock.Cut) bool { return c.Mark == stock.TestMark }
+
+// testSign draws a length that is cut off before the stick is molded: hatched, a heavy line where it is cut.
+func (d stickDiagram) testSign(box geom.Rect) sheet.Drawing {
+	path := geom.Polygon(box.Min, geom.Pt(box.Max.X, box.Min.Y), box.Max, geom.Pt(box.Min.X, box.Max.Y))
+	return sheet.Drawing{sheet.FillBox(box, 0.9), sheet.Hatch{Paths: []geom.Path{path}, Angle: 45 * geom.Degree, Spacing: 2.2, Pen: sheet.PenHair}, sheet.Box(box, sheet.PenThin),
+		sheet.Line(geom.Pt(box.Min.X, box.Min.Y-1), geom.Pt(box.Min.X, box.Max.Y+1), sheet.PenOutline)}
+}
 
 // holds reports whether the mark of a cut fits into its box.
 func (d stickDiagram) holds(c stock.Cut) bool {
@@ -128,7 +140,7 @@ func (d stickDiagram) cutText(c stock.Cut, n int) string {
 	if n > 1 {
 		text = fmt.Sprintf("%d × %s", n, text)
 	}
-	if d.holds(c) || extra(c) {
+	if d.holds(c) {
 		return text
 	}
 	return c.Mark + " " + text
@@ -178,7 +190,8 @@ func (d stickDiagram) legend() sheet.Drawing {
 		{func(r geom.Rect) sheet.Drawing {
 			return sheet.Drawing{sheet.FillBox(r, 0.9), sheet.Box(r, sheet.PenThin)}
 		},
-			"spare, and a length to set machines up with", d.c.Purchase.Job.Shop.Spare > 0 || d.c.Purchase.Job.Shop.Test > 0},
+			"spare", d.c.Purchase.Job.Shop.Spare > 0},
+		{d.testSign, d.testLegend(), d.tests()},
 		{func(r geom.Rect) sheet.Drawing { return sheet.Drawing{sheet.Box(r.Expand(-0.5), sheet.PenHidden)} }, "worth keeping", true},
 		{func(r geom.Rect) sheet.Drawing {
 			return sheet.Drawing{sheet.Line(r.Min, r.Max, sheet.PenHair), sheet.Line(geom.Pt(r.Min.X, r.Max.Y), geom.Pt(r.Max.X, r.Min.Y), sheet.PenHair), sheet.Box(r, sheet.PenThin)}
@@ -203,6 +216,14 @@ func (d stickDiagram) legend() sheet.Drawing {
 		}
 	}
 	return out
+}
+
+// testLegend says what a length for tests is.
+func (d stickDiagram) testLegend() string {
+	if len(d.c.Purchase.Blanks) == 0 {
+		return "a length to set machines up with"
+	}
+	return "a length to set machines up with: cut it off before anything is molded"
 }
 
 // runs reports whether any grain runs on.

@@ -22,7 +22,7 @@ func TestStockOfTheExamples(t *testing.T) {
 		}
 		r := listel(t, "", args...)
 		require.Equal(t, exitDone, r.code, r.err)
-		require.Contains(t, r.out, "Proven: no way to rip these boards full length and cut the strips costs less.")
+		require.Contains(t, r.out, "Proven: no way to rip these boards full length, each strip for one section alone, and cut the strips costs less.")
 		require.Contains(t, r.out, "board feet")
 		data, err := os.ReadFile("s.pdf")
 		require.NoError(t, err)

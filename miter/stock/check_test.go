@@ -39,6 +39,7 @@ func checkPlan(t testing.TB, j stock.Job, p stock.Plan) {
 		require.LessOrEqual(t, need, s.Length-2*j.Shop.Trim+1e-6)
 		require.InDelta(t, math.Max(0, s.Length-2*j.Shop.Trim-need-j.Shop.Kerf), s.Left, 0.002*float64(len(s.Cuts)+2))
 		checkSafe(t, j, s)
+		checkTestLast(t, s)
 		checkRuns(t, j, s)
 	}
 	require.Equal(t, want, got)
@@ -70,6 +71,13 @@ func checkSafe(t testing.TB, j stock.Job, s stock.Stick) {
 			require.GreaterOrEqual(t, hand, j.Shop.Safe-0.002, "cut %d of %v", i, s)
 		}
 		hand -= c.Length + j.Shop.Kerf
+	}
+}
+
+// checkTestLast checks that nothing lies to the right of a length for tests: it is cut off first.
+func checkTestLast(t testing.TB, s stock.Stick) {
+	for i := 1; i < len(s.Cuts); i++ {
+		require.False(t, s.Cuts[i-1].Mark == stock.TestMark && s.Cuts[i].Mark != stock.TestMark, "%v", s)
 	}
 }
 

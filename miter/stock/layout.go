@@ -131,6 +131,7 @@ func (l *layout) stick(f filled, at strip, class int) Stick {
 		l.queue[q.unit] = l.queue[q.unit][n:]
 	}
 	shortFirst(blocks, roundUp(j.Shop.Safe))
+	testLast(blocks)
 	var sum, cuts int64
 	for _, b := range blocks {
 		run := 0

@@ -68,6 +68,16 @@ func Surfaced(rough float64) float64 {
 	return rough - inch/4
 }
 
+// Tabled reports whether lumber of that rough thickness in mm is sold so: whether it has a row in the tables that Surfaced is from.
+func Tabled(rough float64) bool {
+	for _, s := range surfacedFrom {
+		if math.Abs(rough-s.rough/16*inch) < 0.01 {
+			return true
+		}
+	}
+	return false
+}
+
 // RoughFor returns the thinnest of the rough thicknesses sold, in mm, that gives at least the given thickness in mm after
 // surfacing two sides; 0 when none does and the blank must be glued up.
 func RoughFor(thickness float64) float64 {

@@ -172,6 +172,22 @@ func shortFirst(blocks []block, safe int64) {
 	})
 }
 
+// testLast puts the length for tests at the right end of the strip: it is cut off first, and what is left beyond it need not be molded.
+func testLast(blocks []block) {
+	slices.SortStableFunc(blocks, func(a, b block) int { return cmp.Compare(a.tests(), b.tests()) })
+}
+
+// tests returns how many of the block's cuts are lengths for tests.
+func (b block) tests() int {
+	n := 0
+	for _, c := range b.cuts {
+		if c.mark == TestMark {
+			n++
+		}
+	}
+	return n
+}
+
 func (b block) longestCut() int64 {
 	var l int64
 	for _, c := range b.cuts {
