@@ -3,8 +3,6 @@ package template_test
 import (
 	"bytes"
 	"fmt"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -169,15 +167,7 @@ func TestCutListGolden(t *testing.T) {
 			continue
 		}
 		delete(files, p.Frame.Title)
-		var b bytes.Buffer
-		require.NoError(t, sheet.WriteSVG(&b, p))
-		path := filepath.Join("testdata", name)
-		if os.Getenv("UPDATE_GOLDEN") != "" {
-			require.NoError(t, os.WriteFile(path, b.Bytes(), 0o644))
-		}
-		want, err := os.ReadFile(path)
-		require.NoError(t, err)
-		require.True(t, bytes.Equal(want, b.Bytes()), "the sheet is no longer that of %s; look at it, then UPDATE_GOLDEN=1 rewrites it", path)
+		golden(t, name, p)
 	}
 	require.Empty(t, files, "sheets that are missing")
 }

@@ -138,7 +138,7 @@ func (s dentilSheet) face(g courseGroup, k float64) sheet.Drawing {
 	for _, x := range [2]float64{x0, x0 + g.Length*k} {
 		d = d.Add(sheet.Line(geom.Pt(x, -1), geom.Pt(x, courseHigh), sheet.PenOutline))
 	}
-	words, _ := sheet.Paragraph{Text: strings.Join(places, " · "), Width: s.width, Size: noteSize}.Set(geom.Pt(0, -3.5))
+	words, _ := sheet.Paragraph{Text: strings.Join(places, ", "), Width: s.width, Size: figureSize}.Set(geom.Pt(0, -3.5))
 	return d.Add(words...)
 }
 

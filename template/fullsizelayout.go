@@ -70,11 +70,13 @@ func together(parts []part, area geom.Rect) []part {
 	return parts
 }
 
-// stackRows deals the parts out over sheets: beside one another while the width lasts, then in a new row, then on a new sheet.
+// stackRows deals the parts out over sheets: under the one before where the row has room there, beside it while the width lasts, then in a new row, then on
+// a new sheet.
 func stackRows(parts []part, frame sheet.Frame, area geom.Rect, st Style) []sheet.Page {
 	var pages []sheet.Page
 	var content sheet.Drawing
 	x, top, deepest := 0.0, 0.0, 0.0 // of the row, from the area's top left corner
+	left, under := 0.0, 0.0          // of the part before: its left, and how deep its column reaches in the row
 	flush := func() {
 		if len(content) > 0 {
 			pages = append(pages, sheet.Page{Paper: st.Paper, Frame: frame, Content: centered(content, area)})
@@ -82,6 +84,11 @@ func stackRows(parts []part, frame sheet.Frame, area geom.Rect, st Style) []shee
 		content, x, top, deepest = nil, 0, 0, 0
 	}
 	for _, p := range parts {
+		if at := under + patternGap; x > 0 && at+p.h <= deepest+1e-9 && left+p.w <= area.Width()+1e-9 {
+			content = content.Add(p.at(geom.Pt(area.Min.X+left, area.Max.Y-top-at-p.h))...)
+			x, under = max(x, left+p.w+patternGap), at+p.h
+			continue
+		}
 		if x > 0 && x+p.w > area.Width()+1e-9 {
 			x, top, deepest = 0, top+deepest+patternGap, 0
 		}
@@ -89,6 +96,7 @@ func stackRows(parts []part, frame sheet.Frame, area geom.Rect, st Style) []shee
 			flush()
 		}
 		content = content.Add(p.at(geom.Pt(area.Min.X+x, area.Max.Y-top-p.h))...)
+		left, under = x, p.h
 		x, deepest = x+p.w+patternGap, max(deepest, p.h)
 	}
 	flush()

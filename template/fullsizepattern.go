@@ -106,7 +106,7 @@ func (p pattern) caption() sheet.Drawing {
 		s      string
 		size   float64
 		weight sheet.Weight
-	}{{p.name, headingSize, sheet.Bold}, {p.hand, nameSize, sheet.Regular}, {p.note, noteSize, sheet.Regular}} {
+	}{{p.name, headingSize, sheet.Bold}, {p.hand, nameSize, sheet.Regular}, {p.note, nameSize, sheet.Regular}} {
 		if line.s == "" {
 			continue
 		}

@@ -109,7 +109,7 @@ func (c Scraping) overview(st Style) []sheet.Page {
 		said = append([]string{words}, said...)
 	}
 	for _, s := range said {
-		set, h := sheet.Paragraph{Text: s, Width: width, Size: noteSize}.Set(geom.Pt(left, y))
+		set, h := sheet.Paragraph{Text: s, Width: width, Size: nameSize}.Set(geom.Pt(left, y))
 		notes = notes.Add(set...)
 		if y -= h + 2; left > 0 && y < lowest {
 			left, width = 0, area.Width()
@@ -130,7 +130,7 @@ func dealt(blades []scraper.Blade, n int) [][]scraper.Blade {
 
 // table lists the blades with what they scrape, run on and are filed with.
 func (c Scraping) table(st Style, width float64) sheet.Table {
-	t := sheet.Table{Width: width, Stretch: true, Columns: []sheet.Column{
+	t := sheet.Table{Width: width, Stretch: true, Size: nameSize, Columns: []sheet.Column{
 		{Head: "blade", Weight: sheet.Bold}, {Head: "scrapes", Wrap: true}, {Head: "plunge", Wrap: true}, {Head: "runs on", Wrap: true}, {Head: "file with", Wrap: true},
 	}}
 	if c.Plan.Options.Head != nil {

@@ -143,9 +143,9 @@ func negativeGauge(g scraper.Gauge, t Templated, both bool) sheet.Drawing {
 		if s == "" {
 			continue
 		}
-		p := sheet.Paragraph{Text: s, Width: max(b.Width(), 50), Size: noteSize}
+		p := sheet.Paragraph{Text: s, Width: max(b.Width(), 55), Size: nameSize}
 		if i == 0 {
-			p.Size, p.Weight = nameSize, sheet.Bold
+			p.Size, p.Weight = headingSize, sheet.Bold
 		}
 		set, h := p.Set(geom.Pt(b.Min.X, y))
 		d = d.Add(set...)

@@ -66,7 +66,7 @@ func (st Style) bladeLabel(b scraper.Blade, at geom.Point, width float64) sheet.
 	if b.Knife != nil {
 		held = "hook " + st.Lengths.Angle(b.Knife.Hook)
 	}
-	words := sheet.Paragraph{Text: sentence(st.plungeWords(b.Plunge), held), Width: width - 24, Size: noteSize}
+	words := sheet.Paragraph{Text: sentence(st.plungeWords(b.Plunge), held), Width: width - 24, Size: nameSize}
 	set, h := words.Set(geom.Pt(x, at.Y))
 	return d.Add(set.At(geom.Pt(0, h/2))...)
 }

@@ -108,7 +108,7 @@ func (c *sectionComposer) tablePart(width float64) part {
 	t.Width = width
 	laid := t.Set(geom.Point{})
 	w := max(laid.Width, min(width, 120))
-	words, _ := sheet.Paragraph{Text: sentenceCase(c.st.unitNote()) + c.words, Width: w, Size: noteSize}.Set(geom.Pt(0, -laid.Height-2.5))
+	words, _ := sheet.Paragraph{Text: sentenceCase(c.st.unitNote()) + c.words, Width: w, Size: nameSize}.Set(geom.Pt(0, -laid.Height-3))
 	return newPart(laid.Drawing.Add(words...))
 }
 
@@ -245,8 +245,8 @@ func (c *sectionComposer) tablePages() []sheet.Page {
 		laid := rows.Set(geom.Pt(area.Min.X, area.Max.Y))
 		d := laid.Drawing
 		if i == len(parts)-1 {
-			words, _ := sheet.Paragraph{Text: sentenceCase(c.st.unitNote()) + c.words, Width: max(40, laid.Width), Size: noteSize}.
-				Set(geom.Pt(area.Min.X, area.Max.Y-laid.Height-2.5))
+			words, _ := sheet.Paragraph{Text: sentenceCase(c.st.unitNote()) + c.words, Width: max(40, laid.Width), Size: nameSize}.
+				Set(geom.Pt(area.Min.X, area.Max.Y-laid.Height-3))
 			d = d.Add(words...)
 		}
 		pages = append(pages, sheet.Page{Paper: c.st.Paper, Frame: f, Content: d})

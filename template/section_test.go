@@ -1,12 +1,9 @@
 package template_test
 
 import (
-	"bytes"
 	"cmp"
 	"io"
 	"math"
-	"os"
-	"path/filepath"
 	"regexp"
 	"slices"
 	"strconv"
@@ -199,16 +196,7 @@ func TestSectionGolden(t *testing.T) {
 	}
 	s, err := p.Section(nil)
 	require.NoError(t, err)
-	var b bytes.Buffer
-	require.NoError(t, sheet.WriteSVG(&b, template.SectionSheet(s, p, style(t, "Letter", measure.Inches))[0]))
-	path := filepath.Join("testdata", "waist-section.svg")
-	if os.Getenv("UPDATE_GOLDEN") != "" {
-		require.NoError(t, os.MkdirAll("testdata", 0o755))
-		require.NoError(t, os.WriteFile(path, b.Bytes(), 0o644))
-	}
-	want, err := os.ReadFile(path)
-	require.NoError(t, err)
-	require.True(t, bytes.Equal(want, b.Bytes()), "the sheet is no longer that of %s; look at it, then UPDATE_GOLDEN=1 rewrites it", path)
+	golden(t, "waist-section.svg", template.SectionSheet(s, p, style(t, "Letter", measure.Inches))[0])
 }
 
 // From a profile to the bytes of its sheet: 2 ms is the figure to keep.

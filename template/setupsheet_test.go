@@ -1,7 +1,6 @@
 package template_test
 
 import (
-	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
@@ -164,17 +163,9 @@ func TestSetupSheetsOfNothing(t *testing.T) {
 
 // The pictures of a small plan, byte for byte.
 func TestGoldenSetupSheet(t *testing.T) {
-	const golden = "testdata/press-waist-setups.svg"
 	pages := template.SetupSheets(keptPlan(t, "press-waist"), style(t, "Letter", measure.Inches))
 	pages = (sheet.Document{Pages: pages}).Numbered().Pages
-	var got bytes.Buffer
-	require.NoError(t, sheet.WriteSVG(&got, pages[len(pages)-1]))
-	if os.Getenv("UPDATE_GOLDEN") != "" {
-		require.NoError(t, os.WriteFile(golden, got.Bytes(), 0o666))
-	}
-	want, err := os.ReadFile(golden)
-	require.NoError(t, err)
-	require.Equal(t, string(want), got.String())
+	golden(t, "press-waist-setups.svg", pages[len(pages)-1])
 }
 
 // Where a molding has several sections, the titles of their set-ups tell them apart.

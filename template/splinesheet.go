@@ -14,7 +14,7 @@ import (
 // size and number of the splines. A case without splines gives no pages.
 func SplineSheets(r miter.Result, st Style) []sheet.Page {
 	st = st.roomy()
-	t := sheet.Table{Stretch: true, Columns: []sheet.Column{
+	t := sheet.Table{Stretch: true, Size: figureSize, Columns: []sheet.Column{
 		{Head: "molding", Weight: sheet.Bold, Wrap: true}, {Head: "the groove", Wrap: true}, {Head: "wide", Align: sheet.AlignRight}, {Head: "deep", Align: sheet.AlignRight},
 		{Head: "long", Align: sheet.AlignRight}, {Head: "splines to cut", Wrap: true}, {Head: "how many", Align: sheet.AlignRight},
 	}}

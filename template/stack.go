@@ -1,6 +1,7 @@
 package template
 
 import (
+	"math"
 	"slices"
 
 	"listel/profile/geom"
@@ -47,19 +48,44 @@ func stack(strips []strip, f sheet.Frame, paper sheet.Paper) []sheet.Page {
 
 // stackBy is stack with gap as the least room between two strips.
 func stackBy(gap float64, strips []strip, f sheet.Frame, paper sheet.Paper) []sheet.Page {
-	area := f.Area(paper)
 	var pages []sheet.Page
-	for len(strips) > 0 {
-		n := 1
-		for n < len(strips) && fitsBy(gap, strips[:n+1], area) {
-			n++
-		}
+	for _, part := range evenly(gap, strips, f.Area(paper).Height()) {
 		own := f
-		own.FullSize = f.FullSize && slices.ContainsFunc(strips[:n], func(s strip) bool { return s.full })
-		pages = append(pages, sheet.Page{Paper: paper, Frame: own, Content: column(gap, strips[:n], own.Area(paper))})
-		strips = strips[n:]
+		own.FullSize = f.FullSize && slices.ContainsFunc(part, func(s strip) bool { return s.full })
+		pages = append(pages, sheet.Page{Paper: paper, Frame: own, Content: column(gap, part, own.Area(paper))})
 	}
 	return pages
+}
+
+// evenly deals strips out in their order, on as few sheets of that height as hold them, so that what stays free is shared among the sheets: no last strip
+// stands alone on one where two could be half full. A strip that is higher than a sheet has one to itself.
+func evenly(gap float64, strips []strip, room float64) [][]strip {
+	type deal struct { // the best way to deal out the strips before one
+		sheets int
+		waste  float64 // the sum of the squares of what stays free, mm2
+		from   int     // the first strip of the last sheet
+	}
+	best := make([]deal, len(strips)+1)
+	for i := 1; i <= len(strips); i++ {
+		best[i] = deal{sheets: math.MaxInt}
+		high := -gap
+		for from := i - 1; from >= 0; from-- {
+			if high += gap + strips[from].high; high > room && from < i-1 {
+				break
+			}
+			free := max(0, room-high)
+			d := deal{best[from].sheets + 1, best[from].waste + free*free, from}
+			if d.sheets < best[i].sheets || d.sheets == best[i].sheets && d.waste < best[i].waste {
+				best[i] = d
+			}
+		}
+	}
+	var out [][]strip
+	for to := len(strips); to > 0; to = best[to].from {
+		out = append(out, strips[best[to].from:to:to])
+	}
+	slices.Reverse(out)
+	return out
 }
 
 // column puts strips under one another in the area, with what room there is between them, at least that.

@@ -23,7 +23,7 @@ func newMiterCmd(app App, run func(App, caseOptions) error) *cobra.Command {
 		Long: `Miter fits the moldings of a case and lists every piece: mark, lengths at the back, at the long and at the
 short point, and the saw's settings for both ends. Without a CASE it takes the example.
 
-With --out or --format it draws the cut list, the frame, the openings with their beads, the dentils, and the miter faces full size.
+With --out or --format it draws the cut list, the miter faces full size, the splines, the frame, the openings with their beads, and the dentils.
 
 The angles are for a saw that reads 0 at a square cut. Cut a test corner first, and follow the saw's manual and its guards.`,
 		Example: "  listel miter\n  listel miter press.yaml --out cuts.pdf\n  listel miter press.yaml --json",
@@ -53,8 +53,8 @@ func runMiter(app App, o caseOptions) error {
 	if err != nil {
 		return err
 	}
-	pages := slices.Concat(template.CutList(l.Case, l.Result, style), template.FrameSheets(l.Result, style), template.OpeningSheets(l.Result, style),
-		template.DentilSheets(l.Result, style), template.MiterFaces(l.Result, style))
+	pages := slices.Concat(template.CutList(l.Case, l.Result, style), template.MiterFaces(l.Result, style), template.SplineSheets(l.Result, style),
+		template.FrameSheets(l.Result, style), template.OpeningSheets(l.Result, style), template.DentilSheets(l.Result, style))
 	doc := sheet.Document{Title: l.Title() + ": pieces to cut", Pages: pages}
 	return app.writeDocument(doc.Numbered(), o.drawOptions, l.Case.Name+"-pieces")
 }

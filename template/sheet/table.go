@@ -18,7 +18,7 @@ type Table struct {
 	Rows      [][]string // short rows end in empty cells
 	Width     float64    // mm; 0 is as wide as it comes
 	Size      float64    // points; 0 is DefaultSize
-	RowHeight float64    // mm, the least height of a row, for rows that take a drawing; 0 is that of the text
+	RowHeight float64    // mm, the least height of a row, with the text in its middle; 0 is that of the text
 	Stretch   bool       // widens the columns evenly to fill Width
 }
 
@@ -93,6 +93,15 @@ func (t Table) widths() []float64 {
 
 // rowHeight returns the height of a row, -1 for the header.
 func (t Table) rowHeight(row int, ws []float64) float64 {
+	h := t.textHeight(row, ws)
+	if row >= 0 {
+		h = max(h, t.RowHeight)
+	}
+	return h
+}
+
+// textHeight returns the height that the text of a row takes, -1 for the header.
+func (t Table) textHeight(row int, ws []float64) float64 {
 	lines := 1
 	for c, col := range t.Columns {
 		weight := col.Weight
@@ -102,11 +111,7 @@ func (t Table) rowHeight(row int, ws []float64) float64 {
 		lines = max(lines, len(Wrap(t.cell(row, c), t.size(), weight, ws[c])))
 	}
 	em := t.size() * mmPerPoint
-	h := capHeight*em + descent*em + float64(lines-1)*LineHeight(t.size()) + 2*cellPad
-	if row >= 0 {
-		h = max(h, t.RowHeight)
-	}
-	return h
+	return capHeight*em + descent*em + float64(lines-1)*LineHeight(t.size()) + 2*cellPad
 }
 
 // Set returns the table with its top left corner at p.
@@ -124,9 +129,10 @@ func (t Table) Set(p geom.Point) Laid {
 	out.Width = x - cellGap - p.X
 	y := p.Y
 	for row := -1; row < len(t.Rows); row++ {
-		h := t.rowHeight(row, ws)
+		h, over := t.rowHeight(row, ws), cellPad
 		if row >= 0 {
 			out.Tops = append(out.Tops, y)
+			over += (h - t.textHeight(row, ws)) / 2 // in the middle of a row that is higher than its text
 		}
 		for c, col := range t.Columns {
 			weight := col.Weight
@@ -134,7 +140,7 @@ func (t Table) Set(p geom.Point) Laid {
 				weight = Bold
 			}
 			g := Paragraph{Text: t.cell(row, c), Width: ws[c], Size: t.Size, Weight: weight, Align: col.Align}
-			d, _ := g.Set(geom.Pt(out.Lefts[c], y-cellPad))
+			d, _ := g.Set(geom.Pt(out.Lefts[c], y-over))
 			out.Drawing = append(out.Drawing, d...)
 		}
 		y -= h
