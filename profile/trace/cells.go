@@ -29,7 +29,7 @@ func (f *finder) weigh(kind Ink) {
 	}
 	f.openThin(f.thick(radius), cells, labels)
 	if !f.filled {
-		f.blanks(cells, labels)
+		f.blanks(f.cells(heavy)) // what is left of them: one that a gap had joined to a space outside is by itself now
 	}
 }
 

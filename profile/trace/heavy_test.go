@@ -52,3 +52,24 @@ func TestHeavyDimensions(t *testing.T) {
 		}
 	}
 }
+
+// A break in the back of a hatched section, where a dimension line shuts off the paper behind it, is closed as any other: the strip of hatching that it opens is not
+// taken for that paper.
+func TestBreakBesideDimension(t *testing.T) {
+	outline := corniceOutline()
+	p := scan{dpi: 200, scale: 1, style: hatched, seed: 2}.in(clean).lay(outline)
+	p.draw(outline)
+	for _, l := range [][]geom.Point{{geom.Pt(0, 0), geom.Pt(-8, 0)}, {geom.Pt(0, 40), geom.Pt(-8, 40)}, {geom.Pt(-6, 0), geom.Pt(-6, 40)}} {
+		for i := range l {
+			l[i] = p.toPx(l[i])
+		}
+		p.ink(penned(l, 0.45*p.pen*p.weight))
+	}
+	p.wipe(p.toPx(geom.Pt(0, 18)), 6)
+	got, _, notes, err := trace.Drawing(p.scanned(t), trace.Plate{Scales: []trace.Scale{p.known()}, Sections: []trace.Wanted{{Name: "broken"}}})
+	require.NoError(t, err)
+	for _, seg := range got {
+		_, _, d := outline.Nearest(seg.Start())
+		require.Less(t, d, 0.3, "at %v: %v", seg.Start(), notes)
+	}
+}
