@@ -146,7 +146,7 @@ func (p Piece) Stick(rough float64) float64 {
 func (m *fitting) rough(p *Piece) {
 	p.Rough = p.Long + p.tenons() + 2*m.Shop.Rough
 	if stick := p.Stick(m.Shop.Rough); stick > p.Rough+tipTold {
-		p.Notes = append(p.Notes, "its ends lean the same way: cut "+m.mm(stick)+" off the stick for it, the lean of both ends included")
+		p.Notes = append(p.Notes, "its ends lean the same way: cut "+m.mm(m.format.NoLess(stick))+" off the stick for it, the lean of both ends included")
 	}
 }
 

@@ -108,7 +108,7 @@ func TestCutListSaysTheResult(t *testing.T) {
 			}
 			for _, p := range pieces {
 				require.Contains(t, all, "|"+p.Mark+"|", name)
-				require.Contains(t, all, "rough  "+figure(p.Stick(c.Shop.Rough))+"|", name)
+				require.Contains(t, all, "rough  "+figure(st.Lengths.NoLess(p.Stick(c.Shop.Rough)))+"|", name)
 				for what, mm := range map[string]float64{"back": p.Back, "long": p.Long, "short": p.Short} {
 					if mm > 0.01 {
 						require.Contains(t, all, "  "+figure(mm)+"|", "%s %s %s", name, p.Mark, what)

@@ -359,7 +359,7 @@ func (d pieceDrawing) head() sheet.Drawing {
 	x := b.Width() + 4
 	count := sheet.Text{At: geom.Pt(x, mid), S: fmt.Sprintf("cut %d", p.Count), Size: 15, Weight: sheet.Bold, Anchor: sheet.Left}
 	x += count.Width() + 5
-	rough := sheet.Text{At: geom.Pt(d.width, mid), S: "rough  " + d.st.figure(p.Stick(d.rough)), Size: lengthSize, Anchor: sheet.Right}
+	rough := sheet.Text{At: geom.Pt(d.width, mid), S: "rough  " + d.st.rough(p.Stick(d.rough)), Size: lengthSize, Anchor: sheet.Right}
 	words := sheet.Paragraph{Text: runWords(p), Width: d.width - x - rough.Width() - 5, Size: lengthSize}
 	set, _ := words.Set(geom.Pt(x, 0))
 	box := set.Bounds()

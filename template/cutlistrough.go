@@ -58,7 +58,7 @@ func (l *cutList) roughTable(size, width float64) sheet.Table {
 		if p.Hand == miter.NoHand {
 			hand = ""
 		}
-		rough := l.st.figure(p.Stick(l.c.Shop.Rough))
+		rough := l.st.rough(p.Stick(l.c.Shop.Rough))
 		if l.short(p) {
 			rough = "* " + rough
 		}

@@ -107,7 +107,8 @@ func (s frameSheet) above() strip {
 	}
 	all := d.Bounds()
 	d = d.Add(sheet.Dim{A: on(left.S, 0), B: on(right.S, 0), At: all.Max.Y + 6, Text: s.st.figure(p.Back) + " shoulder to shoulder", Size: figureSize}.Drawing()...)
-	d = d.Add(sheet.Dim{A: on(left.S-f.Tenon, 0), B: on(right.S+f.Tenon, 0), At: all.Max.Y + 14, Text: s.st.figure(p.Back+2*f.Tenon) + " over the tenons", Size: figureSize}.Drawing()...)
+	from, upTo := min(left.S, left.S+left.X*f.RailWidth), max(right.S, right.S+right.X*f.RailWidth) // its tenons end square, past the shoulder that lies farther out
+	d = d.Add(sheet.Dim{A: on(from-f.Tenon, 0), B: on(upTo+f.Tenon, 0), At: all.Max.Y + 14, Text: s.st.figure(upTo-from+2*f.Tenon) + " over the tenons", Size: figureSize}.Drawing()...)
 	out := b.Width()
 	d = d.Add(sheet.Dim{A: to.Apply(b.Min), B: to.Apply(geom.Pt(b.Max.X, b.Min.Y)), At: all.Min.Y - 6, Text: s.st.figure(out) + " over all", Size: figureSize}.Drawing()...)
 	deep := s.st.figure(b.Height())

@@ -16,6 +16,9 @@ const (
 	headingSize = 12.0 // over a drawing
 )
 
+// rough returns a rough length in mm as a figure that is never less than it is.
+func (st Style) rough(mm float64) string { return st.figure(st.Lengths.NoLess(mm)) }
+
 // figure returns a length as it stands on a drawing: 1¾″, or 44.5 without its unit, which unitNote gives.
 func (st Style) figure(mm float64) string {
 	if st.inches() {

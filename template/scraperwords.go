@@ -133,7 +133,7 @@ func (st Style) remainsWords(p scraper.Plan, remains []Remaining) string {
 		if most.AtMost {
 			about = "up to "
 		}
-		words = append(words, fmt.Sprintf("%s%s at the %s (%d)", about, st.fine(most.Depth), kindName(m.Kind), m.Index))
+		words = append(words, fmt.Sprintf("%s%s at the %s (%d)", about, st.noMore(most.Depth), kindName(m.Kind), m.Index))
 	}
 	return strings.Join(words, ", ")
 }

@@ -136,7 +136,7 @@ func (d stickDiagram) holds(c stock.Cut) bool {
 
 // cutText returns the length of n equal cuts beside one another, with their mark where that does not fit into the box.
 func (d stickDiagram) cutText(c stock.Cut, n int) string {
-	text := d.st.figure(c.Length)
+	text := d.st.rough(c.Length)
 	if n > 1 {
 		text = fmt.Sprintf("%d × %s", n, text)
 	}

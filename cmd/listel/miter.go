@@ -64,14 +64,14 @@ func printPieces(out io.Writer, l job.Case, f measure.Format) error {
 	fmt.Fprintf(out, "%s (%s)\n%s\n", l.Title(), l.Case.Name, l.From())
 	for _, m := range l.Result.Moldings {
 		fmt.Fprintf(out, "\n%s: %s (%s)\n", m.Name, m.Profile, l.Profiles[m.Profile].Origin)
-		if err := printTable(out, m.Pieces, f); err != nil {
+		if err := printTable(out, m.Pieces, l.Case.Shop.Rough, f); err != nil {
 			return err
 		}
 		printIndented(out, job.FittingWords(m, f))
 	}
 	if len(l.Result.Beads) > 0 {
 		fmt.Fprint(out, "\nbeads\n")
-		if err := printTable(out, l.Result.Beads, f); err != nil {
+		if err := printTable(out, l.Result.Beads, l.Case.Shop.Rough, f); err != nil {
 			return err
 		}
 		printIndented(out, job.BeadWords(l.Result.Beads, f))
@@ -92,12 +92,13 @@ func printIndented(out io.Writer, lines []string) {
 	}
 }
 
-func printTable(out io.Writer, pieces []miter.Piece, f measure.Format) error {
+// printTable prints a table of pieces, their rough lengths with rough mm left on each end.
+func printTable(out io.Writer, pieces []miter.Piece, rough float64, f measure.Format) error {
 	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "mark\tpieces\trun\thand\tback\tlong\tshort\trough\tleft end\tright end")
 	for _, p := range pieces {
 		fmt.Fprintf(t, "%s\t%d\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", p.Mark, p.Count, p.Run, p.Hand, f.Bare(p.Back), f.Bare(p.Long),
-			f.Bare(p.Short), f.Bare(p.Rough), job.EndWords(p.Ends[0], f), job.EndWords(p.Ends[1], f))
+			f.Bare(p.Short), f.Bare(f.NoLess(p.Stick(rough))), job.EndWords(p.Ends[0], f), job.EndWords(p.Ends[1], f))
 	}
 	return t.Flush()
 }

@@ -239,7 +239,7 @@ func printCuts(out io.Writer, c template.Cutting, f measure.Format) error {
 		}
 		var cuts []string
 		for k, cut := range s.Cuts {
-			text := cut.Mark + " " + f.Bare(cut.Length)
+			text := cut.Mark + " " + f.Bare(f.NoLess(cut.Length))
 			if k > 0 && cut.Run > 0 && s.Cuts[k-1].Run == cut.Run && s.Cuts[k-1].Wrap == cut.Wrap {
 				cuts[len(cuts)-1] += " > " + text // the grain runs on
 				continue

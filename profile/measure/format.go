@@ -119,6 +119,20 @@ func (f Format) Shown(mm float64) float64 {
 	return shown
 }
 
+// NoLess returns the least length in millimeters that is printed without a mark and is not less than mm, dust aside: what a rough length is printed by.
+func (f Format) NoLess(mm float64) float64 {
+	const dust = 0.002 // mm
+	shown := f.Shown(mm)
+	if !(shown < mm-dust) {
+		return shown
+	}
+	step := 0.1
+	if f.Units == Inches {
+		step = MMPerInch / float64(f.round(mm).den)
+	}
+	return f.Shown(shown + step)
+}
+
 // angleShown is how far an angle may be off its tenths, in degrees, before hundredths are shown: at 0.02 degrees a miter 50 mm long opens
 // by less than 0.02 mm.
 const angleShown = 0.02

@@ -203,3 +203,25 @@ func TestFormatDrillSizes(t *testing.T) {
 		assert.InDelta(t, mm, got, 0.00051)
 	}
 }
+
+// A rough length is printed as no less than it is, without a mark; what a saw cannot tell is no more.
+func TestFormatNoLess(t *testing.T) {
+	const in = measure.MMPerInch
+	for _, c := range []struct {
+		f    measure.Format
+		mm   float64
+		want string
+	}{
+		{measure.Format{Units: measure.Inches}, 40 * in, "40"},
+		{measure.Format{Units: measure.Inches}, 40.005 * in, "40 1/64"},
+		{measure.Format{Units: measure.Inches}, (40 + 1.0/64 - 0.005) * in, "40 1/64"},
+		{measure.Format{Units: measure.Inches}, 40*in + 0.001, "40"},
+		{measure.Format{Units: measure.Inches, Fraction: 16}, 40.01 * in, "40 1/16"},
+		{measure.Format{}, 1016.04, "1016.1"},
+		{measure.Format{}, 1016, "1016.0"},
+	} {
+		require.Equal(t, c.want, c.f.Bare(c.f.NoLess(c.mm)), "%v", c)
+		require.GreaterOrEqual(t, c.f.NoLess(c.mm), c.mm-0.002)
+	}
+	require.True(t, math.IsNaN(measure.Format{Units: measure.Inches}.NoLess(math.NaN())))
+}

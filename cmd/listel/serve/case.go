@@ -143,7 +143,7 @@ func (out *caseAnswer) fill(c job.Case, keys library.Keyed, f measure.Format) {
 		out.Moldings = append(out.Moldings, newCaseMolding(i, m, c, f))
 	}
 	for _, p := range c.Result.Beads {
-		out.Beads = append(out.Beads, newCasePiece(p, f))
+		out.Beads = append(out.Beads, newCasePiece(p, c.Case.Shop.Rough, f))
 	}
 	out.BeadsSay = append(out.BeadsSay, job.BeadWords(c.Result.Beads, f)...)
 	out.Notes = append(out.Notes, c.Result.Notes...)

@@ -68,7 +68,7 @@ func newCaseMolding(i int, m miter.MoldingResult, c job.Case, f measure.Format) 
 		From: p.Origin.Where, File: p.Origin.File, Where: p.Origin.String(), Pieces: []casePiece{}, Say: append([]string{}, job.FittingWords(m, f)...),
 	}
 	for _, piece := range m.Pieces {
-		out.Pieces = append(out.Pieces, newCasePiece(piece, f))
+		out.Pieces = append(out.Pieces, newCasePiece(piece, c.Case.Shop.Rough, f))
 	}
 	out.Level, out.Short = level(i, c, f)
 	if len(m.Sections) > 0 {
@@ -105,9 +105,9 @@ func level(i int, c job.Case, f measure.Format) (foot, short string) {
 	return foot, f.Length(gap)
 }
 
-// newCasePiece returns a piece in words.
-func newCasePiece(p miter.Piece, f measure.Format) casePiece {
-	out := casePiece{Mark: p.Mark, Count: p.Count, Run: p.Run, Runs: slices.Clone(p.Runs), Hand: p.Hand, Back: f.Bare(p.Back), Long: f.Bare(p.Long), Short: f.Bare(p.Short), Rough: f.Bare(p.Rough)}
+// newCasePiece returns a piece in words, its rough length with rough mm left on each end.
+func newCasePiece(p miter.Piece, rough float64, f measure.Format) casePiece {
+	out := casePiece{Mark: p.Mark, Count: p.Count, Run: p.Run, Runs: slices.Clone(p.Runs), Hand: p.Hand, Back: f.Bare(p.Back), Long: f.Bare(p.Long), Short: f.Bare(p.Short), Rough: f.Bare(f.NoLess(p.Stick(rough)))}
 	if len(out.Runs) == 0 {
 		out.Runs = []string{p.Run}
 	}
