@@ -138,6 +138,42 @@ func (c *certificate) follow(p *problem, units []int, count func(int) int64, roo
 	return true
 }
 
+// proves returns the bound that the certificate proves of a component, also for the ways to rip its planks that are not listed; 0 if that
+// cannot be followed.
+func (c *certificate) proves(of *component) int64 {
+	p := of.prob
+	var total int64
+	for u, w := range c.unit {
+		total += w * int64(p.units[u].demand)
+	}
+	for i, it := range p.items {
+		if it.have > 0 {
+			total -= int64(it.have) * c.extra[i]
+		}
+	}
+	if total > 0 {
+		c.bound = (total-1)>>c.shift + 1
+	}
+	for _, k := range of.planks {
+		most := p.items[k.item].cost << c.shift
+		if p.items[k.item].have > 0 {
+			most += c.extra[k.item]
+		}
+		rips := certificate{}
+		var all []int
+		for i, b := range k.bins {
+			rips.unit, all = append(rips.unit, c.strip[b]), append(all, i)
+		}
+		if !rips.holds(k.rips, all, k.rips.bins[0].capacity, most, -1) {
+			return 0
+		}
+	}
+	if !c.check(p) {
+		return 0
+	}
+	return c.bound
+}
+
 // unpayable tells whether no sum of prices, as many of each as there are, is at least least and less than the bound.
 func (c *certificate) unpayable(p *problem, least int64) bool {
 	if least >= c.bound {

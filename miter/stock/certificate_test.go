@@ -20,7 +20,7 @@ func problems(t *testing.T, rng *rand.Rand) []*problem {
 	var out []*problem
 	for _, g := range components(classes) {
 		ch, _ := choices(g, 0, roundUp(j.Shop.Kerf), 1)
-		out = append(out, newComponent(&j, g, ch[0], costs).prob)
+		out = append(out, newComponent(&j, g, ch[0], costs, tuning{}).prob)
 	}
 	return out
 }

@@ -130,11 +130,7 @@ func (m *master) hold(s *state) {
 			m.lp.lo[r], m.lp.hi[r] = has, has+more
 		}
 	}
-	for _, i := range m.p.limited {
-		if r := m.item[i]; r >= 0 {
-			m.lp.hi[r] = float64(s.left[i])
-		}
-	}
+	m.holdItems(s)
 	if s.most == nil {
 		return
 	}
@@ -149,6 +145,31 @@ func (m *master) hold(s *state) {
 			m.lp.addRow(0, plenty)
 		}
 		m.lp.hi[m.caps[i]] = m.mayBuy(s, i)
+	}
+}
+
+// holdItems sets how many of each item may and must be bought.
+func (m *master) holdItems(s *state) {
+	for _, of := range m.p.sourcesOf {
+		i := m.p.sources[of[0]].item
+		need := 0
+		if s.need != nil {
+			need = s.need[i]
+		}
+		if m.item[i] < 0 && len(of) > 1 && (need > 0 || s.left[i] != unlimited) {
+			m.item[i] = m.lp.m
+			for _, source := range of {
+				c := &m.lp.cols[m.cols[source]]
+				c.at = append(c.at, entry{int32(m.lp.m), 1})
+			}
+			m.lp.addRow(0, plenty)
+		}
+		if r := m.item[i]; r >= 0 {
+			m.lp.lo[r], m.lp.hi[r] = float64(need), plenty
+			if s.left[i] != unlimited {
+				m.lp.hi[r] = float64(s.left[i])
+			}
+		}
 	}
 }
 
@@ -178,6 +199,14 @@ func (m *master) addSource(i int) {
 	}
 	m.of = append(m.of, bought{source: i})
 	m.lp.add(c)
+}
+
+// grow adds the problem's sources that came later.
+func (m *master) grow() {
+	for i := len(m.cols); i < len(m.p.sources); i++ {
+		m.cols, m.caps = append(m.cols, len(m.lp.cols)), append(m.caps, -1)
+		m.addSource(i)
+	}
 }
 
 // patKey returns what tells a strip cut from any other.
@@ -355,28 +384,4 @@ func (m *master) shut(b int) {
 type liked struct {
 	filled
 	x float64
-}
-
-// byLength returns values in proportion to the lengths, as dear as the cheapest source allows: duals without a linear
-// program.
-func byLength(p *problem) []int64 {
-	pi := make([]int64, len(p.units))
-	for c, bins := range p.binsOf {
-		least := math.Inf(1) // money per length
-		for _, b := range bins {
-			for _, s := range p.givers[b] {
-				var sum int64
-				for _, g := range p.sources[s].gives {
-					sum += int64(g.n) * p.bins[g.bin].capacity
-				}
-				if sum > 0 {
-					least = min(least, float64(p.price(s)<<p.scale)/float64(sum))
-				}
-			}
-		}
-		for u := p.unitsOf[c][0]; u < p.unitsOf[c][1]; u++ {
-			pi[u] = int64(min(least*float64(p.units[u].size), float64(p.topDual)))
-		}
-	}
-	return pi
 }

@@ -35,7 +35,7 @@ type purchase struct {
 	nodes  int64 // to be given next
 }
 
-// A countNode is a box of purchases that is kept open. It says only in what source it differs from the box it was split from: where a board can be
+// A countNode is a box of purchases that is kept open. It says only in what source or item it differs from the box it was split from: where a board can be
 // ripped in thousands of ways, there are as many sources.
 type countNode struct {
 	bound  int64
@@ -44,15 +44,17 @@ type countNode struct {
 	from   *basis     // where the linear program stood for the node it was split from
 	parent *countNode // nil for the first box
 	source int        // of which at least bought and at most most more are bought, unlike in the parent; -1 for none
+	item   int        // of which the same holds, whatever source it is; -1 for none
 	bought int
 	most   int
 }
 
-// A box is a node with all that it says: at least bought of each source, at most most more.
+// A box is a node with all that it says: at least bought of each source, at most most more; and of each item, over all its
+// sources, at least least and at most room more.
 type box struct {
 	*countNode
-	bought []int
-	most   []int
+	bought, most []int // by source
+	least, room  []int // by item; nil where no item is held back
 }
 
 // countNodesCap bounds the boxes kept open, some 100 bytes each.
@@ -74,24 +76,27 @@ func (h *countHeap) Pop() any {
 }
 
 func newCounts(p *problem, base *state, top int64, r reach, known []filled, eff *effort, tune tuning) *counts {
-	return &counts{p: p, base: base, known: known, eff: eff, tune: tune, r: r, top: top}
+	c := &counts{p: p, base: base, known: known, eff: eff, tune: tune, r: r, top: top}
+	c.first = box{&countNode{source: -1, item: -1}, make([]int, len(p.sources)), slices.Repeat([]int{unlimited}, len(p.sources)),
+		make([]int, len(p.items)), slices.Repeat([]int{unlimited}, len(p.items))}
+	for i := range p.sources {
+		switch item := p.sources[i].item; {
+		case p.price(i) > 0:
+		case p.items[item].have == unlimited:
+			c.first.most[i] = p.demand() // a strip for each unit is enough
+		case len(p.sourcesOf) == len(p.sources):
+			// what costs nothing and can be used in one way only is taken at once
+			c.first.bought[i], c.first.most[i] = base.left[item], 0
+		}
+	}
+	return c
 }
 
 // run searches for plans that cost less than top, from a bound already known. It returns the bound reached: top when
 // there is no better plan than the best found.
 func (c *counts) run(bound int64) int64 {
-	root := box{&countNode{bound: bound, source: -1}, make([]int, len(c.p.sources)), make([]int, len(c.p.sources))}
-	for i := range root.most {
-		root.most[i] = unlimited
-		if c.p.price(i) == 0 && c.p.items[c.p.sources[i].item].have != unlimited && len(c.p.sourcesOf) == len(c.p.sources) {
-			// what costs nothing and can be used in one way only is taken at once
-			root.bought[i], root.most[i] = c.base.left[c.p.sources[i].item], 0
-		} else if c.p.price(i) == 0 {
-			root.most[i] = c.p.demand() // a strip for each unit is enough
-		}
-	}
-	c.first = root
-	heap.Push(&c.open, root.countNode)
+	c.first.bound = bound
+	heap.Push(&c.open, c.first.countNode)
 	for len(c.open) > 0 {
 		n := c.open[0]
 		if n.bound >= c.top {
@@ -143,39 +148,57 @@ func (c *counts) cutOrDefer(q purchase) *packing {
 
 // box returns a node with all that it says.
 func (c *counts) box(n *countNode) box {
-	b := box{n, slices.Clone(c.first.bought), slices.Clone(c.first.most)}
-	said := make([]bool, len(b.bought))
-	for ; n != nil; n = n.parent {
-		if i := n.source; i >= 0 && !said[i] { // the youngest word counts
+	b := box{n, slices.Clone(c.first.bought), slices.Clone(c.first.most), slices.Clone(c.first.least), slices.Clone(c.first.room)}
+	said, saidOf := make([]bool, len(b.bought)), make([]bool, len(b.least))
+	for ; n != nil; n = n.parent { // the youngest word counts
+		if i := n.source; i >= 0 && !said[i] {
 			b.bought[i], b.most[i], said[i] = n.bought, n.most, true
+		}
+		if i := n.item; i >= 0 && !saidOf[i] {
+			b.least[i], b.room[i], saidOf[i] = n.bought, n.most, true
 		}
 	}
 	return b
 }
 
-// state returns the state in which a box's purchases are made.
-func (c *counts) state(n box) (*state, int64) {
-	s := c.base.clone()
+// state returns the state in which a box's purchases are made, what it has cost by then, and whether there is as much of everything.
+func (c *counts) state(n box) (s *state, cost int64, ok bool) {
+	s = c.base.clone()
 	s.most = n.most
-	var cost int64
+	bought := make([]int, len(c.p.items))
 	for i, k := range n.bought {
 		src := c.p.sources[i]
 		cost += int64(k) * c.p.price(i)
-		if s.left[src.item] != unlimited {
-			s.left[src.item] -= k
-		}
+		bought[src.item] += k
 		for _, g := range src.gives {
 			s.avail[g.bin] += k * g.n
 		}
 	}
-	return s, cost
+	if n.least != nil {
+		s.need = make([]int, len(bought))
+	}
+	ok = true
+	for i, k := range bought {
+		if n.least != nil {
+			s.need[i] = max(0, n.least[i]-k)
+			if most := n.least[i] + n.room[i]; n.room[i] != unlimited && (s.left[i] == unlimited || most < s.left[i]) {
+				s.left[i] = most
+			}
+		}
+		if s.left[i] == unlimited {
+			continue
+		}
+		s.left[i] -= k
+		ok = ok && s.left[i] >= 0 && (s.need == nil || s.need[i] <= s.left[i])
+	}
+	return s, cost, ok
 }
 
 // expand solves a node's linear program and branches, or settles it.
 func (c *counts) expand(node *countNode) {
 	n := c.box(node)
-	s, cost := c.state(n)
-	if slices.ContainsFunc(s.left, func(l int) bool { return l < unlimited }) {
+	s, cost, ok := c.state(n)
+	if !ok {
 		return
 	}
 	if b := c.recalled(s, cost); b > n.bound {
@@ -188,23 +211,18 @@ func (c *counts) expand(node *countNode) {
 	if n.bound >= c.top {
 		return
 	}
-	var d *duals
-	if c.lp == nil {
-		c.lp = newMaster(c.p, s, c.eff, c.tune, c.known...)
-		c.lp.quick = true
-		d = c.lp.solve(s)
-	} else {
-		d = c.lp.again(s, n.from)
-	}
-	c.recall(d)
+	d := c.solve(s, n.from)
 	bound := max(n.bound, c.r.up(cost+d.bound(c.p, s)))
 	if bound >= c.top {
 		return
 	}
 	y := c.lp.buys(s)
 	n.from = c.lp.lp.mark()
-	at := c.lp.branch(y)
-	if at >= 0 {
+	if item, bought := c.lp.branchItem(y); item >= 0 {
+		c.splitItem(n, bound, item, int(math.Floor(bought))+itemBought(c.p, n, item))
+		return
+	}
+	if at := c.lp.branch(y); at >= 0 {
 		c.split(n, bound, at, int(math.Floor(y[at])))
 		return
 	}
@@ -213,6 +231,20 @@ func (c *counts) expand(node *countNode) {
 		whole[i] += int(math.Round(v))
 	}
 	c.settle(n, bound, whole)
+}
+
+// solve solves the linear program for a state, from a basis that is near, and keeps the duals.
+func (c *counts) solve(s *state, from *basis) *duals {
+	var d *duals
+	if c.lp == nil {
+		c.lp = newMaster(c.p, s, c.eff, c.tune, c.known...)
+		c.lp.quick = true
+		d = c.lp.solve(s)
+	} else {
+		d = c.lp.again(s, from)
+	}
+	c.recall(d)
+	return d
 }
 
 // recalledCap is how many duals of earlier boxes are tried on a new one before its linear program is solved.
@@ -247,6 +279,35 @@ func (c *counts) split(n box, bound int64, i, k int) {
 	}
 }
 
+// itemBought returns how many of an item a box has bought.
+func itemBought(p *problem, n box, item int) int {
+	k := 0
+	for i, b := range n.bought {
+		if p.sources[i].item == item {
+			k += b
+		}
+	}
+	return k
+}
+
+// splitItem opens the boxes that buy at most k of an item, and at least k+1.
+func (c *counts) splitItem(n box, bound int64, item, k int) {
+	more := unlimited
+	if n.room[item] != unlimited {
+		more = n.least[item] + n.room[item] - k - 1
+	}
+	if more >= 0 || more == unlimited {
+		heap.Push(&c.open, c.partItem(n, bound, item, k+1, more))
+	}
+	heap.Push(&c.open, c.partItem(n, bound, item, n.least[item], k-n.least[item]))
+}
+
+// partItem returns the part of a box in which at least bought and at most most more of an item are bought.
+func (c *counts) partItem(n box, bound int64, item, bought, most int) *countNode {
+	c.seq++
+	return &countNode{bound: bound, depth: n.depth + 1, seq: c.seq, from: n.from, parent: n.countNode, source: -1, item: item, bought: bought, most: most}
+}
+
 // openMore opens the box that buys more than k more of source i, if it may.
 func (c *counts) openMore(n box, bound int64, i, k int) {
 	switch most := n.most[i]; {
@@ -260,7 +321,7 @@ func (c *counts) openMore(n box, bound int64, i, k int) {
 // part returns the part of a box in which at least bought and at most most more of source i are bought.
 func (c *counts) part(n box, bound int64, i, bought, most int) *countNode {
 	c.seq++
-	return &countNode{bound: bound, depth: n.depth + 1, seq: c.seq, from: n.from, parent: n.countNode, source: i, bought: bought, most: most}
+	return &countNode{bound: bound, depth: n.depth + 1, seq: c.seq, from: n.from, parent: n.countNode, source: i, item: -1, bought: bought, most: most}
 }
 
 // settle asks whether the units can be cut from what is bought, and if not opens boxes for everything else in the node.
@@ -285,7 +346,10 @@ func (c *counts) settle(n box, bound int64, whole []int) {
 // cut looks for a way to cut each class's units from what is bought.
 func (c *counts) cut(whole []int, nodes int64) (k *packing, exhausted bool) {
 	k = &packing{bought: whole, cost: c.p.costOf(whole)}
-	s, _ := c.state(box{bought: whole})
+	s, _, ok := c.state(box{bought: whole})
+	if !ok {
+		return nil, true
+	}
 	if c.packers == nil {
 		known := c.known
 		if c.lp != nil {

@@ -15,10 +15,14 @@
 // A linear program over cutting patterns, its columns made as they are needed by a knapsack in whole numbers, says what each
 // piece is worth. Those worths are rounded down to whole numbers and completed by exact knapsacks, so that they prove a
 // bound whatever the floating point did: no strip holds pieces worth more than the strip costs. The bound is raised to the
-// next cost that can be paid at all. If a plan made in one go does not meet it, a depth-first search over maximal
-// patterns looks for one that does; if that is slow, the numbers of sticks bought are enumerated, best bound first, each
-// settled by the same search. A plan is proven when its cost is met by worths that separate code has checked, or
+// next cost that can be paid at all. If a plan made in one go, or board by board, does not meet it, a depth-first search over maximal
+// patterns looks for one that does; if that is slow, the numbers bought are enumerated, best bound first, of each item and then of each
+// way to rip it, each settled by the same search. A plan is proven when its cost is met by worths that separate code has checked, or
 // when everything cheaper has been exhausted. Among plans of least cost the one with the longest single leftover is taken.
+//
+// Boards are ripped to no more strips of a class than hold all of it, but for one that may be left over whole. Where there are still too many ways to
+// rip them to list, as with dozens of sections from the same boards, the ways are made as they are needed too, by a knapsack over the
+// width; the bound then holds for all of them, and the plan is the best found with those made.
 //
 // Effort is counted in nodes, so that the same job gives the same plan; the context stops it by the clock (DefaultTime
 // is a good limit), and the plan then says so and states the gap.

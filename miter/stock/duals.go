@@ -2,6 +2,7 @@ package stock
 
 import (
 	"cmp"
+	"math"
 	"math/bits"
 	"slices"
 )
@@ -22,6 +23,7 @@ type state struct {
 	avail []int // strips by bin
 	left  []int // items by item; unlimited stays unlimited
 	most  []int // how many of each source may still be bought, unlimited mostly; nil when no source is held back
+	need  []int // how many of each item are still to be bought at least; nil when none is
 	money int64
 }
 
@@ -41,7 +43,7 @@ func (p *problem) start(money int64) *state {
 func (s *state) clone() *state {
 	c := *s
 	c.rem, c.avail, c.left = slices.Clone(s.rem), slices.Clone(s.avail), slices.Clone(s.left)
-	c.most = slices.Clone(s.most)
+	c.most, c.need = slices.Clone(s.most), slices.Clone(s.need)
 	return &c
 }
 
@@ -116,7 +118,7 @@ func (d *duals) worth(p *problem, s int) int64 {
 // more than that; else 0, 0.
 func (d *duals) tooDear(p *problem, s *state) (price, worth int64) {
 	for i, src := range p.sources {
-		if p.items[src.item].have != unlimited || s.most != nil && s.most[i] != unlimited {
+		if s.left[src.item] != unlimited || s.most != nil && s.most[i] != unlimited {
 			continue
 		}
 		w, c := d.worth(p, i), p.price(i)<<p.scale
@@ -136,6 +138,9 @@ func (d *duals) slack(p *problem, s *state) int64 {
 	}
 	if s.most != nil {
 		t += d.gains(p, s)
+		if t < noWay/2 {
+			return t
+		}
 	} else {
 		for _, i := range p.limited {
 			t += int64(s.left[i]) * d.extra[i]
@@ -147,14 +152,18 @@ func (d *duals) slack(p *problem, s *state) int64 {
 	return t
 }
 
-// gains returns the most that the sources which may still be bought are worth beyond their prices, where sources are held
-// back one by one: of each item those worth most first.
+// gains returns the most that the sources which may still be bought are worth beyond their prices, where sources and items are held
+// back one by one: of each item those worth most first, and as many as it needs at least even if they lose.
 func (d *duals) gains(p *problem, s *state) int64 {
 	var t int64
 	for _, of := range p.sourcesOf {
-		left := s.left[p.sources[of[0]].item]
+		item := p.sources[of[0]].item
+		left, need := s.left[item], 0
+		if s.need != nil {
+			need = s.need[item]
+		}
 		best := of
-		if len(of) > 1 && left != unlimited {
+		if len(of) > 1 && (left != unlimited || need > 0) {
 			best = slices.Clone(of)
 			slices.SortFunc(best, func(a, b int) int { return cmp.Compare(d.over[b], d.over[a]) })
 		}
@@ -164,27 +173,45 @@ func (d *duals) gains(p *problem, s *state) int64 {
 				n = left
 			}
 			g := d.over[i]
-			if g <= 0 || n == 0 {
-				continue // an unlimited source is never worth more than its price
+			if g <= 0 && (n == unlimited || n > need) {
+				n = need // an unlimited source is never worth more than its price
 			}
 			t += int64(n) * g
+			if need -= n; need < 0 {
+				need = 0
+			}
 			if left != unlimited {
 				left -= n
 			}
+		}
+		if need > 0 {
+			return noWay
 		}
 	}
 	return t
 }
 
+// noWay is the slack of a state in which more of an item is to be bought than may be.
+const noWay = -1 << 60
+
 // holds tells whether the duals prove anything of a state, though they were made for another: no source of which as many
 // may be bought as one likes is worth more than its price.
 func (d *duals) holds(p *problem, s *state) bool {
 	for i, over := range d.over {
-		if over > 0 && (s.most == nil || s.most[i] == unlimited) && p.items[p.sources[i].item].have == unlimited {
+		if over > 0 && (s.most == nil || s.most[i] == unlimited) && s.left[p.sources[i].item] == unlimited {
 			return false
 		}
 	}
 	return true
+}
+
+// values returns what each unit is worth, more than nothing.
+func (d *duals) values() []int64 {
+	v := slices.Clone(d.pi)
+	for i := range v {
+		v[i]++
+	}
+	return v
 }
 
 // bound returns the least cost, in whole money, of completing a state that owns nothing yet.
@@ -192,6 +219,30 @@ func (d *duals) bound(p *problem, s *state) int64 {
 	broke := *s
 	broke.money = 0
 	return ceilDiv(-d.slack(p, &broke), 1<<p.scale)
+}
+
+// byLength returns values in proportion to the lengths, as dear as the cheapest source allows: duals without a linear
+// program.
+func byLength(p *problem) []int64 {
+	pi := make([]int64, len(p.units))
+	for c, bins := range p.binsOf {
+		least := math.Inf(1) // money per length
+		for _, b := range bins {
+			for _, s := range p.givers[b] {
+				var sum int64
+				for _, g := range p.sources[s].gives {
+					sum += int64(g.n) * p.bins[g.bin].capacity
+				}
+				if sum > 0 {
+					least = min(least, float64(p.price(s)<<p.scale)/float64(sum))
+				}
+			}
+		}
+		for u := p.unitsOf[c][0]; u < p.unitsOf[c][1]; u++ {
+			pi[u] = int64(min(least*float64(p.units[u].size), float64(p.topDual)))
+		}
+	}
+	return pi
 }
 
 // mulDiv returns v*num/den rounded down, exactly, for v, num >= 0 and num < den.

@@ -77,7 +77,9 @@ func (p *problem) lengthen(a *answer, d *duals, known []filled, past []*duals, p
 			a.leftProven = a.proven && sure
 			return
 		}
-		for _, s := range l.spots() {
+		spots, whole := l.spots()
+		a.leftProven = a.proven && whole
+		for _, s := range spots {
 			if s.left > a.left && !l.shrink(s) {
 				a.leftProven = false
 			}
@@ -85,10 +87,13 @@ func (p *problem) lengthen(a *answer, d *duals, known []filled, past []*duals, p
 	})
 }
 
-// spots lists the strips that could have a longer leftover than the plan's, the most hopeful first.
-func (l *lengthening) spots() []spot {
-	var out []spot
+// spots lists the strips that could have a longer leftover than the plan's, the most hopeful first; whole is false when the effort
+// ran out on the way.
+func (l *lengthening) spots() (out []spot, whole bool) {
 	for i, src := range l.p.sources {
+		if !l.eff.spend(1) {
+			return out, false
+		}
 		if l.p.price(i) > l.a.plan.cost || l.p.items[src.item].have == 0 {
 			continue
 		}
@@ -106,7 +111,7 @@ func (l *lengthening) spots() []spot {
 		}
 	}
 	slices.SortStableFunc(out, func(a, b spot) int { return cmp.Compare(b.left, a.left) })
-	return out
+	return out, true
 }
 
 // least returns what a strip of a source must hold at least by the duals.

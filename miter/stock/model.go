@@ -12,7 +12,8 @@ type component struct {
 	prob    *problem
 	items   []int     // item of the problem: index in the job's stock
 	blocks  [][]block // unit of the problem: what may be cut for it
-	whole   bool      // nothing was left out of the problem
+	planks  []*plank  // items of which not all ways to rip them are in the problem
+	low     int64     // no plan costs less, however planks are ripped
 }
 
 // A block is what is cut in one go: a piece, or a run of a wrap.
@@ -60,12 +61,12 @@ func components(classes []*class) [][]*class {
 }
 
 // newComponent makes the problem of some classes with their wraps divided as ch says.
-func newComponent(j *Job, classes []*class, ch choice, costs []int64) *component {
-	c := &component{job: j, classes: classes, prob: &problem{steps: make([]int64, len(classes))}, whole: true}
+func newComponent(j *Job, classes []*class, ch choice, costs []int64, tune tuning) *component {
+	c := &component{job: j, classes: classes, prob: &problem{steps: make([]int64, len(classes))}}
 	for i := range classes {
 		c.addUnits(i, ch[i])
 	}
-	c.addSources(costs)
+	c.addSources(costs, tune)
 	c.prob.index()
 	return c
 }
@@ -125,7 +126,7 @@ func newBlock(cuts []cut, kerf, safe int64) block {
 }
 
 // addSources adds the items that serve the classes, each with the ways to rip it.
-func (c *component) addSources(costs []int64) {
+func (c *component) addSources(costs []int64, tune tuning) {
 	for item := range c.job.Stock {
 		var of []int
 		var uses []use
@@ -141,12 +142,12 @@ func (c *component) addSources(costs []int64) {
 		}
 		c.items = append(c.items, item)
 		c.prob.items = append(c.prob.items, supply{cost: costs[item], have: c.job.Stock[item].Have})
-		c.addWays(len(c.items)-1, of, uses)
+		c.addWays(len(c.items)-1, of, uses, tune)
 	}
 }
 
 // addWays adds the ways to use one item for the classes of.
-func (c *component) addWays(item int, of []int, uses []use) {
+func (c *component) addWays(item int, of []int, uses []use, tune tuning) {
 	var sharing, each, most = []int{}, []int64{}, []int{}
 	for k, u := range uses {
 		if u.width == 0 {
@@ -160,8 +161,16 @@ func (c *component) addWays(item int, of []int, uses []use) {
 		return
 	}
 	most[slices.Index(each, slices.Min(each))]++ // a strip to be left over whole
-	ways, whole := rips(c.job.board(c.items[item]), each, most)
-	c.whole = c.whole && whole
+	ways, whole := rips(c.job.board(c.items[item]), each, most, tune.ripCap(ripCap))
+	if !whole {
+		var classes []int
+		var shared []use
+		for _, k := range sharing {
+			classes, shared = append(classes, of[k]), append(shared, uses[k])
+		}
+		c.addPlank(item, classes, shared, most)
+		return
+	}
 	for _, w := range ways {
 		var r []ripped
 		var us []use

@@ -46,6 +46,9 @@ func (p *problem) optimum(eff *effort, tune tuning) answer {
 	}
 	if a.bound < top && !eff.over() {
 		c := newCounts(p, s, top, r, known, eff, tune)
+		if !tune.noGreedy {
+			c.dive(a.bound)
+		}
 		bound := c.run(a.bound)
 		if c.lp != nil {
 			known, past, packers = c.lp.patterns(), c.past, c.packers
@@ -84,9 +87,18 @@ func (p *problem) firstPlan(d *duals, eff *effort, tune tuning) *packing {
 	if tune.noGreedy {
 		return nil
 	}
-	var best *packing
+	best := p.made
+	if best != nil { // sources were added since
+		best.bought = append(best.bought, make([]int, len(p.sources)-len(best.bought))...)
+	}
 	for _, value := range [][]int64{d.pi, p.sizes()} {
 		if k := p.greedy(p.start(p.dearest()), d, value, eff, tune); k != nil && (best == nil || k.cost < best.cost) {
+			best = k
+		}
+	}
+	v := d.values()
+	if k := p.boardwise(p.start(0), make([]int, len(p.sources)), v, eff, tune); k != nil && p.check(k) {
+		if best == nil || k.cost < best.cost {
 			best = k
 		}
 	}

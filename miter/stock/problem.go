@@ -61,10 +61,11 @@ type problem struct {
 	limited   []int    // items with a limited count
 	longTail  bool     // some unit has a tail
 	scale     uint     // duals are in money << scale
+	made      *packing // a plan known beforehand, or nil
 	topDual   int64    // greatest dual of a unit: far more than any source costs
 }
 
-// index fills the tables that follow from units, bins, sources and items.
+// index fills the tables that follow, anew if sources were added, from units, bins, sources and items.
 func (p *problem) index() {
 	classes := 0
 	for _, b := range p.bins {
@@ -102,6 +103,7 @@ func (p *problem) index() {
 		}
 		p.plain[i] = len(s.gives) == 1 && s.gives[0].n == 1 && p.items[s.item].have == unlimited
 	}
+	p.limited = nil
 	var dearest int64
 	for i, it := range p.items {
 		dearest = max(dearest, it.cost)

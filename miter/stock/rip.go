@@ -7,13 +7,13 @@ const ripCap = 2000
 
 // rips returns the greatest ways to rip a board: numbers of strips for each class, of which none could be raised. width is
 // the board's, each[i] what a strip of class i takes of it, one kerf included in both, and most[i] > 0 how many strips of
-// it can be of use. whole is false when there are more than ripCap.
-func rips(width int64, each []int64, most []int) (out [][]int, whole bool) {
+// it can be of use. whole is false when there are more than limit.
+func rips(width int64, each []int64, most []int, limit int) (out [][]int, whole bool) {
 	now := make([]int, len(each))
 	whole = true
 	var fill func(i int, left int64)
 	fill = func(i int, left int64) {
-		if len(out) >= ripCap {
+		if len(out) >= limit {
 			whole = false
 			return
 		}

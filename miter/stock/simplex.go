@@ -58,8 +58,24 @@ func (s *simplex) add(c column) {
 	s.in, s.off = append(s.in, false), append(s.off, false)
 }
 
-// addRow adds a row whose entries are already in the columns, its logical in the basis.
+// addRow adds a row whose entries are already in the columns, its logical in the basis. There is no inverse to keep before the first
+// restart.
 func (s *simplex) addRow(lo, hi float64) {
+	m := s.m
+	var x float64
+	if s.inv != nil {
+		x = s.growInverse()
+	}
+	s.m = m + 1
+	s.lo, s.hi = append(s.lo, lo), append(s.hi, hi)
+	s.first = append(s.first, -1)
+	s.basis, s.x = append(s.basis, int32(-1-m)), append(s.x, x)
+	s.y, s.w = append(s.y, 0), append(s.w, 0)
+	s.inRow, s.atHi = append(s.inRow, true), append(s.atHi, false)
+}
+
+// growInverse makes room in the inverse for one row more, and returns where the row stands.
+func (s *simplex) growInverse() (x float64) {
 	m := s.m
 	inv := make([]float64, (m+1)*(m+1))
 	for i := range m {
@@ -67,7 +83,6 @@ func (s *simplex) addRow(lo, hi float64) {
 	}
 	last := inv[m*(m+1):]
 	last[m] = -1
-	var x float64
 	for i, v := range s.basis {
 		if v < 0 {
 			continue
@@ -82,17 +97,16 @@ func (s *simplex) addRow(lo, hi float64) {
 			}
 		}
 	}
-	s.inv, s.m = inv, m+1
-	s.lo, s.hi = append(s.lo, lo), append(s.hi, hi)
-	s.first = append(s.first, -1)
-	s.basis, s.x = append(s.basis, int32(-1-m)), append(s.x, x)
-	s.y, s.w = append(s.y, 0), append(s.w, 0)
-	s.inRow, s.atHi = append(s.inRow, true), append(s.atHi, false)
+	s.inv = inv
+	return x
 }
 
 // restart goes back to the basis of artificials and logicals, keeping the columns.
 func (s *simplex) restart() {
 	m := s.m
+	if s.inv == nil {
+		s.inv = make([]float64, m*m)
+	}
 	clear(s.inv)
 	clear(s.in)
 	clear(s.atHi)

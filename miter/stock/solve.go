@@ -155,10 +155,16 @@ func (j *Job) cheapest(classes []*class, ways []choice, costs []int64, eff *effo
 	none = true
 	bound := int64(1) << 62
 	for i, ch := range ways {
-		s := &solved{component: newComponent(j, classes, ch, costs), choice: ch}
+		s := &solved{component: newComponent(j, classes, ch, costs, tune), choice: ch}
 		share := (eff.limit - eff.nodes) / int64(len(ways)-i)
-		eff.within(max(share, 1), func() { s.answer = s.prob.optimum(eff, tune) })
-		none = none && s.answer.none && s.whole
+		eff.within(max(share, 1), func() {
+			s.ripPlanks(eff, tune)
+			s.answer = s.prob.optimum(eff, tune)
+		})
+		if len(s.planks) > 0 {
+			s.answer.none, s.bound, s.leftProven = false, s.low, false // there are ways to rip that were not asked
+		}
+		none = none && s.answer.none
 		if !s.answer.none {
 			bound = min(bound, s.bound)
 		}
@@ -167,11 +173,9 @@ func (j *Job) cheapest(classes []*class, ways []choice, costs []int64, eff *effo
 		}
 	}
 	if best != nil {
-		best.bound = min(bound, best.answer.plan.cost)
-		best.proven = best.bound == best.answer.plan.cost && best.whole
-		if !best.whole {
-			best.bound = 0
-		}
+		cost := best.answer.plan.cost
+		best.bound = min(newReach(best.prob.items, cost).up(bound), cost)
+		best.proven = best.bound == cost
 	}
 	return best, none
 }
@@ -197,9 +201,12 @@ func (j *Job) looseBound(classes []*class, costs []int64, eff *effort, tune tuni
 			ch[i] = append(ch[i], copies)
 		}
 	}
-	p := newComponent(j, classes, ch, costs).prob
-	s := p.start(0)
-	return newMaster(p, s, eff, tune).solve(s).bound(p, s)
+	c := newComponent(j, classes, ch, costs, tune)
+	if c.ripPlanks(eff, tune); len(c.planks) > 0 {
+		return c.low
+	}
+	s := c.prob.start(0)
+	return newMaster(c.prob, s, eff, tune).solve(s).bound(c.prob, s)
 }
 
 // scarce returns the error for a rack that is too small.

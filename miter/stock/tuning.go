@@ -10,6 +10,7 @@ type tuning struct {
 	noRefresh bool // no duals computed anew within the search
 	noGreedy  bool // no first plan before the search
 	noWorths  bool // no worths refuse a purchase's strips: every question about them is searched
+	planks    bool // no way to rip boards is listed beforehand
 	noListing bool // purchases of least cost are not listed: the longest leftover is looked for over boxes of them
 }
 
@@ -19,6 +20,13 @@ func (t tuning) knapNodes(usual int) int {
 		return 0
 	case t.ceilings:
 		return 20
+	}
+	return usual
+}
+
+func (t tuning) ripCap(usual int) int {
+	if t.planks {
+		return 0
 	}
 	return usual
 }
