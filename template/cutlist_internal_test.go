@@ -112,62 +112,55 @@ func cross3(a, b [3]float64) [3]float64 {
 	return [3]float64{a[1]*b[2] - a[2]*b[1], a[2]*b[0] - a[0]*b[2], a[0]*b[1] - a[1]*b[0]}
 }
 
-// The saw as it is drawn, with the section lying as it is drawn, cuts the plane of the end, and leaves the piece on the side that is
-// marked: the angles on the sheets against the plan's geometry.
-func TestSawAsDrawnCutsTheEnd(t *testing.T) {
-	ends := 0
+// eachSaw calls check with every setting of the saw for every end of the cases' moldings.
+func eachSaw(t *testing.T, check func(name string, p miter.Piece, end int, s miter.Saw)) {
 	for name, r := range cutCases(t) {
 		for _, m := range r.Moldings {
 			for _, p := range m.Pieces {
 				for i, e := range p.Ends {
-					saws := []miter.Saw{e.Standing}
+					check(name, p, i, e.Standing)
 					if e.Flat != nil {
-						saws = append(saws, *e.Flat)
-					}
-					for _, s := range saws {
-						ends++
-						bed := bedOf(s, *p.Section)
-						right := -bed.toFence.Cross(bed.up) // which way along the fence the piece's right end points
-						var k sidesKept
-						k.note(s, 0)
-						d1, d2 := bladeVectors(s)
-						normal := cross3(d1, d2)
-						outward := [3]float64{right * e.Cut.X, bed.toFence.X, bed.up.X}
-						upward := [3]float64{right * e.Cut.Y, bed.toFence.Y, bed.up.Y}
-						require.InDelta(t, 0, dot3(normal, outward), 1e-9, "%s %s end %d", name, p.Mark, i)
-						require.InDelta(t, 0, dot3(normal, upward), 1e-9, "%s %s end %d", name, p.Mark, i)
-						body := right
-						if i == 1 {
-							body = -right
-						}
-						require.Equal(t, body, -handSign(s.Keep), "%s %s end %d keeps the piece on its side", name, p.Mark, i)
+						check(name, p, i, *e.Flat)
 					}
 				}
 			}
 		}
 	}
+}
+
+// The saw as it is drawn, with the section lying as it is drawn, cuts the plane of the end, and leaves the piece on the side that is
+// marked: the angles on the sheets against the plan's geometry.
+func TestSawAsDrawnCutsTheEnd(t *testing.T) {
+	ends := 0
+	eachSaw(t, func(name string, p miter.Piece, i int, s miter.Saw) {
+		ends++
+		e := p.Ends[i]
+		bed := bedOf(s, *p.Section)
+		right := -bed.toFence.Cross(bed.up) // which way along the fence the piece's right end points
+		var k sidesKept
+		k.note(s, 0)
+		d1, d2 := bladeVectors(s)
+		normal := cross3(d1, d2)
+		outward := [3]float64{right * e.Cut.X, bed.toFence.X, bed.up.X}
+		upward := [3]float64{right * e.Cut.Y, bed.toFence.Y, bed.up.Y}
+		require.InDelta(t, 0, dot3(normal, outward), 1e-9, "%s %s end %d", name, p.Mark, i)
+		require.InDelta(t, 0, dot3(normal, upward), 1e-9, "%s %s end %d", name, p.Mark, i)
+		body := right
+		if i == 1 {
+			body = -right
+		}
+		require.Equal(t, body, -handSign(s.Keep), "%s %s end %d keeps the piece on its side", name, p.Mark, i)
+	})
 	require.Greater(t, ends, 60)
 }
 
 // The section lies on the table and touches the fence.
 func TestSectionTouchesTableAndFence(t *testing.T) {
-	for name, r := range cutCases(t) {
-		for _, m := range r.Moldings {
-			for _, p := range m.Pieces {
-				for _, e := range p.Ends {
-					saws := []miter.Saw{e.Standing}
-					if e.Flat != nil {
-						saws = append(saws, *e.Flat)
-					}
-					for _, s := range saws {
-						b := p.Section.Outline.Transform(bedOf(s, *p.Section).lay(*p.Section)).Bounds()
-						require.InDelta(t, 0, b.Min.X, 1e-9, name)
-						require.InDelta(t, 0, b.Min.Y, 1e-9, name)
-					}
-				}
-			}
-		}
-	}
+	eachSaw(t, func(name string, p miter.Piece, _ int, s miter.Saw) {
+		b := p.Section.Outline.Transform(bedOf(s, *p.Section).lay(*p.Section)).Bounds()
+		require.InDelta(t, 0, b.Min.X, 1e-9, name)
+		require.InDelta(t, 0, b.Min.Y, 1e-9, name)
+	})
 }
 
 // A piece drawn without a break is as long on the sheet, at its scale, as the result says, each length at its place; and broken or

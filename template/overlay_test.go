@@ -64,10 +64,7 @@ func TestOverlay(t *testing.T) {
 		require.Contains(t, words, want)
 	}
 	var section geom.Path
-	var pictures []sheet.Picture
-	for _, p := range picturesOf(pages[0].Content) {
-		pictures = append(pictures, p)
-	}
+	pictures := picturesOf(pages[0].Content)
 	for _, s := range strokes {
 		if s.Pen.Width == 0.3 && s.Path.Closed(1e-6) && (section == nil || s.Path.Bounds().Width() > section.Bounds().Width()) {
 			section = s.Path

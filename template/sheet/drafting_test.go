@@ -34,7 +34,9 @@ func drafting() sheet.Drawing {
 	} {
 		d = d.Add(c.Drawing()...)
 	}
-	d = d.Add(sheet.RadiusLeader{Center: geom.Pt(32+e, 6), Radius: 16, Angle: 135 * geom.Degree, Reach: -14, Text: "R 5/8 in", Mark: true}.Drawing()...)
+	center, along := geom.Pt(32+e, 6), geom.Polar(1, 135*geom.Degree)
+	d = d.Add(sheet.Leader{Tip: center.Add(along.Mul(16)), Elbow: center.Add(along.Mul(16 - 14)), Text: "R 5/8 in"}.Drawing()...)
+	d = d.Add(sheet.CenterMark(center, 1.2)...)
 	d = d.Add(sheet.Leader{Tip: geom.Pt(8, 12), Elbow: geom.Pt(-30, -14), Text: "straight grain,\nno knots", Dot: true}.Drawing()...)
 	d = d.Add(sheet.Balloon(geom.Pt(40, 42), "3", 9)...)
 	d = d.Add(sheet.WayUp(geom.Pt(140, 10), 32, "this way up")...)
@@ -263,7 +265,6 @@ func TestDegenerateDrafting(t *testing.T) {
 		Add(sheet.Chain{Points: []geom.Point{p, p, p}, Texts: []string{"a", "b"}, At: 40}.Drawing()...).
 		Add(sheet.Chain{Points: []geom.Point{p}}.Drawing()...).
 		Add(sheet.Leader{Tip: p, Elbow: p, Text: "x"}.Drawing()...).
-		Add(sheet.RadiusLeader{Center: p, Text: "R 0"}.Drawing()...).
 		Add(sheet.AngleDim{Vertex: p, Text: "0"}.Drawing()...).
 		Add(sheet.AngleDim{Vertex: p, Radius: 4, Text: "0"}.Drawing()...).
 		Add(sheet.Line(p, p, sheet.PenCut), sheet.Line(p, p.Add(p), sheet.Pen{Dash: [4]float64{1, 1}}), sheet.Text{At: p}, sheet.Stroke{}, sheet.Fill{}, sheet.Hatch{}, sheet.Picture{})

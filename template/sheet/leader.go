@@ -41,32 +41,6 @@ func (l Leader) Drawing() Drawing {
 	return d
 }
 
-// A RadiusLeader gives the radius of an arc: an arrow that touches it at Angle, seen from the center, and the text at
-// the end of a line along the radius. Reach is how far the line goes from the arc, mm: outward when positive, toward the
-// center and past it when negative.
-type RadiusLeader struct {
-	Center geom.Point
-	Radius float64 // mm
-	Angle  geom.Angle
-	Reach  float64 // mm
-	Text   string
-	Size   float64 // points; 0 is DefaultSize
-	Mark   bool    // a small cross at the center
-}
-
-// Drawing returns the leader.
-func (r RadiusLeader) Drawing() Drawing {
-	u := geom.Polar(1, r.Angle)
-	d := Leader{
-		Tip: r.Center.Add(u.Mul(r.Radius)), Elbow: r.Center.Add(u.Mul(r.Radius + r.Reach)),
-		Text: r.Text, Size: r.Size,
-	}.Drawing()
-	if r.Mark {
-		d = d.Add(CenterMark(r.Center, 1.2)...)
-	}
-	return d
-}
-
 // CenterMark returns a small cross, its arms so many mm long.
 func CenterMark(at geom.Point, arm float64) Drawing {
 	return Drawing{
