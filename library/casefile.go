@@ -211,7 +211,7 @@ func beads(c *miter.Case) func(value) {
 	return func(v value) {
 		b := &miter.Beads{}
 		c.Beads = b
-		v.mapping("beads", required("profile", "edge-bead", name(&b.Profile)))
+		v.mapping("beads", required("profile", "edge-bead", name(&b.Profile)), optional("inset", length(&b.Inset, notNegative)))
 	}
 }
 

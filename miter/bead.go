@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"listel/profile/geom"
+	"listel/profile/measure"
 )
 
 // A Notch is a vee of 90 degrees cut into a bead for the point of another: where its middle lies along the bead from the left end
@@ -15,8 +16,8 @@ type Notch struct {
 	Side  Face    `json:"side"` // foot or top
 }
 
-// A beader makes the beads of a layout. A bead lies with its back on the front of the case and its foot along the opening's edge, so that
-// its height is its width on the face.
+// A beader makes the beads of a layout. A bead lies with its back on the front of the case, or let into it, and its foot along the opening's edge, so
+// that its height is its width on the face.
 type beader struct {
 	*fitter
 	l       *Layout
@@ -25,6 +26,13 @@ type beader struct {
 	wide    float64 // mm, of a bead on the face
 	out     []Piece
 }
+
+// How far beads stand out from the front, mm: all common practice, no source.
+const (
+	leastProud = 25.4 / 32
+	cockProud  = 25.4 / 8
+	mostProud  = 25.4 / 4 // more is told of
+)
 
 // beads adds the beads around the openings to the result.
 func (f *fitter) beads(r *Result, l *Layout, rows []int, divider float64) {
@@ -46,7 +54,16 @@ func (f *fitter) beads(r *Result, l *Layout, rows []int, divider float64) {
 		f.add("openings.divider", "a bead between two drawers needs a divider to lie on")
 	case b.wide > divider+1e-6 && len(l.Openings) > 1:
 		f.add("openings.divider", "the bead is %s wide and would stand over the drawers on both sides of a divider of %s; %s or more would do", f.mm(b.wide), f.mm(divider), f.mm(b.wide))
+	case !(f.Beads.Inset < u.Projection-leastProud+1e-9):
+		f.add("beads.inset", "the bead is %s from its back to its crest: let in by %s, less than %s of it stands proud; %s or less would do",
+			f.mm(u.Projection), f.mm(f.Beads.Inset), f.mm(leastProud), f.mm(math.Max(0, u.Projection-leastProud)))
 	default:
+		l.Inset, l.Proud = f.Beads.Inset, u.Projection-f.Beads.Inset
+		if l.Proud > mostProud+1e-9 {
+			rule := measure.Format{Units: f.Units, Fraction: 32}
+			r.Notes = append(r.Notes, fmt.Sprintf("the beads stand %s proud of the %s; cock beads are let in until about %s shows (common practice, no source): inset: %s under beads does it",
+				f.mm(l.Proud), l.Edge, f.mm(cockProud), rule.Bare(rule.Shown(u.Projection-cockProud))))
+		}
 		b.outer()
 		b.dividers()
 		b.posts(rows)
@@ -58,7 +75,7 @@ func (f *fitter) beads(r *Result, l *Layout, rows []int, divider float64) {
 func (b *beader) place(p, along geom.Point) Placement {
 	d, n := level(b.edge.Dir(), 0), level(b.edge.Out(), 0)
 	on := func(q geom.Point) Vec3 { return d.Mul(q.X).Add(Vec3{Z: q.Y}) }
-	return Placement{Origin: level(b.edge.A, 0).Add(on(p)), Along: on(along), Out: n, Up: on(along.Left())}
+	return Placement{Origin: level(b.edge.A, 0).Add(on(p)).Add(n.Mul(-b.Beads.Inset)), Along: on(along), Out: n, Up: on(along.Left())}
 }
 
 // add adds a bead: foot along the line from p to q of the face, with both ends alike.

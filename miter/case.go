@@ -162,8 +162,11 @@ type Row struct {
 	Drawers int
 }
 
-// Beads asks for beads around the openings.
-type Beads struct{ Profile string }
+// Beads asks for beads around the openings. Inset is how deep their backs are let into the front, in mm: 0 for beads that lie on it.
+type Beads struct {
+	Profile string
+	Inset   float64
+}
 
 // Shop holds what depends on the maker's shop.
 type Shop struct {

@@ -18,6 +18,8 @@ type Layout struct {
 	Heights     []float64   // of the rows, from the bottom
 	Left        float64     // mm, what rounding left over; it is in the bottom row, negative where that is less high for it
 	Beads       []PlacedBead
+	Inset       float64 // mm, how deep the beads are let into the front
+	Proud       float64 // mm, how far they stand out from it
 }
 
 // A PlacedBead is one bead on the face: the rectangle that it covers, tips and miters included.

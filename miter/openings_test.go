@@ -202,3 +202,30 @@ func ExampleFit() {
 	// row 3, drawer 1: 19 5/8 in wide, 8 1/2 in high
 	// row 3, drawer 2: 19 5/8 in wide, 8 1/2 in high
 }
+
+// Beads may be let into the front: their backs then lie that deep inside it, and what is left of them stands proud. What hides them is refused, and beads
+// that stand out far are told of.
+func TestBeadsLetIn(t *testing.T) {
+	c := drawers(miter.Graduation{Rows: 3, Step: 10})
+	bead := edgeBead()
+	on, err := miter.Fit(c, with(bead), nil)
+	require.NoError(t, err)
+	require.InDelta(t, bead.Projection, on.Layout.Proud, 1e-9)
+	require.Contains(t, on.Notes, "the beads stand 1/2- in proud of the front; cock beads are let in until about 1/8 in shows (common practice, no source): inset: 3/8 under beads does it")
+
+	c.Beads.Inset = 9
+	in, err := miter.Fit(c, with(bead), nil)
+	require.NoError(t, err)
+	require.InDelta(t, bead.Projection-9, in.Layout.Proud, 1e-9)
+	require.Len(t, in.Notes, len(on.Notes)-1)
+	for i := range in.Beads {
+		for k, p := range in.Beads[i].Places {
+			q := on.Beads[i].Places[k]
+			require.InDelta(t, q.At(0, geom.Pt(0, 0)).Y+9, p.At(0, geom.Pt(0, 0)).Y, 1e-9)
+		}
+	}
+
+	c.Beads.Inset = bead.Projection
+	_, err = miter.Fit(c, with(bead), nil)
+	require.ErrorContains(t, err, "beads.inset: the bead is 1/2- in from its back to its crest: let in by 1/2- in, less than 1/32 in of it stands proud; 15/32- in or less would do")
+}

@@ -40,7 +40,7 @@ func (s *sawSetting) strip(st Style, width float64, flat bool) sheet.Drawing {
 		d = d.Place(picture, geom.Translation(corner.Add(origin)))
 		corner.X += w + gap
 	}
-	place("from above", above, geom.Pt(above/2, -top-sawFence-5), sawFromAbove(saw, keeps, above, sawHigh-sawFence-5))
+	place("from above", above, geom.Pt(above/2, -top-sawFence-5), sawFromAbove(saw, keeps, s.beyond(), above, sawHigh-sawFence-5))
 	if narrow {
 		corner = geom.Pt(0, min(d.Bounds().Min.Y, -sawHigh)-gap)
 	}

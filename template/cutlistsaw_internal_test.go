@@ -42,7 +42,7 @@ func TestSawPictures(t *testing.T) {
 				var k sidesKept
 				k.note(s, 0)
 				d1, d2 := bladeVectors(miter.Saw{Miter: s.Miter, Swing: swing, Bevel: s.Bevel, Tilt: tilt})
-				along, kept := bladeOf(t, sawFromAbove(s, k, 55, 48))
+				along, kept := bladeOf(t, sawFromAbove(s, k, "waste", 55, 48))
 				require.InDelta(t, d1[0], along.X, 1e-9)
 				require.InDelta(t, d1[1], along.Y, 1e-9)
 				// Looking along the blade from the fence to the operator, the operator's right is on the left hand.
@@ -90,7 +90,7 @@ func requireKept(t *testing.T, s miter.Saw, k sidesKept, side float64, i int, na
 		require.False(t, k.both(), name)
 		return
 	}
-	for _, d := range []sheet.Drawing{sawFromAbove(s, k, 55, 48), sawFromFront(s, k, 33, 56)} {
+	for _, d := range []sheet.Drawing{sawFromAbove(s, k, "waste", 55, 48), sawFromFront(s, k, 33, 56)} {
 		blade := 0.0
 		var kept []float64
 		said := map[float64]string{}

@@ -217,6 +217,14 @@ func (s *sawSetting) kindWords() string {
 	return s.words
 }
 
+// beyond names what lies beyond the blade from the kept wood.
+func (s *sawSetting) beyond() string {
+	if s.kind == miter.CutTenon {
+		return "tenon"
+	}
+	return "waste"
+}
+
 // after says what is still to be done when the saw has cut.
 func (s *sawSetting) after() string {
 	switch s.kind {

@@ -1,6 +1,8 @@
 package template
 
 import (
+	"fmt"
+
 	"listel/miter"
 	"listel/profile"
 	"listel/profile/geom"
@@ -70,8 +72,14 @@ func (s beadSeat) strip() strip {
 	left := s.through(name)
 	d := beside(seatBetter, left, s.fromFront(name))
 	wide := s.section.Height
-	line := "The " + name + " is " + s.st.figure(s.thick) + " thick, the bead " + s.st.figure(wide) + " wide: lay it " + s.st.figure((s.thick-wide)/2) +
-		" in from both edges. The drawers come forward to the face that the bead lies on; what they are clear by is the maker's."
+	line := "The " + name + " is " + s.st.figure(s.thick) + " thick, the bead " + s.st.figure(wide) + " wide: lay it " + s.st.figure((s.thick-wide)/2) + " in from both edges. "
+	if s.l.Inset > 0 {
+		line += fmt.Sprintf("It is let in: a groove %s wide and %s deep along the %s, a rabbet of that size along the edges of the frame; %s stands proud. ",
+			s.st.figure(wide), s.st.figure(s.l.Inset), name, s.st.figure(s.l.Proud))
+	} else {
+		line += fmt.Sprintf("It lies on the front, and %s stands proud. ", s.st.figure(s.l.Proud))
+	}
+	line += "The drawers come forward to the face of the frame; what they are clear by is the maker's."
 	words, _ := sheet.Paragraph{Text: line, Width: s.width, Size: nameSize}.Set(geom.Pt(0, d.Bounds().Min.Y-4))
 	heading := "A bead on its " + name + ", full size: cut through, and from the front at the end of bead " + s.mark
 	if s.post {
@@ -92,7 +100,8 @@ func (s beadSeat) through(name string) sheet.Drawing {
 		d = d.Add(sheet.Polyline(sheet.PenOutline, geom.Pt(-seatFront, far), geom.Pt(-seatFront, near), geom.Pt(0, near), geom.Pt(0, far)), zigzag(geom.Pt(-seatFront, far), geom.Pt(0, far)))
 		d = d.Add(sheet.Text{At: geom.Pt(-seatFront/2, (near+far)/2), S: "drawer", Size: noteSize, Anchor: sheet.Middle})
 	}
-	bead := s.section.Outline.Translate(geom.Pt(0, -s.section.Height/2))
+	bead := s.section.Outline.Translate(geom.Pt(-s.l.Inset, -s.section.Height/2))
+	d = d.Add(sheet.FillPolygon(1, bead.Flatten(0.02)...)) // the groove that it is let into
 	d = d.Add(sheet.FillPolygon(1, bead.Flatten(0.02)...), sheet.EndGrain(bead), sheet.Stroke{Path: bead, Pen: sheet.PenOutline})
 	out := bead.Bounds().Max.X
 	d = d.Add(sheet.Text{At: geom.Pt(out+2, 0), S: "bead", Size: noteSize, Anchor: sheet.Left}, sheet.Text{At: geom.Pt(-seatDeep-5, 0), S: name, Size: noteSize, Anchor: sheet.Right})

@@ -35,7 +35,7 @@ func handSign(h miter.Hand) float64 {
 
 // sawFromAbove draws the saw as the operator sees it from above, the fence at the far side: the blade swung, the wood on the side where it
 // is kept, and the waste dashed; where ends are kept on either side, which end lies where. The foot of the blade's line at the fence is the origin; the picture is w wide and reaches h down from it.
-func sawFromAbove(s miter.Saw, k sidesKept, w, h float64) sheet.Drawing {
+func sawFromAbove(s miter.Saw, k sidesKept, other string, w, h float64) sheet.Drawing {
 	reach := h - 9
 	deep := reach * 0.86 // of the table
 	if out := s.Miter.Sin(); reach*out > w/2+3 {
@@ -48,7 +48,7 @@ func sawFromAbove(s miter.Saw, k sidesKept, w, h float64) sheet.Drawing {
 	d := sheet.Drawing{sheet.Box(table, sheet.PenHair)}
 	d = d.Add(sawFenceBars(half)...)
 	d = d.Add(sheet.Line(geom.Point{}, geom.Pt(0, -deep-2), sheet.PenCenter))
-	d = d.Add(sawWood(s, k, half)...)
+	d = d.Add(sawWood(s, k, other, half)...)
 	tip := dir.Mul(reach)
 	d = d.Add(sheet.Line(dir.Mul(-sawFence*0.9), tip, bladePen), sheet.Dot(tip, 1.7))
 	if swing != 0 {
@@ -68,8 +68,8 @@ func sawFenceBars(half float64) sheet.Drawing {
 	return d.Add(sheet.Text{At: geom.Pt(half, sawFence+1.3), S: "fence", Size: noteSize, Anchor: sheet.BottomRight})
 }
 
-// sawWood returns the kept wood and the waste along the fence, cut on the line of the blade.
-func sawWood(s miter.Saw, k sidesKept, half float64) sheet.Drawing {
+// sawWood returns the kept wood and along the fence, beyond the line of the blade, the other: waste, or a tenon.
+func sawWood(s miter.Saw, k sidesKept, other string, half float64) sheet.Drawing {
 	deep := sawDeep
 	if t := s.Miter.Tan(); deep*t > half*0.6 {
 		deep = half * 0.6 / t
@@ -85,7 +85,7 @@ func sawWood(s miter.Saw, k sidesKept, half float64) sheet.Drawing {
 			t.S, t.Weight = "keep", sheet.Bold
 		} else {
 			d = d.Add(sheet.FillPolygon(1, pts...), sheet.Stroke{Path: geom.Polygon(pts...), Pen: sheet.PenHidden})
-			t.S = "waste"
+			t.S = other
 		}
 		if k.both() {
 			t.S = k.ends(i)

@@ -47,6 +47,9 @@ var splineWords = []string{
 // splineSame is the difference of two grooves in length, mm, that is none to a maker: 1/64 in.
 const splineSame = 25.4 / 64
 
+// splineTold is the difference of two such grooves from which on it is told, mm.
+const splineTold = 0.05
+
 // splineRows returns the rows of a molding, one for each length that its groove has on the miter faces.
 func (st Style) splineRows(m miter.MoldingResult) [][]string {
 	s := m.Spline
@@ -54,7 +57,7 @@ func (st Style) splineRows(m miter.MoldingResult) [][]string {
 		return nil
 	}
 	var rows [][]string
-	var lengths []float64
+	var lengths, longer []float64 // of the grooves that are one to a maker the shortest, and by how much the longest of them is longer
 	var ends []int
 	for _, p := range m.Pieces {
 		if p.Section == nil {
@@ -74,15 +77,21 @@ func (st Style) splineRows(m miter.MoldingResult) [][]string {
 			}
 			if at < 0 {
 				at = len(lengths)
-				lengths, ends = append(lengths, long), append(ends, 0)
+				lengths, longer, ends = append(lengths, long), append(longer, 0), append(ends, 0)
 			}
+			longest := max(lengths[at]+longer[at], long)
 			lengths[at] = min(lengths[at], long) // a spline that is a hair short goes into every groove
+			longer[at] = longest - lengths[at]
 			ends[at] += max(1, p.Count)
 		}
 	}
 	for k, long := range lengths {
+		along := st.figure(long) + " along the groove"
+		if longer[k] > splineTold {
+			along += fmt.Sprintf(" (the shortest; another corner's is %s longer)", st.fine(longer[k]))
+		}
 		rows = append(rows, []string{m.Name, st.grooveWords(*s), st.figure(s.Thickness), st.figure(s.Depth), st.figure(long),
-			fmt.Sprintf("%s thick, %s along the groove, %s across the joint, with the grain", st.figure(s.Thickness), st.figure(long), st.figure(2*s.Depth)), fmt.Sprint((ends[k] + 1) / 2)})
+			fmt.Sprintf("%s thick, %s, %s across the joint, with the grain", st.figure(s.Thickness), along, st.figure(2*s.Depth)), fmt.Sprint((ends[k] + 1) / 2)})
 	}
 	return rows
 }
