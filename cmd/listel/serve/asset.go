@@ -69,18 +69,13 @@ func asset(name string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	var open, end string
-	switch path.Ext(name) {
-	case ".js":
-		open = "//"
-	case ".css":
-		open, end = "/*", "*/"
-	default:
+	if ext := path.Ext(name); ext != ".js" && ext != ".css" {
 		return data, nil
 	}
 	lines := bytes.Split(data, []byte("\n"))
 	for i, line := range lines {
-		if line = bytes.TrimSpace(line); bytes.HasPrefix(line, []byte(open)) && bytes.HasSuffix(line, []byte(end)) {
+		line = bytes.TrimSpace(line)
+		if bytes.HasPrefix(line, []byte("//")) || bytes.HasPrefix(line, []byte("/*")) && bytes.HasSuffix(line, []byte("*/")) {
 			lines[i] = nil
 		}
 	}

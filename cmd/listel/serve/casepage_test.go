@@ -343,3 +343,14 @@ func TestCaseBeginsDrawersAndWood(t *testing.T) {
 	b.click("#undo")
 	b.until(`!document.querySelector('[data-path="stock[0].thickness"]') && document.getElementById("case-begin-stock")`)
 }
+
+// A molding that was never saved is among those that a case takes.
+func TestCaseOffersUnsaved(t *testing.T) {
+	b := openCase(t, desk)
+	b.click("#to-section")
+	b.click("#start-empty")
+	b.until(`document.querySelector("#file-state").textContent === "not saved yet"`)
+	b.click("#to-case")
+	b.click("#case-add")
+	b.until(`document.querySelector('dialog [data-name="my-molding"]')?.textContent.includes("not saved yet")`)
+}

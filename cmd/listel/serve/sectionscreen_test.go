@@ -110,3 +110,36 @@ func TestFingers(t *testing.T) {
 	b.touch(input.DispatchTouchEventTypeTouchEnd)
 	b.until(fmt.Sprintf(`document.querySelector(%s)?.value === "3/8"`, js(rise)))
 }
+
+// What is undone in another view is seen whole when the section is shown again.
+func TestUndoneElsewhere(t *testing.T) {
+	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
+	b.open("shelf-edge.yaml")
+	b.choose(0)
+	b.enter(rise, "6")
+	b.until(`document.querySelector("#file-state").textContent === "changed"`)
+	b.click("#to-setups")
+	b.until(`!document.getElementById("view-setups").hidden`)
+	b.key("z", ctrl)
+	b.until(`document.querySelector("#file-state").textContent === "saved"`)
+	b.click("#to-section")
+	b.until(`!document.getElementById("view-section").hidden`)
+	b.until(`(() => { const r = document.querySelector(".board .outline").getBoundingClientRect(), h = document.querySelector(".board").getBoundingClientRect();
+		return r.height > h.height / 4 && [...document.querySelectorAll(".board .outline, .board .dim")].map((n) => n.getBoundingClientRect())
+			.every((q) => q.top >= h.top && q.bottom <= h.bottom && q.left >= h.left && q.right <= h.right); })()`)
+}
+
+// The radius of a far center stands on the board, and on no other lettering.
+func TestRadiusOfFarCenter(t *testing.T) {
+	const flat = "kind: profile\nname: flat\nunits: in\nground: 1\nelements:\n  - fillet: {height: 1/4}\n  - curve: {points: [{x: 1/4, y: 2, through: [1/16, 1]}]}\n  - fillet: {height: 1/4}\n"
+	b := openTab(t, map[string]string{"flat.yaml": flat}, desk)
+	b.open("flat.yaml")
+	b.click(`[data-show="centers"]`)
+	b.until(`document.querySelector(".center text")`)
+	require.Empty(t, value[[]string](b, `(() => {
+		const box = (n) => n.getBoundingClientRect(), board = box(document.querySelector(".board"));
+		const meet = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+		const words = [...document.querySelectorAll(".board .dim text")];
+		return [...document.querySelectorAll(".center text")].filter((n) => words.some((w) => meet(box(n), box(w))) || box(n).right > board.right || box(n).left < board.left).map((n) => n.textContent);
+	})()`))
+}

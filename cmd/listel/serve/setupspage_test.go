@@ -180,6 +180,20 @@ func TestSetupsAxe(t *testing.T) {
 	require.Empty(t, b.judge(script), "dark, on a tablet")
 }
 
+// Beside the name of the view stands how far the set-ups are, in whatever view one is.
+func TestSetupsSign(t *testing.T) {
+	b := openSetups(t, "crown.yaml", crown, desk)
+	b.plan()
+	const sign = `document.getElementById("to-setups").title`
+	b.click("#to-section")
+	b.until(sign + ` === "planned"`)
+	b.choose(0)
+	b.enter(rise, "5/16")
+	b.until(sign + ` === "planned before the last change"`)
+	b.click("#undo")
+	b.until(sign + ` === "planned"`)
+}
+
 // TestSetupsPictures leaves screenshots in the folder that LISTEL_PICTURES names, to be looked at.
 func TestSetupsPictures(t *testing.T) {
 	dir := os.Getenv("LISTEL_PICTURES")

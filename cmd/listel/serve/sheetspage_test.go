@@ -198,3 +198,11 @@ func TestSheetsSearch(t *testing.T) {
 	b.click("#to-setups")
 	b.until(`document.getElementById("setups-effort").value === "usual" && document.getElementById("setups-blank").value === "upright"`)
 }
+
+// All that is chosen of the sheets stands in one row on a screen 1280 pixels wide.
+func TestSheetsChoicesInARow(t *testing.T) {
+	b := openSheets(t, desk)
+	b.click("#sheets-setups")
+	b.until(`document.querySelector("#sheets-tools").getClientRects().length`)
+	require.Equal(t, 1, value[int](b, `new Set([...document.querySelectorAll(".sheet-choices > .set")].filter((n) => n.getClientRects().length).map((n) => Math.round(n.getBoundingClientRect().bottom))).size`))
+}

@@ -1,6 +1,7 @@
 // api.js: what the page asks of its server.
 //
 //   get(path, {signal})            answer of a GET, read from JSON
+//   file(path), entry(kind, name)  the text of a file of the folder, and of an entry of the library
 //   post(path, body, {signal})     answer of a POST; body is sent as JSON, a Blob as it is
 //   put(path, body, {signal})
 //   blob(path, body, {signal})     the answer as a Blob: a file to download
@@ -41,6 +42,8 @@ async function ask(method, path, body, { signal } = {}) {
 }
 
 export const get = async (path, o) => (await ask("GET", path, undefined, o)).json();
+export const file = (path) => get("/api/file?path=" + encodeURIComponent(path));
+export const entry = (kind, name) => get(`/api/library/text?kind=${kind}&name=${encodeURIComponent(name)}`);
 export const post = async (path, body, o) => (await ask("POST", path, body, o)).json();
 export const put = async (path, body, o) => (await ask("PUT", path, body, o)).json();
 export const whole = (path, body, o) => ask("POST", path, body, o);

@@ -2,19 +2,19 @@
 
 import * as api from "./api.js";
 import { Board } from "./board.js";
-import { boxOf, drawOver, drawViews, layViews, rule } from "./casedraw.js";
+import { drawOver, drawViews, layViews, outlinesBox, rule } from "./casedraw.js";
 import { CaseModel } from "./casemodel.js";
 import { piecesPanel } from "./casepieces.js";
 import { CaseRail } from "./caserail.js";
 import { beginCase, caseFront, starts, textOf } from "./casestart.js";
-import { el, fail, note, redraw, say } from "./dom.js";
-import { openFile } from "./files.js";
+import { button, el, fail, note, redraw, say } from "./dom.js";
+import { countFiles, openFile } from "./files.js";
 
 const views = [["all", "All"], ["front", "Front"], ["section", "Section"], ["end", "Right end"], ["plan", "Plan"]];
 
 export function mount(root, store) {
   const view = new CaseView(root, store);
-  return { show: () => view.show(), hide: () => view.model.pause(true), refresh: () => view.draw(), beforeprint: () => view.beforePrint() };
+  return { show: () => view.show(), hide: () => view.model.pause(true), beforeprint: () => view.beforePrint() };
 }
 
 class CaseView {
@@ -32,16 +32,15 @@ class CaseView {
   }
 
   #build() {
-    const tool = (words, fn, more) => el("button", { type: "button", onclick: fn, ...more }, words);
     this.boardHost = el("div", { class: "board" });
-    this.stale = el("button", { type: "button", class: "stale", hidden: true, onclick: () => this.rail.tab("text") });
-    this.closer = tool("Closer", () => this.#closer(), { id: "case-closer", title: "The chosen molding, or the piece chosen, as large as the board takes", disabled: true });
-    this.viewButtons = views.map(([id, words]) => tool(words, () => this.look(id), { id: `case-view-${id}`, "aria-pressed": String(id === this.seen) }));
+    this.stale = el("button", { class: "stale", hidden: true, onclick: () => this.rail.tab("text") });
+    this.closer = button("Closer", () => this.#closer(), { id: "case-closer", title: "The chosen molding, or the piece chosen, as large as the board takes", disabled: true });
+    this.viewButtons = views.map(([id, words]) => button(words, () => this.look(id), { id: `case-view-${id}`, "aria-pressed": String(id === this.seen) }));
     this.piecesHost = el("div", { class: "pieces-host" });
     const tools = el("div", { class: "tools", role: "toolbar", "aria-label": "Board" },
       el("span", { class: "set" }, this.viewButtons, this.closer),
-      el("span", { class: "set" }, tool("−", () => this.board.zoom(0.8), { "aria-label": "Smaller" }), tool("+", () => this.board.zoom(1.25), { "aria-label": "Larger" })),
-      el("span", { class: "set" }, tool("Sheets for the bench", () => (location.hash = "#sheets"), { id: "case-to-sheets" })));
+      el("span", { class: "set" }, button("−", () => this.board.zoom(0.8), { "aria-label": "Smaller" }), button("+", () => this.board.zoom(1.25), { "aria-label": "Larger" })),
+      el("span", { class: "set" }, button("Sheets for the bench", () => (location.hash = "#sheets"), { id: "case-to-sheets" })));
     this.start = this.#start();
     this.desk = el("div", { class: "desk" }, this.boardHost, tools, this.piecesHost, this.start);
     this.railHost = el("aside", { class: "rail", "aria-label": "The case" });
@@ -49,7 +48,7 @@ class CaseView {
   }
 
   #start() {
-    const way = (id, title, words, fn) => el("button", { type: "button", class: "way", id: `case-start-${id}`, onclick: () => Promise.resolve(fn()).catch(fail) },
+    const way = (id, title, words, fn) => el("button", { class: "way", id: `case-start-${id}`, onclick: () => Promise.resolve(fn()).catch(fail) },
       el("span", { class: "drawings" }), el("b", null, title), el("span", { class: "words" }, words));
     this.openWay = way("open", "Open a case", "", () => openFile(this.store, "case"));
     return el("div", { class: "start" },
@@ -62,7 +61,7 @@ class CaseView {
     if (this.pictured || this.model.doc) return;
     this.pictured = true;
     const own = this.store.files.filter((f) => f.kind === "case").slice(0, 2);
-    const all = [...starts.map((s) => [s.id, s.name, () => textOf(this.store, s)]), ...own.map((f) => ["open", f.path, async () => (await api.get(`/api/file?path=${encodeURIComponent(f.path)}`)).text])];
+    const all = [...starts.map((s) => [s.id, s.name, () => textOf(this.store, s)]), ...own.map((f) => ["open", f.path, async () => (await api.file(f.path)).text])];
     for (const [id, name, read] of all) {
       const picture = await caseFront(name, await read());
       if (picture) this.start.querySelector(`#case-start-${id} .drawings`).append(picture);
@@ -107,9 +106,7 @@ class CaseView {
   }
 
   #ways() {
-    const n = this.store.files.filter((f) => f.kind === "case").length;
-    this.openWay.lastChild.textContent = n === 0 ? `There is none yet in ${api.folder}.` : n === 1 ? `There is one in ${api.folder}.` : `There are ${n} in ${api.folder}.`;
-    this.openWay.disabled = n === 0;
+    countFiles(this.store, "case", this.openWay);
   }
 
   #opened() {
@@ -148,7 +145,7 @@ class CaseView {
     const found = good.views.map(({ view, shapes }) => {
       const mine = shapes.filter((s) => s.molding === selected && (run ? s.run === run : s.run !== "back-rail"));
       const cut = view === "section" ? mine.filter((s) => s.kind === "cut") : [];
-      const box = boxOf(cut.length ? cut : mine);
+      const box = outlinesBox(cut.length ? cut : mine);
       return { view, box, worth: !box ? -1 : cut.length ? 2 : view === "plan" ? 1 : 0 };
     }).reduce((a, b) => (b.worth > a.worth ? b : a));
     if (!found.box) {
@@ -227,7 +224,7 @@ class CaseView {
     } else if (molding.from === "project") {
       await store.open(molding.file);
     } else {
-      const { text } = await api.get(`/api/library/text?kind=profile&name=${encodeURIComponent(molding.profile)}`);
+      const { text } = await api.entry("profile", molding.profile);
       store.start("profile", text, { name: molding.profile, origin: { label: "in the library", text } });
       note(`This is a copy of ${molding.profile}. The case takes it from here; save it beside the case to keep it.`);
     }

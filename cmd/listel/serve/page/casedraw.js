@@ -3,7 +3,7 @@
 //   layViews(answer, width, height) -> {places: {front: [dx, dy], ...}, box, boxOf(view), margins, k}
 //                    millimeters on a board of that many pixels; k is the scale at which all is seen
 //   drawViews(sheet, answer, places, {selected, run})     the outlines into board.sheet
-//   boxOf(shapes)    the box that holds outlines
+//   outlinesBox(shapes)    the box that holds outlines
 //   rule(sheet, k)   rules cut wood as wide on the screen at every scale
 //   drawOver(over, board, answer, laid, {selected, only})   sizes, names and titles into board.over; only is the view that is looked
 //                    at by itself: it has all its sizes and names, and stands alone; "" for all of them
@@ -13,6 +13,7 @@
 import { layDims } from "./dims.js";
 import { redraw, shape, svg } from "./dom.js";
 import { lettering, round, widthOf } from "./lettering.js";
+import { boxOf, pathPoints } from "./pathpoints.js";
 
 const order = ["front", "plan", "end", "section"];
 
@@ -173,7 +174,7 @@ function names(at, view, selected) {
 // joints says what the dashed outlines within a molding are, where they are seen large.
 function joints(at, view) {
   return view.shapes.filter((s) => s.kind === "spline" || s.kind === "pin").flatMap((s) => {
-    const [x, y, w, h] = boxOf([s]);
+    const [x, y, w, h] = outlinesBox([s]);
     const [[x0, y0], [x1]] = [at.toScreen([x, y]), at.toScreen([x + w, y + h])];
     const words = s.kind === "pin" ? "pin" : "spline, in the miter";
     return x1 - x0 < 30 ? [] : [lettering(words, { x: (x0 + x1) / 2, y: y0 + 16, anchor: "middle", size, className: "name" })];
@@ -181,14 +182,7 @@ function joints(at, view) {
 }
 
 /** The box that holds outlines, [x, y, w, h] in mm, null for none. */
-export function boxOf(shapes) {
-  const numbers = shapes.flatMap((s) => s.d.match(/-?[\d.]+/g).map(Number));
-  if (numbers.length === 0) return null;
-  const xs = numbers.filter((_, i) => i % 2 === 0);
-  const ys = numbers.filter((_, i) => i % 2 === 1);
-  const [x, y] = [Math.min(...xs), Math.min(...ys)];
-  return [x, y, Math.max(...xs) - x, Math.max(...ys) - y];
-}
+export const outlinesBox = (shapes) => (shapes.length ? boxOf(shapes.flatMap((s) => pathPoints(s.d, Infinity))) : null);
 
 // title stands under a view, below its dimensions; over the plan's upper edge.
 function title(at, view, alone) {

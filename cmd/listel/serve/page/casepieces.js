@@ -3,6 +3,7 @@
 //   piecesPanel(answer, model) -> element
 
 import { el } from "./dom.js";
+import { capital } from "./lettering.js";
 
 const heads = ["Mark", "Pieces", "Run", "Hand", "Back", "Long", "Short", "Rough", "Left end", "Right end"];
 
@@ -39,7 +40,7 @@ function beads(answer, model) {
 function table(pieces, model, molding) {
   const row = (p) => el("tr", { class: model.run && p.runs.includes(model.run) ? "chosen" : null, "data-mark": p.mark },
     el("th", { scope: "row" }, el("button", {
-      type: "button", "aria-pressed": String(model.run && p.runs.includes(model.run) && (p.molding ?? molding) === model.selected),
+      "aria-pressed": String(model.run && p.runs.includes(model.run) && (p.molding ?? molding) === model.selected),
       title: "Show it on the drawing", onclick: () => model.select(p.molding ?? molding, p.runs[0]),
     }, p.mark)),
     [p.count, p.runs.length > 1 ? p.runs.join(", ") : p.run, p.hand, p.back, p.long, p.short, p.rough].map((v) => el("td", null, String(v))),
@@ -71,5 +72,3 @@ function ends(pieces) {
 }
 
 const words = (list) => (list.length ? el("ul", { class: "says" }, list.map((w) => el("li", null, capital(w.trim())))) : null);
-
-export const capital = (s) => s.charAt(0).toUpperCase() + s.slice(1);

@@ -9,8 +9,8 @@ import { CaseText } from "./casetext.js";
 import { el, fail, note } from "./dom.js";
 import { Choice, Field } from "./field.js";
 import { thumb } from "./files.js";
+import { capital } from "./lettering.js";
 import { pickProfile } from "./start.js";
-import { capital } from "./casepieces.js";
 
 export class CaseRail {
   constructor(host, model, { editSection }) {
@@ -25,7 +25,7 @@ export class CaseRail {
 
   #build(host) {
     this.host = host;
-    const tab = (id, words) => el("button", { type: "button", id: `case-${id}`, "aria-pressed": String(id === "sizes"), onclick: () => this.tab(id) }, words);
+    const tab = (id, words) => el("button", { id: `case-${id}`, "aria-pressed": String(id === "sizes"), onclick: () => this.tab(id) }, words);
     this.tabs = { sizes: tab("sizes", "Sizes"), text: tab("text", "Text") };
     this.faults = el("ul", { class: "faults", "aria-label": "Mistakes and notes" });
     this.list = el("ul", { class: "members moldings", "aria-label": "Moldings, from the top down", onkeydown: (e) => this.#key(e) });
@@ -33,7 +33,7 @@ export class CaseRail {
     this.groups = el("div", { class: "groups" });
     const follow = el("input", { id: "case-follow", type: "checkbox", checked: true, onchange: () => (this.model.follow = follow.checked) });
     this.follow = el("label", { for: "case-follow", class: "tick-box" }, follow, "A new size moves the rest along: the other stages, the moldings above");
-    this.sizes = el("div", { class: "rail-sizes" }, el("div", { class: "rail-head" }, el("h2", null, "Moldings"), el("button", { type: "button", class: "main", id: "case-add", onclick: () => this.#add().catch(fail) }, "Add")), this.list, this.chosen, this.groups);
+    this.sizes = el("div", { class: "rail-sizes" }, el("div", { class: "rail-head" }, el("h2", null, "Moldings"), el("button", { class: "main", id: "case-add", onclick: () => this.#add().catch(fail) }, "Add")), this.list, this.chosen, this.groups);
     this.text.node.hidden = true;
     this.titleHost = el("div", { class: "case-title" });
     host.append(this.titleHost, el("div", { class: "rail-head tabs", role: "group", "aria-label": "What stands here" }, Object.values(this.tabs)), this.faults, this.sizes, this.text.node);
@@ -62,13 +62,13 @@ export class CaseRail {
     }
     this.#updateList(good);
     this.#updateGroups(answer);
-    this.#updateChosen(answer);
+    this.#updateChosen();
   }
 
   #updateFaults(answer) {
     const mistakes = answer?.mistakes ?? [];
     const words = (m) => (m.own || !m.file ? (this.sizes.hidden ? m.text : m.plain) : `${m.file}, ${m.text}`);
-    const line = (m) => el("li", { class: "bad" }, el("button", { type: "button", onclick: () => this.#toMistake(m) }, words(m)));
+    const line = (m) => el("li", { class: "bad" }, el("button", { onclick: () => this.#toMistake(m) }, words(m)));
     const notes = (answer?.ok && answer.notes) || [];
     const open = this.faults.querySelector("details")?.open ?? false;
     const unsaved = (answer?.ok && answer.unsaved) || [];
@@ -123,7 +123,7 @@ export class CaseRail {
     if (told === this.told && this.list.firstChild) return;
     this.told = told;
     const entry = (name, title, words, figures, picture) => el("li", { class: name === model.selected ? "chosen" : null },
-      el("button", { type: "button", class: "member", "data-molding": name, "aria-pressed": String(name === model.selected), onclick: () => model.select(name === model.selected ? "" : name) },
+      el("button", { class: "member", "data-molding": name, "aria-pressed": String(name === model.selected), onclick: () => model.select(name === model.selected ? "" : name) },
         picture, el("span", { class: "member-name" }, title, el("small", null, words)), el("span", { class: "figures" }, figures)));
     const held = this.list.contains(document.activeElement) ? document.activeElement.dataset.molding : null;
     const rows = (good?.moldings ?? []).map((m) => ({ m, foot: good.views.find((v) => v.view === "front").names.find((n) => n.molding === m.name)?.at[1] ?? 0 }))
@@ -144,7 +144,7 @@ export class CaseRail {
       const nodes = [];
       for (const g of groups) {
         const body = el("div", { class: "sizes" }, g.fields.map((f) => (f.path === "title" ? this.#title(f) : this.#field(f))),
-          g.begin ? el("button", { type: "button", class: "begin", id: `case-begin-${g.begin}`, onclick: () => this.#begin(g).catch(fail) }, g.words) : null);
+          g.begin ? el("button", { class: "begin", id: `case-begin-${g.begin}`, onclick: () => this.#begin(g).catch(fail) }, g.words) : null);
         if (g.molding) this.moldingGroups.set(g.molding, body);
         else nodes.push(el("details", { class: "about", open: /sizes$/.test(g.title) }, el("summary", null, g.title), body));
       }
@@ -176,12 +176,12 @@ export class CaseRail {
 
   #field(f) {
     if (f.fixed) {
-      return el("div", { class: "field" }, el("span", { class: "fixed-label" }, f.label), el("button", { type: "button", onclick: () => this.tab("text") }, "in the text"));
+      return el("div", { class: "field" }, el("span", { class: "fixed-label" }, f.label), el("button", { onclick: () => this.tab("text") }, "in the text"));
     }
     const field = f.edges ? new Edges(this.model, { label: f.label }) : f.options ? new Choice(this.model, { label: f.label }) : new Field(this.model, { label: f.label, plain: Boolean(f.words), wide: Boolean(f.list) });
     if (f.list) field.input.setAttribute("list", this.#names(f.list));
     if (f.list === "profile") {
-      const choose = el("button", { type: "button", class: "choose-profile", onclick: () => this.#choose(f).catch(fail) }, "Choose");
+      const choose = el("button", { class: "choose-profile", onclick: () => this.#choose(f).catch(fail) }, "Choose");
       const row = el("div", { class: "with-choose" });
       field.input.replaceWith(row);
       row.append(field.input, choose);
@@ -192,7 +192,7 @@ export class CaseRail {
 
   // choose gives a molding, or the beads, another profile by its look.
   async #choose(f) {
-    const name = await pickProfile("Choose a profile");
+    const name = await pickProfile("Choose a profile", { open: this.model.store.docs });
     if (name && name !== f.text) await this.model.edit({ op: "set", path: f.path, value: name }, { label: `taking the profile ${name}` });
   }
 
@@ -221,7 +221,7 @@ export class CaseRail {
     } else field.update({ path: f.path, text: f.text, can: f.can, shown: "" }, mistakes, { units: answer.units });
   }
 
-  #updateChosen(answer) {
+  #updateChosen() {
     const { model } = this;
     const { molding } = model;
     if (!molding) {
@@ -231,13 +231,13 @@ export class CaseRail {
     }
     if (this.chosenFor !== molding.name) {
       this.chosenFor = molding.name;
-      this.section = el("button", { type: "button", class: "main", id: "edit-section", onclick: () => this.editSection(model.molding) }, "Edit its section");
+      this.section = el("button", { class: "main", id: "edit-section", onclick: () => this.editSection(model.molding) }, "Edit its section");
       this.where = el("p", { class: "quiet" });
       this.short = el("span");
-      this.level = el("p", { class: "level" }, this.short, el("button", { type: "button", id: "case-level", title: "Moves it so that its top is level with the top of its stage", onclick: () => this.#level().catch(fail) }, "Level with the top"));
+      this.level = el("p", { class: "level" }, this.short, el("button", { id: "case-level", title: "Moves it so that its top is level with the top of its stage", onclick: () => this.#level().catch(fail) }, "Level with the top"));
       this.chosen.replaceChildren(el("div", { class: "rail-head" }, el("h2", null, capital(molding.name)), this.section), this.where, this.level,
         this.moldingGroups?.get(molding.name) ?? "",
-        el("p", { class: "choices" }, el("button", { type: "button", id: "case-remove", onclick: () => this.#remove(model.molding).catch(fail) }, "Take it off the case")));
+        el("p", { class: "choices" }, el("button", { id: "case-remove", onclick: () => this.#remove(model.molding).catch(fail) }, "Take it off the case")));
     }
     const names = { project: `in ${molding.file}`, user: "in your library", embedded: "in the library that comes with listel" };
     this.level.hidden = !molding.level;
@@ -248,7 +248,7 @@ export class CaseRail {
 
   // add asks for a profile, and puts a molding of it on the case.
   async #add() {
-    const name = await pickProfile("Add a molding");
+    const name = await pickProfile("Add a molding", { open: this.model.store.docs });
     if (!name) return;
     const before = new Set((this.model.good?.moldings ?? []).map((m) => m.name));
     await this.model.edit({ op: "set", path: "moldings", value: name }, { label: "adding a molding" });

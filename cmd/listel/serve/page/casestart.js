@@ -48,7 +48,7 @@ shop: {kerf: ${kerf}}
 const plain = { in: plainCase("in", 36, 16, 48, "45 1/2", "1/8"), mm: plainCase("mm", 900, 400, 1200, 1136.5, 3) };
 
 export async function textOf(store, { id, name }) {
-  return id === "plain" ? plain[store.prefs.units || "in"] : (await api.get(`/api/library/text?kind=example&name=${name}`)).text;
+  return id === "plain" ? plain[store.prefs.units || "in"] : (await api.entry("example", name)).text;
 }
 
 export async function beginCase(store, start) {
@@ -73,7 +73,7 @@ export async function newCase(store) {
       const list = form.querySelector("ul");
       for (const s of starts) {
         const place = el("span", { class: "drawings" });
-        list.append(el("li", null, el("button", { type: "button", "data-name": s.name, onclick: () => leave(s) }, place, el("b", null, s.title), el("span", null, s.words))));
+        list.append(el("li", null, el("button", { "data-name": s.name, onclick: () => leave(s) }, place, el("b", null, s.title), el("span", null, s.words))));
         textOf(store, s).then((text) => caseFront(s.name, text)).then((picture) => picture && place.append(picture), () => {}); // the words stand without it
       }
       list.addEventListener("keydown", (e) => walk(e, list));

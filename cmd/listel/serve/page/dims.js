@@ -32,7 +32,7 @@ const group = (out, d, ...children) =>
 const between = (p, q) => ({ x: Math.min(p[0], q[0]) - 1, y: Math.min(p[1], q[1]) - 1, w: Math.abs(p[0] - q[0]) + 2, h: Math.abs(p[1] - q[1]) + 2 });
 
 // tick is the short slanting stroke at the end of a dimension.
-const tick = (x, y) => `M${round(x - 4)} ${round(y + 4)}l8 -8`;
+export const tick = (x, y) => `M${round(x - 4)} ${round(y + 4)}l8 -8`;
 
 // uprights lays heights along one plumb line; texts that would be too close are spread, each tied to its place by a thin line.
 function uprights(out, view, dims, x, way, side, names) {

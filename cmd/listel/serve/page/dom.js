@@ -1,6 +1,8 @@
 // dom.js: elements, words for screen readers, and dialogs.
 //
-//   el("button", {class: "quiet", onclick: f, "aria-label": "..."}, "Save", child)   an HTML element
+//   el("p", {class: "quiet", title: "..."}, "words", child)                          an HTML element; one that is a button submits nothing
+//   button("Save", onclick, {id: "save"})                                            a button with words
+//   options([["in", "inches"], ...])                                                 what a select offers
 //   svg("path", {d: "..."})                                                          an SVG element
 //   put(node, "words")       its text, written only when it differs
 //   attr(node, name, value)  the same of an attribute
@@ -28,7 +30,9 @@ function fill(node, attributes, children) {
   return node;
 }
 
-export const el = (tag, attributes, ...children) => fill(document.createElement(tag), attributes, children);
+export const el = (tag, attributes, ...children) => fill(document.createElement(tag), tag === "button" ? { type: "button", ...attributes } : attributes, children);
+export const button = (words, onclick, more) => el("button", { onclick, ...more }, words);
+export const options = (list) => list.map(([value, words]) => el("option", { value }, words));
 export const svg = (tag, attributes, ...children) => fill(document.createElementNS(svgSpace, tag), attributes, children);
 
 /** Puts a text into a node unless it is there already: what does not change need not be laid out anew. */

@@ -11,36 +11,52 @@ import { nudge } from "./nudge.js";
 
 let count = 0;
 
-export class Field {
-  constructor(model, { label, wide = false, plain = false, long = false }) {
-    this.model = model;
-    this.plain = plain; // a text that is no length
+/** Mistakes in words, without their lines. */
+export const told = (mistakes) => mistakes.map((m) => m.text.replace(/^line \d+: /, "")).join(" ");
+
+// An Entry is what fields and choices have in common: the label over the input, and under it the words of its mistakes.
+class Entry {
+  constructor(model, label, input, className) {
     const id = `field-${++count}`;
-    this.long = long; // may take two lines
-    this.input = el(long ? "textarea" : "input", {
-      id, type: long ? null : "text", rows: long ? 1 : null, autocomplete: "off", spellcheck: "false", "aria-describedby": `${id}-words hint`,
-      inputmode: plain ? "text" : null,
-      onchange: () => this.#send(), onkeydown: (e) => this.#key(e), onfocus: () => plain || this.input.select(),
-    });
+    Object.assign(this, { model, label, input });
+    input.id = id;
+    input.setAttribute("aria-describedby", `${id}-words hint`);
     this.words = el("p", { class: "mistake", id: `${id}-words`, hidden: true });
-    this.labelNode = el("label", { for: id }, label);
-    this.node = el("div", { class: wide ? "field wide" : "field" }, this.labelNode, this.input, this.words);
+    this.node = el("div", { class: `field ${className}` }, el("label", { for: id }, label), input, this.words);
+  }
+
+  mark({ path, can }, mistakes) {
+    attr(this.node, "data-path", path);
+    attr(this.node, "data-help", can ? `${this.label}: ${can}` : "");
+    this.tell(told(mistakes));
+  }
+
+  tell(words) {
+    put(this.words, words);
+    this.words.hidden = words === "";
+    attr(this.input, "aria-invalid", words !== "");
+  }
+}
+
+export class Field extends Entry {
+  constructor(model, { label, wide = false, plain = false, long = false }) {
+    super(model, label, el(long ? "textarea" : "input", {
+      type: long ? null : "text", rows: long ? 1 : null, autocomplete: "off", spellcheck: "false", inputmode: plain ? "text" : null,
+      onchange: () => this.#send(), onkeydown: (e) => this.#key(e), onfocus: () => plain || this.input.select(),
+    }), wide ? "wide" : "");
+    this.plain = plain; // a text that is no length
+    this.long = long; // may take two lines
   }
 
   update(size, mistakes = [], { units = "in" } = {}) {
     this.size = size;
     this.units = units;
-    attr(this.node, "data-path", size.path);
     const typing = document.activeElement === this.input && this.input.value !== this.input.defaultValue;
     if (!typing) this.#put(size.text);
-    const shown = size.text === "" ? size.shown || (this.long ? this.labelNode.textContent : "") : "";
+    const shown = size.text === "" ? size.shown || (this.long ? this.label : "") : "";
     if (this.input.placeholder !== shown) this.input.placeholder = shown;
-    const help = size.can ? `${this.labelNode.textContent}: ${size.can}` : "";
-    if (this.node.dataset.help !== help) this.node.dataset.help = this.input.title = help;
-    const words = mistakes.map((m) => m.text.replace(/^line \d+: /, "")).join(" ");
-    put(this.words, words);
-    this.words.hidden = words === "";
-    attr(this.input, "aria-invalid", words !== "");
+    this.mark(size, mistakes);
+    attr(this.input, "title", this.node.dataset.help);
   }
 
   #put(text) {
@@ -60,9 +76,7 @@ export class Field {
       await this.model.edit(change, how);
     } catch (e) {
       note(e.message, { bad: true });
-      this.words.textContent = e.message;
-      this.words.hidden = false;
-      this.input.setAttribute("aria-invalid", "true");
+      this.tell(e.message);
     }
   }
 
@@ -93,27 +107,19 @@ export class Field {
 }
 
 /** A choice between words: f.update(choice, mistakes) with choice {key, path, value, options}. */
-export class Choice {
+export class Choice extends Entry {
   constructor(model, { label }) {
-    this.model = model;
-    const id = `field-${++count}`;
-    this.input = el("select", { id, onchange: () => this.#send(), "aria-describedby": `${id}-words hint` });
-    this.words = el("p", { class: "mistake", id: `${id}-words`, hidden: true });
-    this.label = label;
-    this.node = el("div", { class: "field choice" }, el("label", { for: id }, label), this.input, this.words);
+    super(model, label, el("select", { onchange: () => this.#send() }), "choice");
   }
 
   update(choice, mistakes = []) {
     this.choice = choice;
-    attr(this.node, "data-path", choice.path);
-    attr(this.node, "data-help", choice.can ? `${this.label}: ${choice.can}` : "");
     const options = choice.options.includes(choice.value) ? choice.options : [choice.value, ...choice.options];
     if ([...this.input.options].map((o) => o.value).join("|") !== options.join("|")) {
       this.input.replaceChildren(...options.map((o) => el("option", { value: o }, { true: "yes", false: "no" }[o] ?? o)));
     }
     if (this.input.value !== choice.value) this.input.value = choice.value;
-    put(this.words, mistakes.map((m) => m.text.replace(/^line \d+: /, "")).join(" "));
-    this.words.hidden = mistakes.length === 0;
+    this.mark(choice, mistakes);
   }
 
   async #send() {

@@ -26,9 +26,9 @@ export async function openFile(store, kind) {
     choices: [{ label: "Close", value: null }],
     ready: (form, leave) => {
       form.querySelector(".unsaved")?.append(...unsaved.map((doc) => el("li", null,
-        el("button", { type: "button", onclick: () => leave({ doc }) }, el("b", null, titleOf(doc.text) || doc.name), el("span", null, doc.name)),
-        el("button", { type: "button", onclick: () => leave({ drop: doc }), "aria-label": `Throw ${doc.name} away` }, "Throw away"))));
-      form.querySelector(".files").append(...files.map((f) => el("li", null, el("button", { type: "button", onclick: () => leave({ path: f.path }) },
+        el("button", { onclick: () => leave({ doc }) }, el("b", null, titleOf(doc.text) || doc.name), el("span", null, doc.name)),
+        el("button", { onclick: () => leave({ drop: doc }), "aria-label": `Throw ${doc.name} away` }, "Throw away"))));
+      form.querySelector(".files").append(...files.map((f) => el("li", null, el("button", { onclick: () => leave({ path: f.path }) },
         el("b", null, f.title || f.name || stem(f.path)),
         store.docs.some((d) => d.path === f.path && d.dirty) ? el("i", null, "changed") : null, el("span", null, f.path)))));
       form.querySelector("li button")?.focus();
@@ -47,6 +47,13 @@ async function throwAway(store, kind, doc) {
   });
   if (sure) store.close(doc);
   await openFile(store, kind);
+}
+
+/** Says on a button that opens a file how many there are of a kind; without any it cannot be pressed. */
+export function countFiles(store, kind, button) {
+  const n = store.files.filter((f) => f.kind === kind).length;
+  button.lastChild.textContent = n === 0 ? `There is none yet in ${api.folder}.` : n === 1 ? `There is one in ${api.folder}.` : `There are ${n} in ${api.folder}.`;
+  button.disabled = n === 0;
 }
 
 export async function saveDoc(store, doc, { as = false } = {}) {
@@ -124,9 +131,9 @@ export function showOutside(store, place, doc) {
   place.replaceChildren(
     el("p", null, el("b", null, doc.path), " was changed by another program, and you have changes that are not saved."),
     el("p", { class: "choices" },
-      el("button", { type: "button", onclick: () => store.keepMine(doc) }, "Keep mine"),
-      el("button", { type: "button", onclick: () => store.takeTheirs(doc) }, "Take theirs"),
-      el("button", { type: "button", class: "main", onclick: () => lookAtBoth(store, doc).catch(fail) }, "Look at both")),
+      el("button", { onclick: () => store.keepMine(doc) }, "Keep mine"),
+      el("button", { onclick: () => store.takeTheirs(doc) }, "Take theirs"),
+      el("button", { class: "main", onclick: () => lookAtBoth(store, doc).catch(fail) }, "Look at both")),
   );
 }
 

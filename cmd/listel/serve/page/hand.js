@@ -5,7 +5,7 @@
 //   hand.moving         true while a corner is dragged: the view then stays as it is
 
 import { attr, fail, note, redraw, say, shape, svg } from "./dom.js";
-import { lettering, round, widthOf } from "./lettering.js";
+import { capital, lettering, round, widthOf } from "./lettering.js";
 
 export class Hand {
   constructor(board, model) {
@@ -198,7 +198,7 @@ function spot(m, corner) {
 
 const pointSpots = (m) => (m.points ?? []).flatMap((p, i) => [[`point ${i + 1}`, p.at], [`bend ${i + 1}`, p.via]]);
 
-const cornerName = (corner) => ({ top: "Upper corner", foot: "Lower corner" })[corner] ?? corner[0].toUpperCase() + corner.slice(1);
+const cornerName = (corner) => ({ top: "Upper corner", foot: "Lower corner" })[corner] ?? capital(corner);
 
 /** What a corner says: the height and run of its member. */
 function sizeWords(m, corner = "top") {

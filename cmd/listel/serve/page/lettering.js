@@ -67,4 +67,6 @@ export function lettering(text, { x, y, anchor = "start", size = 14, className =
     shape("text", { "text-anchor": anchor, "font-size": size, class: className, "data-text": spelled(text) }, parts));
 }
 
+export const capital = (words) => words.charAt(0).toUpperCase() + words.slice(1);
+
 export const round = (v) => Math.round(v * 100) / 100;

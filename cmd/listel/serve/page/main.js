@@ -8,7 +8,7 @@ import { beginNew } from "./start.js";
 import { Store } from "./store.js";
 
 // The views in the order of the work; one whose module is not there is left out. A module exports mount(root, store), which
-// returns {show, hide, refresh, steps} and may await, steps only where the view has steps of undo that are not the file's; root is its <section>, empty and hidden until it is shown. kind is the file
+// returns {show, hide, steps, begin, print, beforeprint}, of which it may leave out all but show, and may await, steps only where the view has steps of undo that are not the file's; root is its <section>, empty and hidden until it is shown. kind is the file
 // that the view works on: it is what Save and Undo in the head act on while the view is shown.
 const views = [
   { id: "section", title: "Section", kind: "profile", load: () => import("./section.js") },
@@ -31,7 +31,7 @@ async function mountViews() {
     }
     view.root = el("section", { id: `view-${view.id}`, class: "view", "aria-label": view.title, hidden: true });
     $("views").append(view.root);
-    view.button = el("button", { type: "button", id: `to-${view.id}`, onclick: () => showView(view.id) }, view.title);
+    view.button = el("button", { id: `to-${view.id}`, onclick: () => showView(view.id) }, view.title);
     $("to-views").append(view.button);
     view.acts = await loaded[i].value.mount(view.root, store);
   }

@@ -1,6 +1,7 @@
 // pathpoints.js: points along an SVG path of lines and arcs of less than half a turn, as the server writes them (absolute M, L, A, Z).
 //
 //   pathPoints(d, step)   [[x, y], ...], no farther apart than step on the curves and lines (roughly); the browser's own way is much slower
+//   boxOf(points)         the smallest box that holds them, [x, y, w, h]
 
 export function pathPoints(d, step) {
   const out = [];
@@ -19,6 +20,14 @@ export function pathPoints(d, step) {
     at = to;
   }
   return out;
+}
+
+/** The smallest box that holds points, [x, y, w, h]. */
+export function boxOf(points) {
+  const xs = points.map((p) => p[0]);
+  const ys = points.map((p) => p[1]);
+  const [x, y] = [Math.min(...xs), Math.min(...ys)];
+  return [x, y, Math.max(...xs) - x, Math.max(...ys) - y];
 }
 
 function linePoints(a, b, step) {

@@ -24,7 +24,7 @@ export async function pickKind(store, title) {
     choices: [{ label: "Close", value: null }],
     ready: (form, leave) => {
       const ul = form.querySelector("ul");
-      ul.append(...list.map((k) => el("li", null, el("button", { type: "button", "data-kind": k.kind, onclick: () => leave(k.kind) },
+      ul.append(...list.map((k) => el("li", null, el("button", { "data-kind": k.kind, onclick: () => leave(k.kind) },
         thumb(k.thumb, k.box), el("b", null, k.title), el("span", null, k.draws)))));
       ul.addEventListener("keydown", (e) => walk(e, ul));
       ul.querySelector("button")?.focus();

@@ -23,7 +23,7 @@ export class Points {
   #build(at, points, shape) {
     this.shape = shape;
     this.fields = new Map(points.flatMap((p) => [...p.sizes, ...p.bend]).map((s) => [s.path, new Field(this.model, { label: s.title })]));
-    const button = (to, kind, words, name) => el("button", { type: "button", class: "small", "data-point": `${kind} ${to}`, "aria-label": name,
+    const button = (to, kind, words, name) => el("button", { class: "small", "data-point": `${kind} ${to}`, "aria-label": name,
       onclick: () => this.edit({ op: "point", at, to, kind }, { label: name.toLowerCase() }) }, words);
     this.node.replaceChildren(...points.map((p, i) => el("li", null,
       el("div", { class: "rail-head" }, el("b", null, `Point ${i + 1}`), el("span", { class: "set" },

@@ -34,7 +34,7 @@ function points(section, m) {
   const radius = (p) => p.via && section.centers.find((c) => c.index === m.index && [p.at, p.via].every((q) => Math.abs(Math.hypot(q[0] - c.at[0], q[1] - c.at[1]) - c.r) < 0.01));
   return el("table", null, el("caption", null, `${m.title}: its points, from the corner where it starts`),
     el("tr", null, ["Point", "Across", "Up", "Arc to it"].map((words) => el("th", null, words))),
-    m.points.map((p, i) => el("tr", null, [i + 1, p.sizes[0].shown, p.sizes[1].shown, spelled(radius(p)?.text ?? "line")].map((words) => el("td", null, String(words))))));
+    m.points.map((p, i) => el("tr", null, [i + 1, p.sizes[0].shown, p.sizes[1].shown, spelled(radius(p)?.text ?? "line").replace("\u2032\u2032", "\u2033")].map((words) => el("td", null, String(words))))));
 }
 
 // bars are 100 mm and 4 in, across and up.

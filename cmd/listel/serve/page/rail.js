@@ -3,9 +3,9 @@
 //   const rail = new Rail(host, model, {pick})   pick(at, instead) asks which member to add at a place, or to put in place of one
 //   rail.focusMistake(mistake)                   goes to the field that a mistake is about
 
-import { el, fail, note } from "./dom.js";
+import { el, fail, note, options } from "./dom.js";
 import { Choice, Field } from "./field.js";
-import { spelled } from "./lettering.js";
+import { capital, spelled } from "./lettering.js";
 import { scaleWhole } from "./mend.js";
 import { Row } from "./row.js";
 
@@ -31,17 +31,16 @@ export class Rail {
     this.tip = el("p", { class: "tip", hidden: true }, el("i"), "Drag a corner on the drawing, or choose a member here and type its sizes.");
     this.list = el("ol", { class: "members", "aria-label": "Members, from the top down", onkeydown: (e) => this.#key(e) });
     this.faults = el("ul", { class: "faults", "aria-label": "Mistakes and warnings" });
-    this.backKind = el("select", { id: "back-kind", onchange: () => this.#back() }, [["none", "plain"], ["rabbet", "with a rabbet"], ["spring", "sprung"]]
-      .map(([value, words]) => el("option", { value }, words)));
+    this.backKind = el("select", { id: "back-kind", onchange: () => this.#back() }, options([["none", "plain"], ["rabbet", "with a rabbet"], ["spring", "sprung"]]));
     this.backSizes = el("div", { class: "sizes" });
     this.backFields = new Map();
     host.append(
       this.title.node,
       el("div", { class: "sizes whole" }, this.whole.map(([, f]) => f.node),
-        el("button", { type: "button", id: "scale-whole", "data-help": "Scale: enlarge or reduce the whole molding, every size in it alike", onclick: () => scaleWhole(model).catch(fail) }, "Scale it ...")),
+        el("button", { id: "scale-whole", "data-help": "Scale: enlarge or reduce the whole molding, every size in it alike", onclick: () => scaleWhole(model).catch(fail) }, "Scale it ...")),
       this.faults,
       el("div", { class: "rail-head" }, el("h2", null, "Members"),
-        el("button", { type: "button", class: "main add", onclick: () => this.pick(this.count) }, "Add on top")),
+        el("button", { class: "main add", onclick: () => this.pick(this.count) }, "Add on top")),
       this.tip, this.list,
       el("h2", null, "Back"),
       el("div", { class: "sizes" }, el("div", { class: "field half" }, el("label", { for: "back-kind" }, "It is"), this.backKind)),
@@ -54,9 +53,9 @@ export class Rail {
   // lengths are shown in, and snap to, what the maker works in.
   #lengths() {
     const { store } = this.model;
-    const choice = (key, label, options) => {
+    const choice = (key, label, list) => {
       const select = el("select", { id: `pref-${key}`, onchange: () => store.setPrefs({ [key]: key === "fraction" ? Number(select.value) : select.value }) },
-        options.map(([value, words]) => el("option", { value }, words)));
+        options(list));
       select.value = store.prefs[key];
       return el("div", { class: key === "units" ? "field choice half" : "field choice", "data-help": key === "units" ? "Shown in: the units of the drawing and the rail; the file keeps its own" : "To the nearest: lengths are shown and corners snap so; 3/8- is a little less than 3/8, 3/8+ a little more" },
         el("label", { for: `pref-${key}` }, label), select);
@@ -119,7 +118,7 @@ export class Rail {
     const paths = wanted.map((w) => w.path).join(" ");
     if (paths !== this.backPaths) {
       this.backPaths = paths;
-      this.backFields = new Map(wanted.map((w) => [w.path, w.options ? new Choice(this.model, { label: title(w.key) }) : new Field(this.model, { label: title(w.title ?? w.key) })]));
+      this.backFields = new Map(wanted.map((w) => [w.path, w.options ? new Choice(this.model, { label: capital(w.key) }) : new Field(this.model, { label: capital(w.title ?? w.key) })]));
       this.backSizes.replaceChildren(...[...this.backFields.values()].map((f) => f.node));
     }
     for (const w of wanted) this.backFields.get(w.path).update(w, of(w.path), { units });
@@ -134,7 +133,7 @@ export class Rail {
     this.told = told;
     this.faults.hidden = all.length === 0;
     this.faults.replaceChildren(...all.map((m) => el("li", { class: m.bad ? "bad" : "odd" },
-      el("button", { type: "button", onclick: () => this.focusMistake(m) }, m.text))));
+      el("button", { onclick: () => this.focusMistake(m) }, m.text))));
   }
 
   focusMistake(m) {
@@ -184,5 +183,3 @@ export class Rail {
 
 // wholeSize is what a size comes to that the file leaves to the members.
 const wholeSize = (good, key) => spelled(good?.dims?.find((d) => d.index < 0 && (d.of ? d.of === key : d.side === { height: "left", projection: "top" }[key]))?.text ?? "").replace(/\u2032\u2032$/, " in");
-
-const title = (key) => key[0].toUpperCase() + key.slice(1);

@@ -1,8 +1,8 @@
 // row.js: one member in the rail: its drawing, its name, its sizes; opened, the fields and what can be done with it.
 
-import { attr, el, put, redraw, shape, svg } from "./dom.js";
-import { Choice, Field } from "./field.js";
-import { pathPoints } from "./pathpoints.js";
+import { attr, button, el, put, redraw, shape, svg } from "./dom.js";
+import { Choice, Field, told } from "./field.js";
+import { boxOf, pathPoints } from "./pathpoints.js";
 import { Points } from "./points.js";
 import { lettering, widthOf } from "./lettering.js";
 
@@ -19,7 +19,7 @@ export class Row {
     this.rest = el("span", { class: "rest", title: "Its height is what the other members leave of the whole" }, "rest");
     this.spoken = el("span", { class: "unseen" });
     this.figures = svg("svg", { class: "figures", height: 20, "aria-hidden": "true" });
-    this.button = el("button", { type: "button", class: "member", onclick: () => this.#press() }, this.drawing, this.name, this.rest, this.spoken, this.figures);
+    this.button = el("button", { class: "member", onclick: () => this.#press() }, this.drawing, this.name, this.rest, this.spoken, this.figures);
     this.words = el("p", { class: "mistake", hidden: true });
     this.sizes = el("div", { class: "sizes" });
     this.points = kind === "curve" ? new Points(model, acts.edit) : null;
@@ -28,12 +28,11 @@ export class Row {
   }
 
   #buttons() {
-    const b = (words, fn, more) => el("button", { type: "button", onclick: fn, ...more }, words);
-    this.up = b("Up", () => this.#move(1), { "aria-label": "Move it up" });
-    this.down = b("Down", () => this.#move(-1), { "aria-label": "Move it down" });
+    this.up = button("Up", () => this.#move(1), { "aria-label": "Move it up" });
+    this.down = button("Down", () => this.#move(-1), { "aria-label": "Move it down" });
     return el("p", { class: "acts" },
-      b("Add above", () => this.acts.addAbove(this.index)), b("Add below", () => this.acts.addBelow(this.index)),
-      b("Another kind", () => this.acts.change(this.index)), this.up, this.down, b("Take out", () => this.remove()));
+      button("Add above", () => this.acts.addAbove(this.index)), button("Add below", () => this.acts.addBelow(this.index)),
+      button("Another kind", () => this.acts.change(this.index)), this.up, this.down, button("Take out", () => this.remove()));
   }
 
   #press() {
@@ -84,12 +83,12 @@ export class Row {
     if (this.drawn === m.path) return;
     this.drawn = m.path;
     const points = pathPoints(m.path, 1);
-    const b = bounds(points);
-    const form = points.map(([x, y]) => `${Math.round((x - b.x) * 100)} ${Math.round((y - b.y) * 100)}`).join();
+    const [x0, y0, w, h] = boxOf(points);
+    const form = points.map(([x, y]) => `${Math.round((x - x0) * 100)} ${Math.round((y - y0) * 100)}`).join();
     if (form === this.form) return; // it only stands elsewhere
     this.form = form;
-    const k = Math.min(40 / Math.max(b.width, 0.1), 28 / Math.max(b.height, 0.1), 3);
-    const transform = `translate(${24 - (b.x + b.width / 2) * k} ${18 + (b.y + b.height / 2) * k}) scale(${k} ${-k})`;
+    const k = Math.min(40 / Math.max(w, 0.1), 28 / Math.max(h, 0.1), 3);
+    const transform = `translate(${24 - (x0 + w / 2) * k} ${18 + (y0 + h / 2) * k}) scale(${k} ${-k})`;
     redraw(this.drawing, [shape("g", { transform }, shape("path", { class: "part line", d: m.path }))]);
   }
 
@@ -107,14 +106,7 @@ export class Row {
     for (const w of wanted) this.fields.get(w.path).update(w, mistakes.filter((x) => x.key === w.path), { units });
     this.points?.update(m, mistakes, { units });
     const rest = mistakes.filter((x) => !this.fields.has(x.key) && !this.points?.holds(x.key));
-    put(this.words, rest.map((x) => x.text.replace(/^line \d+: /, "")).join(" "));
+    put(this.words, told(rest));
     this.words.hidden = rest.length === 0;
   }
-}
-
-function bounds(points) {
-  const xs = points.map((p) => p[0]);
-  const ys = points.map((p) => p[1]);
-  const [x, y] = [Math.min(...xs), Math.min(...ys)];
-  return { x, y, width: Math.max(...xs) - x, height: Math.max(...ys) - y };
 }

@@ -1,13 +1,13 @@
 // scan.js: the view in which a plate is put under the section: measured, cropped, traced, and opened as a molding.
 
-import { el, note, say } from "./dom.js";
+import { button, el, note, say } from "./dom.js";
 import { ScanBoard } from "./scanboard.js";
 import { ScanModel } from "./scanmodel.js";
 import { ScanRail } from "./scanrail.js";
 
 export function mount(root, store) {
   const view = new ScanView(root, store);
-  return { show: () => view.show(), hide: () => {}, refresh: () => view.update(), steps: () => (view.model.plate ? view.model.steps : null), print: () => note("A plate does not print: open what was traced in the section.") };
+  return { show: () => view.show(), steps: () => (view.model.plate ? view.model.steps : null), print: () => note("A plate does not print: open what was traced in the section.") };
 }
 
 const kinds = /\.(png|jpe?g|gif|tiff?)$/i;
@@ -34,7 +34,6 @@ class ScanView {
   }
 
   #build() {
-    const tool = (words, fn, more) => el("button", { type: "button", onclick: fn, ...more }, words);
     this.input = el("input", { type: "file", id: "scan-file", accept: "image/png,image/jpeg,image/gif,image/tiff,.tif,.tiff", class: "unseen", tabindex: "-1", "aria-label": "A picture of a plate",
       onchange: () => this.input.files[0] && this.#take({ blob: this.input.files[0], name: this.input.files[0].name }) });
     this.list = el("ul", { class: "files" });
@@ -42,22 +41,17 @@ class ScanView {
     this.start = el("div", { class: "start scan-start" },
       el("h2", null, "A plate to draw over"),
       el("p", null, "A scan or a photograph of a printed or measured section: PNG, JPEG, TIFF or GIF. Drop it here, or choose it. It stays on this machine, and is kept only while this page is open."),
-      el("p", { class: "choices to-start" }, tool("Choose a picture", () => this.choose(), { class: "main", id: "scan-choose" })),
+      el("p", { class: "choices to-start" }, button("Choose a picture", () => this.choose(), { class: "main", id: "scan-choose" })),
       this.listHead, this.list);
     this.boardHost = el("div", { class: "board" });
     this.hint = el("p", { class: "scan-hint", role: "status" });
-    const { ways } = this.#ways(tool);
+    this.ways = [["length", "Measure a length"], ["crop", "Crop"], ["points", "Click corners"]].map(([mode, words]) =>
+      button(words, () => (this.board.mode = this.board.mode === mode ? "" : mode), { id: `scan-${mode}`, "aria-pressed": "false", "data-mode": mode }));
     this.acts = el("div", { class: "tools", role: "toolbar", "aria-label": "Plate" },
-      el("span", { class: "set" }, ways),
-      el("span", { class: "set" }, tool("−", () => this.board.board.zoom(0.8), { "aria-label": "Smaller" }), tool("+", () => this.board.board.zoom(1.25), { "aria-label": "Larger" }), tool("All", () => this.board.home(), { title: "Show all of it (0)" })));
+      el("span", { class: "set" }, this.ways),
+      el("span", { class: "set" }, button("−", () => this.board.board.zoom(0.8), { "aria-label": "Smaller" }), button("+", () => this.board.board.zoom(1.25), { "aria-label": "Larger" }), button("All", () => this.board.home(), { title: "Show all of it (0)" })));
     this.railHost = el("aside", { class: "rail scan-rail", "aria-label": "The plate" });
     this.root.append(this.input, this.start, el("div", { class: "desk scan-desk" }, this.boardHost, this.hint, this.acts), this.railHost);
-  }
-
-  #ways(tool) {
-    this.ways = [["length", "Measure a length"], ["crop", "Crop"], ["points", "Click corners"]].map(([mode, words]) =>
-      tool(words, () => (this.board.mode = this.board.mode === mode ? "" : mode), { id: `scan-${mode}`, "aria-pressed": "false", "data-mode": mode }));
-    return this;
   }
 
   show() {
@@ -68,7 +62,7 @@ class ScanView {
   #files() {
     const pictures = this.store.files.filter((f) => f.kind === "image");
     this.listHead.hidden = pictures.length === 0;
-    this.list.replaceChildren(...pictures.map((f) => el("li", null, el("button", { type: "button", "data-path": f.path, onclick: () => this.#take({ path: f.path }) }, f.path))));
+    this.list.replaceChildren(...pictures.map((f) => el("li", null, el("button", { "data-path": f.path, onclick: () => this.#take({ path: f.path }) }, f.path))));
   }
 
   choose() {

@@ -5,7 +5,7 @@
 //   b.onlength = (row) => {...}    a length was measured and wants its size
 //   b.draw();  b.home();  b.look([x, y])   shows a place of the plate large
 
-import { Board } from "./board.js";
+import { Board, clamp } from "./board.js";
 import { say, svg } from "./dom.js";
 import { round, spelled } from "./lettering.js";
 import { Loupe } from "./loupe.js";
@@ -154,8 +154,8 @@ export class ScanBoard {
       section.crop = c;
     };
     const remove = () => (section.crop = null);
-    nodes.push(this.#handle("crop 0", "Crop, upper left corner", [l, t], put(0, 1), remove), this.#handle("crop 1", "Crop, upper right corner", [r, t], put(2, 1), remove),
-      this.#handle("crop 2", "Crop, lower left corner", [l, f], put(0, 3), remove), this.#handle("crop 3", "Crop, lower right corner", [r, f], put(2, 3), remove));
+    nodes.push(...[["upper left", l, t, 0, 1], ["upper right", r, t, 2, 1], ["lower left", l, f, 0, 3], ["lower right", r, f, 2, 3]]
+      .map(([where, x, y, i, j], n) => this.#handle(`crop ${n}`, `Crop, ${where} corner`, [x, y], put(i, j), remove)));
   }
 
   #drawPoints(nodes) {
@@ -223,12 +223,7 @@ export class ScanBoard {
       const now = this.place(ev);
       move([at[0] + now[0] - start[0], at[1] + now[1] - start[1]], merge);
     };
-    const end = () => {
-      window.removeEventListener("pointermove", go);
-      for (const type of ["pointerup", "pointercancel"]) window.removeEventListener(type, end);
-    };
-    window.addEventListener("pointermove", go);
-    for (const type of ["pointerup", "pointercancel"]) window.addEventListener(type, end);
+    followPointer(go);
   }
 
   #spot(key) {
@@ -282,13 +277,7 @@ export class ScanBoard {
       const crop = [Math.min(from[0], to[0]), Math.min(from[1], to[1]), Math.max(from[0], to[0]), Math.max(from[1], to[1])].map(Math.round);
       if (crop[2] - crop[0] > 3 && crop[3] - crop[1] > 3) model.change(() => (model.section.crop = crop), { label: "the crop", merge });
     };
-    const end = () => {
-      window.removeEventListener("pointermove", go);
-      for (const type of ["pointerup", "pointercancel"]) window.removeEventListener(type, end);
-      if (model.section.crop) this.mode = "";
-    };
-    window.addEventListener("pointermove", go);
-    for (const type of ["pointerup", "pointercancel"]) window.addEventListener(type, end);
+    followPointer(go, () => model.section.crop && (this.mode = ""));
   }
 
   #hover(e) {
@@ -328,7 +317,15 @@ export class ScanBoard {
   }
 }
 
-const clamp = (v, lo, hi) => Math.min(hi, Math.max(lo, v));
+// followPointer calls go for each move of the pointer until it is let go, and then done.
+function followPointer(go, done = () => {}) {
+  const listeners = [["pointermove", go], ...["pointerup", "pointercancel"].map((type) => [type, end])];
+  function end() {
+    for (const [type, fn] of listeners) window.removeEventListener(type, fn);
+    done();
+  }
+  for (const [type, fn] of listeners) window.addEventListener(type, fn);
+}
 
 const inside = ([x, y], { width, height }) => [clamp(x, 0, width), clamp(y, 0, height)];
 

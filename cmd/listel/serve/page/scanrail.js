@@ -1,13 +1,13 @@
 // scanrail.js: what is known of the plate and wanted from it, in the order of the work: measure, crop, trace, open.
 
-import { attr, el, note, put } from "./dom.js";
+import { attr, button, el, note, options, put } from "./dom.js";
+import { capital } from "./lettering.js";
 
 const stages = { picture: "reading the picture", scales: "measuring its scale", ink: "finding the ink", edges: "following its edge", members: "naming its members" };
 
 export class ScanRail {
   constructor(host, model, board, { another }) {
     Object.assign(this, { host, model, board });
-    const button = (words, fn, more) => el("button", { type: "button", onclick: fn, ...more }, words);
     this.name = el("b");
     this.size = el("span", { class: "quiet" });
     this.scaleChoice = el("select", { id: "scan-scale", onchange: () => this.#scale(this.scaleChoice.value) });
@@ -52,8 +52,8 @@ export class ScanRail {
     return { input, words, node: el("div", { class: key === "title" ? "field wide" : "field" }, el("label", { for: input.id }, label), input, words) };
   }
 
-  #choice(key, label, options, help) {
-    const input = el("select", { id: `scan-${key}`, onchange: () => this.#chosen(key, input.value, label) }, options.map(([value, words]) => el("option", { value }, words)));
+  #choice(key, label, list, help) {
+    const input = el("select", { id: `scan-${key}`, onchange: () => this.#chosen(key, input.value, label) }, options(list));
     const words = el("p", { class: "mistake", hidden: true });
     return { input, words, node: el("div", { class: "field", "data-help": `${label}: ${help}` }, el("label", { for: input.id }, label), input, words) };
   }
@@ -106,7 +106,7 @@ export class ScanRail {
     this.#updateRows();
     const of = (key) => faults.filter((f) => f.key === key && f.scale < 0).map((f) => f.text).join(" ");
     const say = (node, words) => {
-      node.textContent = words.charAt(0).toUpperCase() + words.slice(1);
+      node.textContent = capital(words);
       node.hidden = words === "";
     };
     for (const [key, f] of Object.entries(this.fields)) {
@@ -178,7 +178,7 @@ export class ScanRail {
   }
 
   #away(fn, what) {
-    return el("button", { type: "button", class: "small", "aria-label": `Take away ${what}`, onclick: () => this.model.change(fn, { label: `taking away ${what}` }) }, "✕");
+    return el("button", { class: "small", "aria-label": `Take away ${what}`, onclick: () => this.model.change(fn, { label: `taking away ${what}` }) }, "✕");
   }
 
   #updateState() {
@@ -216,12 +216,12 @@ export class ScanRail {
     }
     this.result.replaceChildren(
       el("p", { class: "choices to-start" },
-        el("button", { type: "button", class: "main", id: "scan-open", onclick: () => this.#open() }, "Open in the section"),
-        el("button", { type: "button", id: "scan-worst", onclick: () => this.board.look(result.worst) }, "The worst place")),
+        el("button", { class: "main", id: "scan-open", onclick: () => this.#open() }, "Open in the section"),
+        el("button", { id: "scan-worst", onclick: () => this.board.look(result.worst) }, "The worst place")),
       ...result.truth.map((t, i) => el("p", { class: i === 0 && !result.within ? "watch" : null }, t)),
       el("dl", { class: "scan-members" }, result.members.map((m) => [el("dt", null, m.title), el("dd", null, m.sizes || "—")])),
       result.whole ? el("p", { class: "quiet" }, result.whole) : "",
-      ...result.notes.map((n) => el("p", { class: "quiet" }, `${n[0].toUpperCase()}${n.slice(1)}.`)));
+      ...result.notes.map((n) => el("p", { class: "quiet" }, `${capital(n)}.`)));
     if (this.state.contains(document.activeElement)) this.result.querySelector("#scan-open").focus();
     this.result.scrollIntoView({ block: "nearest" });
   }

@@ -2,7 +2,7 @@
 
 import * as api from "./api.js";
 import { Board } from "./board.js";
-import { el, fail, note, put, redraw, say, svg, unsay } from "./dom.js";
+import { button, el, fail, note, options, put, redraw, say, svg, unsay } from "./dom.js";
 import { Hand } from "./hand.js";
 import { pickKind } from "./picker.js";
 import { printSheet } from "./printsheet.js";
@@ -20,7 +20,7 @@ const shows = [["sizes", "Sizes", "Dimensions on the drawing"], ["centers", "Cen
 
 export function mount(root, store) {
   const view = new SectionView(root, store);
-  return { show: () => view.show(), hide: () => {}, refresh: () => view.draw(), beforeprint: () => view.print() };
+  return { show: () => view.show(), beforeprint: () => view.print() };
 }
 
 class SectionView {
@@ -42,21 +42,20 @@ class SectionView {
     this.root = root;
     this.start = startPanel(this.store);
     this.boardHost = el("div", { class: "board" });
-    this.staleWords = el("button", { type: "button", class: "plain", onclick: () => this.rail.focusMistake(this.model.section.mistakes[0]) });
-    this.crown = el("button", { type: "button", class: "main", onclick: () => this.model.crown().catch(fail) }, "Crown it with a fillet");
+    this.staleWords = el("button", { class: "plain", onclick: () => this.rail.focusMistake(this.model.section.mistakes[0]) });
+    this.crown = el("button", { class: "main", onclick: () => this.model.crown().catch(fail) }, "Crown it with a fillet");
     this.helps = el("span", { class: "helps" });
     this.stale = el("div", { class: "stale", hidden: true }, this.staleWords, this.crown, this.helps);
     this.hint = el("div", { class: "hint", hidden: true });
     this.figures = el("p", { class: "whole-figures" });
     this.ratio = el("select", { class: "ratio", "aria-label": "Scale on this screen", onchange: () => this.scaleTo(this.ratio.value) },
-      el("option", { value: "now" }), [["1/4", "1 : 4"], ["1/2", "1 : 2"], ["1", "full size"], ["2", "2 : 1"], ["4", "4 : 1"], ["8", "8 : 1"]].map(([value, words]) => el("option", { value }, words)));
-    const tool = (words, fn, more) => el("button", { type: "button", onclick: fn, ...more }, words);
-    this.toggles = shows.map(([key, words, title]) => tool(words, () => this.toggle(key), { title, "aria-pressed": String(this.shown[key]), "data-show": key }));
-    this.check = tool("Check it", () => checkScreen(this.board), { title: "Hold a bank card or a rule against the screen", id: "check-screen", hidden: true });
+      el("option", { value: "now" }), options([["1/4", "1 : 4"], ["1/2", "1 : 2"], ["1", "full size"], ["2", "2 : 1"], ["4", "4 : 1"], ["8", "8 : 1"]]));
+    this.toggles = shows.map(([key, words, title]) => button(words, () => this.toggle(key), { title, "aria-pressed": String(this.shown[key]), "data-show": key }));
+    this.check = button("Check it", () => checkScreen(this.board), { title: "Hold a bank card or a rule against the screen", id: "check-screen", hidden: true });
     this.tools = el("div", { class: "tools", role: "toolbar", "aria-label": "Board" },
-      el("span", { class: "set" }, tool("−", () => this.board.zoom(0.8), { "aria-label": "Smaller" }), this.ratio,
-        tool("+", () => this.board.zoom(1.25), { "aria-label": "Larger" }), tool("All", () => this.home(), { title: "Show all of it (0)" }),
-        tool("Full size", () => this.fullSize(), { title: "An inch on the screen is an inch (1)", id: "full-size" }), this.check),
+      el("span", { class: "set" }, button("−", () => this.board.zoom(0.8), { "aria-label": "Smaller" }), this.ratio,
+        button("+", () => this.board.zoom(1.25), { "aria-label": "Larger" }), button("All", () => this.home(), { title: "Show all of it (0)" }),
+        button("Full size", () => this.fullSize(), { title: "An inch on the screen is an inch (1)", id: "full-size" }), this.check),
       el("span", { class: "set" }, this.toggles));
     this.desk = el("div", { class: "desk" }, this.stale, this.boardHost, this.hint, this.figures, this.start.node, this.tools);
     this.railHost = el("aside", { class: "rail", "aria-label": "The molding" });
@@ -151,7 +150,7 @@ class SectionView {
       this.crown.hidden = !model.wantsCrown;
       this.staleWords.replaceChildren(el("b", null, good ? "This is the last good drawing. " : "It cannot be drawn yet. "),
         section.mistakes[0].text + (n > 1 ? ` And ${n - 1} more.` : ""));
-      this.helps.replaceChildren(...helps(model).map((h) => el("button", { type: "button", title: h.title, onclick: () => this.#mend(h).catch(fail) }, h.label)));
+      this.helps.replaceChildren(...helps(model).map((h) => el("button", { title: h.title, onclick: () => this.#mend(h).catch(fail) }, h.label)));
     }
     this.#drawHint();
     if (!good) {
@@ -273,7 +272,7 @@ class SectionView {
     if (this.hint.dataset.step === step) return;
     this.hint.dataset.step = step ?? "";
     if (step === "add") {
-      this.hint.replaceChildren(el("button", { type: "button", class: "main", onclick: () => this.pick(this.model.good.members.length).catch(fail) }, "Add a member on top"));
+      this.hint.replaceChildren(el("button", { class: "main", onclick: () => this.pick(this.model.good.members.length).catch(fail) }, "Add a member on top"));
     }
   }
 

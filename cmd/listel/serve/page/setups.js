@@ -2,7 +2,7 @@
 
 import * as api from "./api.js";
 import { Board } from "./board.js";
-import { el, fail, note, redraw, say, svg } from "./dom.js";
+import { button, el, fail, note, options, redraw, say, svg } from "./dom.js";
 import { thumb } from "./files.js";
 import { widthOf } from "./lettering.js";
 import { drawBlank, drawDone, drawSettings, drawStep, room } from "./setupsdraw.js";
@@ -11,7 +11,7 @@ import { wordsOf } from "./setupswords.js";
 
 export function mount(root, store) {
   const view = new SetupsView(root, store);
-  return { show: () => view.show(), hide: () => view.hide(), refresh: () => view.update(), print: () => view.toSheets() };
+  return { show: () => view.show(), hide: () => view.hide(), print: () => view.toSheets() };
 }
 
 const stages = {
@@ -39,17 +39,16 @@ class SetupsView {
   }
 
   #build() {
-    const tool = (words, fn, more) => el("button", { type: "button", onclick: fn, ...more }, words);
     const { model } = this;
-    const choice = (id, label, key, options) => {
-      const select = el("select", { id, onchange: () => model.choose({ [key]: select.value }) }, options.map(([value, words]) => el("option", { value }, words)));
+    const choice = (id, label, key, list) => {
+      const select = el("select", { id, onchange: () => model.choose({ [key]: select.value }) }, options(list));
       select.value = model.choice[key];
       return el("span", { class: "set" }, el("label", { for: id }, label), select);
     };
     this.blank = choice("setups-blank", "blank", "blank", searches.blank);
     this.blank.title = "Of what is sprung. Flat lies along the leaning back; upright takes more wood, and the leaning back is sawn off it. The better one is flat, unless only upright is safe and no longer.";
-    this.go = tool("Plan the set-ups", () => model.search(), { class: "main", id: "setups-plan" });
-    this.stopButton = tool("Stop", () => model.stop(), { id: "setups-stop" });
+    this.go = button("Plan the set-ups", () => model.search(), { class: "main", id: "setups-plan" });
+    this.stopButton = button("Stop", () => model.stop(), { id: "setups-stop" });
     this.choices = el("div", { class: "tools setup-choices", role: "group", "aria-label": "What they are planned with" },
       choice("setups-work", "Worked", "work", [["machine", "by machine"], ["plane", "with hand planes"]]),
       choice("setups-tools", "tools", "tools", [["", "the usual tools"]]), this.blank,
@@ -58,17 +57,17 @@ class SetupsView {
     this.list = el("ol", { class: "setup-list", "aria-label": "Set-ups, in their order", onkeydown: (e) => this.#listKey(e) });
     this.boardHost = el("div", { class: "board" });
     this.words = el("aside", { class: "rail setup-words", "aria-label": "What to set, and what to watch", tabindex: "0" });
-    this.before = tool("Before", () => this.step(this.at - 1), { id: "setup-before" });
-    this.next = tool("Next", () => this.step(this.at + 1), { id: "setup-next" });
+    this.before = button("Before", () => this.step(this.at - 1), { id: "setup-before" });
+    this.next = button("Next", () => this.step(this.at + 1), { id: "setup-next" });
     this.count = el("span", { class: "setup-count" });
     this.acts = el("div", { class: "tools setup-acts", role: "toolbar", "aria-label": "Set-ups" },
       el("span", { class: "set" }, this.before, this.next, this.count),
-      el("span", { class: "set" }, tool("−", () => this.board.zoom(0.8), { "aria-label": "Smaller" }), tool("+", () => this.board.zoom(1.25), { "aria-label": "Larger" }), tool("All", () => this.home(), { title: "Show all of it (0)" })),
-      el("span", { class: "set" }, tool("To the sheets", () => this.toSheets(), { id: "setups-sheets", title: "The set-ups as they print, one picture each" })));
+      el("span", { class: "set" }, button("−", () => this.board.zoom(0.8), { "aria-label": "Smaller" }), button("+", () => this.board.zoom(1.25), { "aria-label": "Larger" }), button("All", () => this.home(), { title: "Show all of it (0)" })),
+      el("span", { class: "set" }, button("To the sheets", () => this.toSheets(), { id: "setups-sheets", title: "The set-ups as they print, one picture each" })));
     this.desk = el("div", { class: "setup-desk" }, this.list, this.boardHost, this.words);
     this.idle = el("div", { class: "setup-idle" });
     this.none = el("div", { class: "start" }, el("h2", null, "No molding is open"), el("p", null, "Set-ups are planned for the molding that is open: which cutter, which face, which fence, in which order."),
-      el("p", { class: "choices to-start" }, tool("To the section", () => (location.hash = "#section"), { class: "main" })));
+      el("p", { class: "choices to-start" }, button("To the section", () => (location.hash = "#section"), { class: "main" })));
     this.root.append(this.choices, this.state, this.desk, this.idle, this.acts, this.none);
   }
 
@@ -157,7 +156,7 @@ class SetupsView {
     this.idle.replaceChildren(state.busy
       ? el("p", { class: "quiet" }, "Go on with the molding meanwhile: the search runs by itself.")
       : el("div", null, el("h2", null, "Not planned yet"), el("p", { class: "quiet" }, "As few set-ups as can be, from the smallest blank, in an order in which the stick always bears on table and fence. It takes some seconds; you can go on meanwhile."),
-        el("p", { class: "choices to-start" }, el("button", { type: "button", class: "main", onclick: () => this.model.search() }, "Plan the set-ups"))));
+        el("p", { class: "choices to-start" }, el("button", { class: "main", onclick: () => this.model.search() }, "Plan the set-ups"))));
   }
 
   // fill puts the steps into the list: the blank, the set-ups, the stick as it comes off the machine.
@@ -166,7 +165,7 @@ class SetupsView {
     const row = (i, title, words, wood) => {
       const drawing = thumb(wood, plan.box);
       drawing.append(svg("path", { class: "to-come line", transform: "scale(1 -1)", d: plan.section }));
-      return el("li", null, el("button", { type: "button", "data-step": i, tabindex: "-1", onclick: () => this.step(i) }, drawing, el("span", null, title, words ? el("small", null, words) : null)));
+      return el("li", null, el("button", { "data-step": i, tabindex: "-1", onclick: () => this.step(i) }, drawing, el("span", null, title, words ? el("small", null, words) : null)));
     };
     this.list.replaceChildren(
       row(0, "The blank", plan.blank, plan.wood[0]),

@@ -6,8 +6,9 @@
 //   room(plan, step)                 the box [x, y, w, h] that holds a step's picture
 
 import { redraw, shape, svg } from "./dom.js";
+import { tick } from "./dims.js";
 import { lettering, round } from "./lettering.js";
-import { pathPoints } from "./pathpoints.js";
+import { boxOf, pathPoints } from "./pathpoints.js";
 
 const rect = (className, [x, y, width, height]) => svg("rect", { class: className, x, y, width, height });
 
@@ -74,16 +75,7 @@ export function drawSettings(g, board, step) {
   redraw(g, [level, upright]);
 }
 
-const tick = (x, y) => `M${round(x - 4)} ${round(y + 4)}l8 -8`;
-
 export const room = (plan, step) => boxOf([...corners(step.table), ...corners(step.fence), ...corners(plan.box).map((p) => at(step.place, p)),
   ...pathPoints(step.cut, 5).map((p) => at(step.place, p))]);
 
 const corners = ([x, y, w, h]) => [[x, y], [x + w, y], [x, y + h], [x + w, y + h]];
-
-function boxOf(points) {
-  const xs = points.map((p) => p[0]);
-  const ys = points.map((p) => p[1]);
-  const [x, y] = [Math.min(...xs), Math.min(...ys)];
-  return [x, y, Math.max(...xs) - x, Math.max(...ys) - y];
-}

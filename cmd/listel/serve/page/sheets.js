@@ -1,7 +1,7 @@
 // sheets.js: the view of the sheets as they print: the list of them in the order of the work, one of them large, and what to do with them.
 
 import * as api from "./api.js";
-import { el, fail, note, say } from "./dom.js";
+import { button, el, fail, note, options, say } from "./dom.js";
 import { printPages } from "./printpages.js";
 import { recall, remember } from "./remember.js";
 import { checkScreen } from "./ruler.js";
@@ -10,7 +10,7 @@ import { SheetsModel } from "./sheetsmodel.js";
 
 export function mount(root, store) {
   const view = new SheetsView(root, store);
-  return { show: () => view.show(), hide: () => view.model.pause(true), refresh: () => view.model.later(), print: () => view.print(), beforeprint: () => view.beforePrint() };
+  return { show: () => view.show(), hide: () => view.model.pause(true), print: () => view.print(), beforeprint: () => view.beforePrint() };
 }
 
 class SheetsView {
@@ -25,9 +25,8 @@ class SheetsView {
   }
 
   #build() {
-    const tool = (words, fn, more) => el("button", { type: "button", onclick: fn, ...more }, words);
-    const choice = (id, label, change, ...options) => {
-      const select = el("select", { id, onchange: () => change(select.value) }, options);
+    const choice = (id, label, change, ...offered) => {
+      const select = el("select", { id, onchange: () => change(select.value) }, offered);
       return el("div", { class: "field" }, el("label", { for: id }, label), select);
     };
     const box = (id, label, change) => {
@@ -40,27 +39,27 @@ class SheetsView {
       el("span", { class: "set" }, choice("sheets-paper", "Paper", (paper) => model.choose({ paper })), box("sheets-landscape", "Landscape", (landscape) => model.choose({ landscape }))),
       el("span", { class: "set" }, choice("sheets-printer", "Printer", (printer) => model.choose({ printer }))),
       el("span", { class: "set", id: "sheets-with" }, box("sheets-setups", "Set-ups too", (setups) => model.choose({ setups }))),
-      el("span", { class: "set", id: "sheets-shop" }, choice("sheets-work", "Worked", (work) => model.choose({ work }), [["machine", "by machine"], ["plane", "with hand planes"]].map(([value, words]) => el("option", { value }, words))),
+      el("span", { class: "set", id: "sheets-shop" }, choice("sheets-work", "Worked", (work) => model.choose({ work }), options([["machine", "by machine"], ["plane", "with hand planes"]])),
         choice("sheets-tools", "Tools", (tools) => model.choose({ tools }))),
       el("span", { class: "set", id: "sheets-search" }, ["effort", "blank"].map((key) =>
-        choice(`sheets-${key}`, { effort: "search", blank: "blank" }[key], (value) => model.plan({ [key]: value }), searches[key].map(([value, words]) => el("option", { value }, words))))),
+        choice(`sheets-${key}`, { effort: "search", blank: "blank" }[key], (value) => model.plan({ [key]: value }), options(searches[key])))),
       el("span", { class: "set" }, choice("sheets-units", "Sizes in", (units) => this.store.setPrefs({ units }),
-        [["", "the file's units"], ["in", "inches"], ["mm", "millimeters"]].map(([value, words]) => el("option", { value }, words)))));
+        options([["", "the file's units"], ["in", "inches"], ["mm", "millimeters"]]))));
     this.list = el("ol", { class: "sheet-list", "aria-label": "Sheets, in the order of the work", onkeydown: (e) => this.#key(e) });
     this.large = el("img", { class: "sheet-large", alt: "" });
     this.largeHost = el("div", { class: "sheet-host", tabindex: "0", role: "group", "aria-label": "The sheet. Page up and page down turn to another.", onkeydown: (e) => this.#turn(e) }, this.large);
     new ResizeObserver(() => this.#size()).observe(this.largeHost);
-    this.zooms = [["whole", "Whole sheet"], ["wide", "Its width"], ["full", "Full size"]].map(([id, words]) => tool(words, () => this.magnify(id), { id: `sheet-${id}`, "aria-pressed": String(id === this.zoom) }));
+    this.zooms = [["whole", "Whole sheet"], ["wide", "Its width"], ["full", "Full size"]].map(([id, words]) => button(words, () => this.magnify(id), { id: `sheet-${id}`, "aria-pressed": String(id === this.zoom) }));
     this.words = el("div", { class: "sheet-state", role: "status" });
     this.files = [["pdf", "PDF"], ["svg", "SVG (.zip)"], ["files", "Files (.zip)"]].map(([format, words]) =>
-      tool(words, () => this.download(format).catch(fail), { id: `sheets-${format}`, class: format === "pdf" ? "main" : null, title: fileWords[format] }));
+      button(words, () => this.download(format).catch(fail), { id: `sheets-${format}`, class: format === "pdf" ? "main" : null, title: fileWords[format] }));
     this.acts = el("div", { class: "tools sheet-acts", role: "toolbar", "aria-label": "Sheets" },
-      el("span", { class: "set" }, tool("Before", () => this.go(this.at - 1), { id: "sheet-before" }), tool("Next", () => this.go(this.at + 1), { id: "sheet-next" })),
-      el("span", { class: "set" }, this.zooms, tool("Check screen", () => this.#check(), { title: "Hold a bank card or a rule against the screen" })),
-      el("span", { class: "set" }, el("span", { class: "quiet" }, "Download"), this.files, tool("Print", () => this.print().catch(fail), { id: "sheets-print", title: "At 100 %, never fitted to the page" })));
+      el("span", { class: "set" }, button("Before", () => this.go(this.at - 1), { id: "sheet-before" }), button("Next", () => this.go(this.at + 1), { id: "sheet-next" })),
+      el("span", { class: "set" }, this.zooms, button("Check screen", () => this.#check(), { title: "Hold a bank card or a rule against the screen" })),
+      el("span", { class: "set" }, el("span", { class: "quiet" }, "Download"), this.files, button("Print", () => this.print().catch(fail), { id: "sheets-print", title: "At 100 %, never fitted to the page" })));
     this.none = el("div", { class: "start" }, el("h2", null, "Nothing is open"),
       el("p", null, "Open a case for its whole packet, or a molding for its section, template and set-ups."),
-      el("p", { class: "choices to-start" }, tool("To the case", () => (location.hash = "#case"), { class: "main" }), tool("To the section", () => (location.hash = "#section"))));
+      el("p", { class: "choices to-start" }, button("To the case", () => (location.hash = "#case"), { class: "main" }), button("To the section", () => (location.hash = "#section"))));
     this.root.append(this.choices, el("div", { class: "sheet-desk" }, this.list, el("div", { class: "sheet-side" }, this.words, this.largeHost)), this.acts, this.none);
   }
 
@@ -72,10 +71,10 @@ class SheetsView {
 
   async #papers() {
     const [{ papers, printers }, { entries }] = await Promise.all([api.get("/api/papers"), api.get("/api/library?kind=tool")]);
-    const fill = (id, options, value) => {
+    const fill = (id, list, value) => {
       const select = this.root.querySelector(id);
-      select.replaceChildren(...options.map(([v, words]) => el("option", { value: v }, words)));
-      select.value = options.some(([v]) => v === value) ? value : "";
+      select.replaceChildren(...options(list));
+      select.value = list.some(([v]) => v === value) ? value : "";
     };
     fill("#sheets-paper", [["", "as usual"], ...papers.map((p) => [p, p])], this.model.choice.paper);
     fill("#sheets-printer", [["", "any, not measured"], ...printers.map((p) => [p.name, p.name])], this.model.choice.printer);
@@ -89,10 +88,10 @@ class SheetsView {
     root.classList.toggle("empty", !doc && model.whats.length === 0);
     const what = root.querySelector("#sheets-what");
     const { whats } = model;
-    const options = JSON.stringify(whats);
-    if (options !== this.whats) {
-      this.whats = options;
-      what.replaceChildren(...whats.map(([v, words]) => el("option", { value: v }, words)));
+    const offered = JSON.stringify(whats);
+    if (offered !== this.whats) {
+      this.whats = offered;
+      what.replaceChildren(...options(whats));
     }
     what.value = choice.what;
     root.querySelector("#sheets-landscape").checked = choice.landscape;
@@ -119,7 +118,7 @@ class SheetsView {
     const same = pages.findIndex((p) => p.title === before);
     this.at = same >= 0 ? same : Math.min(this.at, Math.max(0, pages.length - 1));
     const held = this.list.contains(document.activeElement);
-    this.list.replaceChildren(...pages.map((p, i) => el("li", null, p.part && p.part !== pages[i - 1]?.part ? el("h3", null, p.part) : null, el("button", { type: "button", "data-sheet": p.n, onclick: () => this.go(i), title: p.purpose },
+    this.list.replaceChildren(...pages.map((p, i) => el("li", null, p.part && p.part !== pages[i - 1]?.part ? el("h3", null, p.part) : null, el("button", { "data-sheet": p.n, onclick: () => this.go(i), title: p.purpose },
       el("img", { loading: "lazy", decoding: "async", src: p.url, alt: "", width: Math.round((p.width_mm / Math.max(p.width_mm, p.height_mm)) * 92), height: Math.round((p.height_mm / Math.max(p.width_mm, p.height_mm)) * 92) }),
       el("span", null, el("b", null, `${p.n} `), p.title, p.full_size ? el("small", null, "full size") : null)))));
     this.#mark();
@@ -137,7 +136,7 @@ class SheetsView {
     const parts = [];
     if (state.of > 0 && state.busy) {
       parts.push(el("p", null, `Planning the set-ups: ${state.done} of ${state.of} moldings${state.stage ? `, ${state.stage}` : ""}. `),
-        el("progress", { max: state.of, value: state.done, "aria-label": "Set-ups planned" }), el("button", { type: "button", id: "sheets-stop", onclick: () => this.model.stop() }, "Stop"));
+        el("progress", { max: state.of, value: state.done, "aria-label": "Set-ups planned" }), el("button", { id: "sheets-stop", onclick: () => this.model.stop() }, "Stop"));
     } else if (state.busy && this.model.pages.length === 0) {
       parts.push(el("p", null, "The sheets are being drawn."));
     }

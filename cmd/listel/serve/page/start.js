@@ -1,13 +1,13 @@
 // start.js: what stands on the board before there is a molding: three ways to begin.
 //
 //   const start = startPanel(store)     start.node; start.update() after the folder changed
-//   await pickProfile(title)            a dialog with the profiles that there are; the name of the one chosen
+//   await pickProfile(title, {first, open})   a dialog with the profiles that there are; the name of the one chosen
 //   await beginNew(store, kind)         a dialog with an empty sheet and the library, or with the cases to begin from
 
 import * as api from "./api.js";
 import { newCase } from "./casestart.js";
 import { ask, el, fail } from "./dom.js";
-import { openFile, thumb } from "./files.js";
+import { countFiles, openFile, thumb } from "./files.js";
 import { walk } from "./picker.js";
 
 const fresh = {
@@ -37,9 +37,10 @@ function beginEmpty(store) {
   store.section.focusNext = true;
 }
 
-/** Lets the reader choose a profile of the folder or the library by looking; resolves to its name, null when left. */
-export async function pickProfile(title, { first = null } = {}) {
+/** Lets the reader choose a profile by looking: of the folder or the library, or one that is open and was never saved; resolves to its name, null when left. */
+export async function pickProfile(title, { first = null, open = [] } = {}) {
   const { entries } = await api.get("/api/library?kind=profile");
+  entries.unshift(...open.filter((d) => d.kind === "profile" && !d.path).map(({ name }) => ({ name, family: "not saved yet" })));
   const search = el("input", { id: "library-search", type: "search", placeholder: "cornice, ovolo, 1760 ...", autocomplete: "off" });
   const list = el("ul", { class: "kinds library" });
   const none = el("p", { class: "quiet", hidden: true }, "Nothing of that name.");
@@ -51,11 +52,11 @@ export async function pickProfile(title, { first = null } = {}) {
     choices: [{ label: "Close", value: null }],
     ready: (form, leave) => {
       for (const c of cards) {
-        c.node = el("li", null, el("button", { type: "button", "data-name": c.e.name, title: c.e.source, onclick: () => leave(c.e.name) },
+        c.node = el("li", null, el("button", { "data-name": c.e.name, title: c.e.source, onclick: () => leave(c.e.name) },
           c.e.thumb ? thumb(c.e.thumb, [0, 0, c.e.projection_mm, c.e.height_mm]) : null, el("b", null, c.e.title || c.e.name), el("span", null, c.e.family), c.e.source ? el("span", { class: "source" }, c.e.source) : null));
       }
       if (first) {
-        list.append(el("li", null, el("button", { type: "button", class: "first", "data-first": true, onclick: () => leave(true) }, first.picture ?? null, el("b", null, first.title), el("span", null, first.words))));
+        list.append(el("li", null, el("button", { class: "first", "data-first": true, onclick: () => leave(true) }, first.picture ?? null, el("b", null, first.title), el("span", null, first.words))));
       }
       list.append(...cards.map((c) => c.node));
       list.addEventListener("keydown", (e) => walk(e, list));
@@ -80,7 +81,7 @@ async function takeFromLibrary(store) {
 
 async function copyOf(store, name) {
   if (!name) return;
-  const { text } = await api.get(`/api/library/text?kind=profile&name=${encodeURIComponent(name)}`);
+  const { text } = await api.entry("profile", name);
   store.section.focusNext = true;
   store.start("profile", text, { name, origin: { label: "in the library", text } });
 }
@@ -100,7 +101,7 @@ export async function beginNew(store, kind) {
 
 export function startPanel(store) {
   const act = (fn) => () => Promise.resolve(fn(store)).catch(fail);
-  const way = (id, title, words, fn) => el("button", { type: "button", class: "way", id, onclick: act(fn) }, el("span", { class: "drawings" }), el("b", null, title), el("span", { class: "words" }, words));
+  const way = (id, title, words, fn) => el("button", { class: "way", id, onclick: act(fn) }, el("span", { class: "drawings" }), el("b", null, title), el("span", { class: "words" }, words));
   const openWay = way("start-open", "Open a file", "", () => openFile(store, "profile"));
   const node = el("div", { class: "start" },
     el("h2", null, "A molding to begin with"),
@@ -108,11 +109,7 @@ export function startPanel(store) {
       way("start-empty", "Begin with a fillet", "One plumb flat on an empty sheet. Add member on member above it.", beginEmpty),
       openWay,
       way("start-library", "Take one from the library", "Cornices, bases, waists, edges, with where they were published.", takeFromLibrary)));
-  const update = () => {
-    const n = store.files.filter((f) => f.kind === "profile").length;
-    openWay.querySelector(".words").textContent = n === 0 ? `There is none yet in ${api.folder}.` : n === 1 ? `There is one in ${api.folder}.` : `There are ${n} in ${api.folder}.`;
-    openWay.disabled = n === 0;
-  };
+  const update = () => countFiles(store, "profile", openWay);
   const draw = () => drawStarts(store, node).catch(() => {}); // the words do without
   return { node, update, draw };
 }
@@ -129,6 +126,6 @@ async function drawStarts(store, node) {
   const one = (family) => entries.find((e) => e.family === family && e.thumb);
   put("start-library", ...["cornice", "base", "waist"].map(one).filter(Boolean).map((e) => thumb(e.thumb, [0, 0, e.projection_mm, e.height_mm])));
   const mine = store.files.filter((f) => f.kind === "profile").slice(0, 3);
-  const drawn = await Promise.all(mine.map(async (f) => section(f.name, (await api.get("/api/file?path=" + encodeURIComponent(f.path))).text)));
+  const drawn = await Promise.all(mine.map(async (f) => section(f.name, (await api.file(f.path)).text)));
   put("start-open", ...drawn.flat());
 }

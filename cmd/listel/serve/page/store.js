@@ -89,7 +89,7 @@ export class Store {
       return open;
     }
     const [file, listed] = await Promise.all([
-      api.get("/api/file?path=" + encodeURIComponent(path)),
+      api.file(path),
       this.files.find((f) => f.path === path) ?? this.list().then((l) => l.find((f) => f.path === path)),
     ]);
     const doc = new Doc({
@@ -219,7 +219,7 @@ export class Store {
       this.#other(doc, { text: "", hash: "", gone: true });
       return;
     }
-    const file = await api.get("/api/file?path=" + encodeURIComponent(doc.path));
+    const file = await api.file(doc.path);
     if (file.hash === doc.base) return;
     if (file.text === doc.text) {
       Object.assign(doc, { base: file.hash, saved: file.text, outside: null });

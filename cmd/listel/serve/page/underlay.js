@@ -59,7 +59,7 @@ export class Underlay {
   constructor(board, store, tools) {
     this.board = board;
     this.store = store;
-    this.toggle = el("button", { type: "button", id: "show-plate", title: "The plate that it was traced from", onclick: () => this.#set({ on: !this.plate.on }) }, "Plate");
+    this.toggle = el("button", { id: "show-plate", title: "The plate that it was traced from", onclick: () => this.#set({ on: !this.plate.on }) }, "Plate");
     this.range = el("input", { type: "range", id: "plate-strength", min: "0.1", max: "1", step: "0.05", "aria-label": "Strength of the plate", oninput: () => this.#set({ strength: Number(this.range.value) }) });
     this.node = el("span", { class: "set plate-set", hidden: true }, this.toggle, this.range);
     tools.append(this.node);
