@@ -57,14 +57,6 @@ func (p piece) part(a, b float64) piece {
 	return p
 }
 
-// moved returns the piece translated by d.
-func (p piece) moved(d geom.Point) piece {
-	p.a, p.b = p.a+d.X, p.b+d.X
-	p.y += d.Y
-	p.c = p.c.Add(d)
-	return p
-}
-
 // mirrored returns the piece with x turned to -x.
 func (p piece) mirrored() piece {
 	q := p

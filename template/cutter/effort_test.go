@@ -30,7 +30,9 @@ func TestMoreEffortIsNoWorse(t *testing.T) {
 			require.NoError(t, err)
 			var before []float64
 			for _, e := range efforts {
+				start := used()
 				r, p := cutter.Planned(t, cutter.FromSection(s.From(profile.BlankFlat)), cutter.InchSet(), cutter.Options{Effort: e})
+				t.Logf("%s at %s effort took %v", name, e, used()-start)
 				require.Equal(t, e.String(), r.Effort)
 				cutter.Holds(t, p, replay.Options{})
 				now := cutter.Merit(r)

@@ -3,9 +3,11 @@ package cutter
 import (
 	"math"
 	"sort"
+
+	"listel/profile/geom"
 )
 
-// A closing is the lowest surface that a tool can leave over a section: what stays after it has been lowered
+// A closing is the lowest surface that a tool can leave over a section, which the heights found by lowest are checked by: what stays after it has been lowered
 // at every offset as far as the section lets it.
 type closing struct {
 	s, t    curve
@@ -70,43 +72,10 @@ func leastBetween(f func(float64) float64, a, b float64) float64 {
 	return best
 }
 
-// critical returns, sorted, the offsets at which a contact of the tool t with the section s can change from one
-// piece to another: corner of the section against edge of the tool, and center of arc against center of arc.
-func critical(s, t curve) []float64 {
-	var xs []float64
-	edges := edgesOf(t)
-	for _, x := range edgesOf(s) {
-		for _, u := range edges {
-			xs = append(xs, x-u)
-		}
-	}
-	for _, p := range s {
-		for _, q := range t {
-			if p.half != straightLine && q.half != straightLine {
-				xs = append(xs, p.c.X-q.c.X)
-			}
-		}
-	}
-	return distinct(xs, vertical)
-}
-
-// edgesOf returns the ends of a curve's pieces, sorted, each once.
-func edgesOf(c curve) []float64 {
-	var xs []float64
-	for _, p := range c {
-		xs = append(xs, p.a, p.b)
-	}
-	return distinct(xs, vertical)
-}
-
-// distinct sorts xs and drops those within tol of the one before.
-func distinct(xs []float64, tol float64) []float64 {
-	sort.Float64s(xs)
-	out := xs[:0]
-	for _, x := range xs {
-		if len(out) == 0 || x-out[len(out)-1] > tol {
-			out = append(out, x)
-		}
-	}
-	return out
+// moved returns the piece translated by d.
+func (p piece) moved(d geom.Point) piece {
+	p.a, p.b = p.a+d.X, p.b+d.X
+	p.y += d.Y
+	p.c = p.c.Add(d)
+	return p
 }
