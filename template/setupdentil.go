@@ -21,7 +21,7 @@ func betweenDentils(s profile.Section, length func(mm float64) string) []string 
 		d, foot := *m.Dentils, m.Foot
 		ground, top := m.Start-d.Depth, foot+m.Height
 		below, above := reachesOut(s, math.Inf(-1), foot), reachesOut(s, top, math.Inf(1))
-		text := fmt.Sprintf("Then the gaps of element %d, dentils: across the finished stick, %s deep, which leaves the ground %s from the back, between %s and %s from the foot. ",
+		text := fmt.Sprintf("Then the gaps of member %d, dentils: across the finished stick, %s deep, which leaves the ground %s from the back, between %s and %s from the foot. ",
 			m.Index, length(d.Depth), length(ground), length(foot), length(top))
 		const touch = 0.01
 		switch {

@@ -37,5 +37,5 @@ func TestGapsBetweenDentils(t *testing.T) {
 	require.Contains(t, open, "Blocks are 9.0 mm wide, gaps about 5.0 mm")
 	_, plain := libraryProfile(t, "press-waist", 1)
 	require.Empty(t, template.BetweenDentils(plain, measure.Format{}))
-	require.Contains(t, pageWords(template.SetupSheets(planOf(t, "dentil-strip"), style(t, "Letter", measure.Inches))), "the gaps of element 2")
+	require.Contains(t, pageWords(template.SetupSheets(planOf(t, "dentil-strip"), style(t, "Letter", measure.Inches))), "the gaps of member 2")
 }

@@ -49,7 +49,7 @@ func (h Hint) Words(length func(mm float64) string) string {
 	case HintUnreached:
 		return fmt.Sprintf("Up to %s stays between heights %s and %s: %s.", length(h.Depth), length(h.Y0), length(h.Y1), because(h.Ball, length))
 	case HintScraper:
-		return fmt.Sprintf("Element %d, %s: %.0f%% comes clean; the rest is for the scraper.", h.Element, h.Member, 100*h.Clean)
+		return fmt.Sprintf("Member %d, %s: %.0f%% comes clean; the rest is for the scraper.", h.Element, h.Member, 100*h.Clean)
 	case HintUpright:
 		text := fmt.Sprintf("From an upright blank of %s by %s, which takes %.1f times the wood, %s do", length(h.Width), length(h.Thickness), h.Wood, counted(h.Setups, "set-up"))
 		if h.Saved > 0 {
@@ -60,7 +60,7 @@ func (h Hint) Words(length func(mm float64) string) string {
 		return fmt.Sprintf("From an upright blank: it takes %.1f times the wood of the flat one, %s by %s. From that %s would do, but some of them only with the work on a carrier board.",
 			h.Wood, length(h.Width), length(h.Thickness), counted(h.Setups, "set-up"))
 	case HintRadius:
-		text := fmt.Sprintf("A %s of %s radius for element %d would save %s", h.Tool, length(h.Radius), h.Element, counted(h.Saved, "set-up"))
+		text := fmt.Sprintf("A %s of %s radius for member %d would save %s", h.Tool, length(h.Radius), h.Element, counted(h.Saved, "set-up"))
 		if h.Nearest > 0 {
 			text += fmt.Sprintf("; the set has %s, where the radius may be changed", length(h.Nearest))
 		}

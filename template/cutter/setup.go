@@ -60,7 +60,7 @@ func (s *search) writeSetups(r *Result, p plan) {
 		done |= 1 << pl.step
 		set.TableStrip, set.FenceStrip = round(s.strip(wood, w.table), 100), round(s.strip(wood, w.fence), 100)
 		set.OnTableWidth, set.FenceWidth = round(o.width(w.table, w.feed.table, done), 10), round(o.width(w.fence, w.feed.fence, done), 10)
-		set.Warning = joined(set.Warning, stripWords(set), shortWords(set, s.tools[st.cut.tool]))
+		set.Warning = joined(set.Warning, facingWords(set), stripWords(set), shortWords(set, s.tools[st.cut.tool]))
 		r.Setups = append(r.Setups, set)
 	}
 	pts, levels := s.fine(p.picked)

@@ -66,9 +66,10 @@ func speedsFor(tools []Tool) []Speed {
 
 // cautionsFor returns the usual cautions for the machines of a plan. Common practice, no source, where none is named.
 func cautionsFor(r Result) []string {
-	works := map[Work]bool{}
+	works, faced := map[Work]bool{}, false
 	for _, s := range r.Setups {
 		works[s.Work] = true
+		faced = faced || facingWords(s) != ""
 	}
 	out := []string{}
 	if works[Saw] || works[Router] {
@@ -86,6 +87,9 @@ func cautionsFor(r Result) []string {
 	if works[Saw] {
 		out = append(out,
 			"Saw: a cut that does not go through needs its own guard or a riving knife under the blade's top; an offcut must fall free on the side away from the fence.")
+	}
+	if faced {
+		out = append(out, facingCaution)
 	}
 	if works[Plane] {
 		out = append(out, "Planes: keep irons sharp and fingers off the sole; the stick held against a stop over its whole length.")

@@ -70,7 +70,7 @@ func (b *bench) clean() {
 			}
 		}
 		if got := float64(ok) / float64(max(1, n)); got < f.Clean-0.03-0.1/length {
-			b.fault(0, "clean", got, "element %d: %.0f%% of its %s comes clean, the plan says %.0f%%", f.Element, got*100, f.Kind, f.Clean*100)
+			b.fault(0, "clean", got, "member %d: %.0f%% of its %s comes clean, the plan says %.0f%%", f.Element, got*100, f.Kind, f.Clean*100)
 		}
 	}
 }
