@@ -64,16 +64,16 @@ func (c *setupComposer) pictures() []sheet.Page {
 	}
 	f := sheet.Frame{Title: c.title + ": set-ups", Purpose: purpose, Source: c.st.Source, Printer: c.st.Printer}
 	area := f.Area(c.st.Paper)
-	cols, rows := max(1, int(area.Width()/cellWide)), max(1, int(area.Height()/cellHigh))
-	if cols*rows > 6 {
-		rows = max(1, 6/cols)
-	}
-	cellOf := func(area geom.Rect) setupCell {
-		return setupCell{w: area.Width() / float64(cols), h: area.Height() / float64(rows)}
+	cols, most := max(1, int(area.Width()/cellWide)), max(1, int(area.Height()/cellHigh))
+	if cols*most > 6 {
+		most = max(1, 6/cols)
 	}
 	var pages []sheet.Page
-	all := c.plan.Plan.Setups
-	for from := 0; from < len(all); from += cols * rows {
+	all, from := c.plan.Plan.Setups, 0
+	for _, rows := range shared((len(all)+cols-1)/cols, most) {
+		cellOf := func(area geom.Rect) setupCell {
+			return setupCell{w: area.Width() / float64(cols), h: area.Height() / float64(max(rows, min(most, 2)))}
+		}
 		to := min(len(all), from+cols*rows)
 		f.Title = fmt.Sprintf("%s: set-ups %d to %d of %d", c.title, from+1, to, len(all))
 		if to == from+1 {
@@ -103,8 +103,22 @@ func (c *setupComposer) pictures() []sheet.Page {
 			}
 		}
 		pages = append(pages, sheet.Page{Paper: c.st.Paper, Frame: f, Content: d})
+		from = to
 	}
 	return pages
+}
+
+// shared returns how many of n rows each sheet has, as evenly as can be on as few sheets as hold them: no row spills over alone.
+func shared(n, most int) []int {
+	sheets := (n + most - 1) / most
+	out := make([]int, sheets)
+	for i := range out {
+		out[i] = n / sheets
+		if i < n%sheets {
+			out[i]++
+		}
+	}
+	return out
 }
 
 // scaleFor returns the largest scale at which the pictures of the set-ups from one to before another fit the cell in one of its ways.
