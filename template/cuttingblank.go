@@ -37,14 +37,20 @@ func (c Cutting) blankNotes(f measure.Format) []string {
 	var out []string
 	for _, b := range c.Purchase.Blanks {
 		s := b.Section
-		switch up := s.From(profile.BlankUpright).Blank(); {
+		switch {
 		case s.Spring == nil || b.Plain():
 		case s.BlankWay == profile.BlankUpright:
 			out = append(out, fmt.Sprintf("From an upright blank, its leaning back sawn off: %s. Keep the wood that falls off for the backing.", b.For()))
 		case s.BlankWay == profile.BlankEither:
-			out = append(out, fmt.Sprintf("Sprung, and nothing says from which blank it is made: %s. The flat one is counted; see the set-ups first: they may take an upright one, %s by %s.",
-				b.For(), f.Length(up.Width), f.Length(up.Thickness)))
+			out = append(out, OpenBlank(sentenceStart(b.For()), s, f))
 		}
 	}
 	return out
+}
+
+// OpenBlank says of what, the start of a sentence, that is made to a sprung section, that nobody has said from which blank: the flat one is then counted.
+func OpenBlank(what string, s profile.Section, f measure.Format) string {
+	up := s.From(profile.BlankUpright).Blank()
+	return fmt.Sprintf("%s: sprung, and nothing says from which blank it is made. The flat one is counted; its set-ups may take an upright one, %s by %s. See them first, or write blank: flat or "+
+		"blank: upright under the molding.", what, f.Length(up.Width), f.Length(up.Thickness))
 }

@@ -171,7 +171,7 @@ func TestStockFollowsTheBlankOfTheSetups(t *testing.T) {
 	require.InDelta(t, flat, blank("--blank", "flat"), 1e-6)
 	r := listel(t, "", "packet", "press.yaml", "--no-setups", "--out", "p.pdf")
 	require.Equal(t, exitDone, r.code, r.err)
-	require.Contains(t, r.err, "press-cornice is sprung, and the case does not say from which blank it is made: the flat one is counted")
+	require.Contains(t, r.err, "press-cornice: sprung, and nothing says from which blank it is made. The flat one is counted")
 }
 
 func TestSetupsWrongUse(t *testing.T) {

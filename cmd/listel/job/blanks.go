@@ -1,12 +1,11 @@
 package job
 
 import (
-	"cmp"
 	"context"
-	"fmt"
 
 	"listel/library"
 	"listel/profile"
+	"listel/profile/measure"
 	"listel/template"
 )
 
@@ -80,7 +79,7 @@ func distinct(plans []template.SetupPlan) []template.SetupPlan {
 	}
 	for i := range out {
 		if s := &out[i].Section; len(blanks[s.Name]) > 1 {
-			s.Title = fmt.Sprintf("%s, %s blank", cmp.Or(s.Title, s.Name), s.BlankWay)
+			*s = template.WithBlank(*s)
 		}
 	}
 	return out
@@ -91,8 +90,7 @@ func (c Case) blankNotes() []string {
 	var out []string
 	for _, s := range c.molded() {
 		if undecided(s) {
-			out = append(out, fmt.Sprintf("%s is sprung, and the case does not say from which blank it is made: the flat one is counted. Its set-ups may take an upright one; "+
-				"blank: flat or blank: upright under the molding decides it", s.Name))
+			out = append(out, template.OpenBlank(s.Name, s, measure.Format{Units: c.Case.Units}))
 		}
 	}
 	return out
