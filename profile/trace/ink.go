@@ -115,15 +115,32 @@ func (f *finder) flood() {
 	d := f.distances(has(isInk), false)
 	// A narrow gap is a gap even before the small space of a corner or of fine hatching; a wide one only before a space that is wider still. The narrowest are
 	// closed first: where one lies within a groove, it is the gap that is closed and not the groove's mouth.
+	const plug = 1 << 5
 	var spaces []int
 	for radius := 2.0; radius <= 2*f.gap; radius += 0.5 {
 		held, s := f.leaks(d, radius)
 		for _, i := range held {
-			f.pix[i] &^= isOutside
+			f.pix[i] = f.pix[i]&^isOutside | plug
 		}
 		spaces = append(spaces, s...)
 	}
-	f.closed = spaces
+	if f.closed = spaces; len(spaces) > 0 {
+		f.flush(d, plug)
+	}
+}
+
+// flush takes from the outside what lies in the mouths of the closed gaps, whose plugs are marked: the ends of a broken line are round, and a small disc goes in
+// between them further than a large one.
+func (f *finder) flush(d field, plug uint8) {
+	const probed, mouth = 1 << 6, 1.5 // px, how deep a mouth may be
+	reach := chamfer(2 * f.gap)
+	f.spill(&d, reach, probed)
+	free, near := f.distances(has(probed), false), f.distances(has(plug), false)
+	for i := range f.pix {
+		if f.pix[i] &^= probed | plug; near.pix[i] <= chamfer(mouth) && free.pix[i] > reach+1 {
+			f.pix[i] &^= isOutside
+		}
+	}
 }
 
 // inside returns how many pixels are not outside.

@@ -31,7 +31,7 @@ func (f *finder) notches(cracks []crack, open []bool) {
 				depth = math.Max(depth, chord.Cross(a)/across) // y down: the section is on the right
 				area += b.Cross(a) / 2
 			}
-			if depth > 0.7*f.line && depth <= deepest && math.Abs(area) > 0.65*depth*across { // square, not the cusp of a round
+			if depth > 0.5*f.line && depth <= deepest && math.Abs(area) > 0.65*depth*across { // square, not the cusp of a round
 				best = j
 			}
 		}
