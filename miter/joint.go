@@ -169,20 +169,22 @@ func rectDistance(r block, a, b geom.Point) float64 {
 		if cross(a, b, c, corners[(i+1)%4]) {
 			return 0
 		}
-		least = min(least, pointLine(c, a, b))
+		least = min(least, pointLine2(c, a, b))
 	}
-	for _, p := range []geom.Point{a, b} {
-		dx := max(0, max(r.Min.X-p.X, p.X-r.Max.X))
-		dy := max(0, max(r.Min.Y-p.Y, p.Y-r.Max.Y))
-		least = min(least, math.Hypot(dx, dy))
+	for _, p := range [2]geom.Point{a, b} {
+		dx := max(0, r.Min.X-p.X, p.X-r.Max.X)
+		dy := max(0, r.Min.Y-p.Y, p.Y-r.Max.Y)
+		least = min(least, dx*dx+dy*dy)
 	}
-	return least
+	return math.Sqrt(least)
 }
 
-// pointLine returns the distance from p to the line from a to b.
-func pointLine(p, a, b geom.Point) float64 { return math.Sqrt(pointLine2(p, a, b)) }
+// apartBy returns a distance that a rectangle and the line from a to b are apart at least, found cheaply.
+func apartBy(r block, a, b geom.Point) float64 {
+	return max(0, r.Min.X-max(a.X, b.X), min(a.X, b.X)-r.Max.X, r.Min.Y-max(a.Y, b.Y), min(a.Y, b.Y)-r.Max.Y)
+}
 
-// pointLine2 returns its square.
+// pointLine2 returns the square of the distance from p to the line from a to b.
 func pointLine2(p, a, b geom.Point) float64 {
 	u, v := b.Sub(a), p.Sub(a)
 	if l := u.Dot(u); l > 0 {

@@ -152,7 +152,7 @@ func (s pinSearch) cover(p geom.Point) float64 { return s.atLeast(p, math.Inf(-1
 // atLeast returns the cover at p, or any value below limit when it is below that.
 func (s pinSearch) atLeast(p geom.Point, limit float64) float64 {
 	least := math.Inf(1)
-	for _, j := range s.sides {
+	for i, j := range s.sides {
 		a := j.from.Apply(p)
 		d := clearOf(j.outline, a, a.Add(j.end), j.near, limit+s.Diameter/2)
 		if d >= limit+s.Diameter/2 && !within(j.outline, a) {
@@ -161,10 +161,11 @@ func (s pinSearch) atLeast(p geom.Point, limit float64) float64 {
 		if j.ret {
 			d = min(d, j.behind(a.X, s.Depth))
 		}
-		if s.groove != nil {
-			d = min(d, j.scale*rectDistance(*s.groove, p, p.Add(j.moved)))
+		if q := p.Add(j.moved); s.groove != nil && j.scale*apartBy(*s.groove, p, q) < d {
+			d = min(d, j.scale*rectDistance(*s.groove, p, q))
 		}
 		if least = min(least, d); least-s.Diameter/2 < limit {
+			s.sides[0], s.sides[i] = j, s.sides[0] // likely so for the next place too, and then no other need be asked
 			break
 		}
 	}

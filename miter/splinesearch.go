@@ -1,9 +1,7 @@
 package miter
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"listel/profile/geom"
 )
@@ -243,8 +241,10 @@ func (s splineSearch) blocked(all [][2]float64, g groove, lo, hi, along float64)
 			a, b = p.X+k*(max(lo, min(hi, p.Y))-p.Y), p.X+k*(max(lo, min(hi, next.Y))-p.Y)
 		}
 		all = append(all, [2]float64{min(a, b) - along, max(a, b) + along})
+		for i := len(all) - 1; i > 0 && all[i][0] < all[i-1][0]; i-- { // they are few, and mostly in order
+			all[i], all[i-1] = all[i-1], all[i]
+		}
 	}
-	slices.SortFunc(all, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
 	out := all[:0]
 	for _, x := range all {
 		if n := len(out); n > 0 && x[0] <= out[n-1][1] {
