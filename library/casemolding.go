@@ -32,9 +32,22 @@ func moldings(c *miter.Case) func(value) {
 	}
 }
 
+// longestName bounds the names that messages call things by, in bytes.
+const longestName = 40
+
+// moldingName returns what messages call a molding: molding crown, by its name or its profile.
+func moldingName(v value) string {
+	for _, key := range []string{"name", "profile"} {
+		if n := v.child(key); v.node.Kind == yaml.MappingNode && n != nil && n.Kind == yaml.ScalarNode && n.Value != "" && len(n.Value) <= longestName {
+			return "molding " + n.Value
+		}
+	}
+	return "molding"
+}
+
 func molding(v value) miter.Molding {
 	m := miter.Molding{EndLeft: miter.EndWall, EndRight: miter.EndWall, Inside: miter.InsideMiter}
-	v.mapping("molding",
+	v.mapping(moldingName(v),
 		optional("name", name(&m.Name)),
 		optional("on", name(&m.On)),
 		required("profile", "press-waist", name(&m.Profile)),

@@ -90,7 +90,11 @@ func (d *decoder) checkKind(v value, kind string) bool {
 		d.add(at, "kind", "the file is of kind "+n.Value, "a "+kind+" is needed here (kind: "+kind+")")
 		return false
 	}
-	d.add(at, "kind", "unknown kind "+quoted(n.Value), "kind: "+kind+" is needed here")
+	want := "one of " + strings.Join(fileKinds, ", ")
+	if near != "" {
+		want = "kind: " + kind + " is needed here"
+	}
+	d.add(at, "kind", "unknown kind "+quoted(n.Value), want)
 	return false
 }
 

@@ -365,5 +365,5 @@ elements:
 	// Output:
 	// cornice.yaml, column 12 of line 7: unknown key "hieght" in cove; height?
 	// cornice.yaml, column 26 of line 8: height of cyma-recta: "3/0" is not a length: the denominator is 0; write it like 3/4 in, 1 1/8", 19mm, 1.9 cm or, in parts, 2 1/2p
-	// cornice.yaml, column 55 of line 8: curve of cyma-recta is "falt"; flat?
+	// cornice.yaml, column 55 of line 8: curve of cyma-recta is "falt"; flat? one of flat, bold, ellipse
 }

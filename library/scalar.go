@@ -235,7 +235,11 @@ func oneOf[T any](dst *T, of []choice[T]) func(value) {
 				return
 			}
 		}
-		v.wrong(nearOr(s, names, "one of"))
+		want := "one of " + strings.Join(names, ", ")
+		if n := Near(s, names); n != "" {
+			want = n + "? " + want
+		}
+		v.wrong(want)
 	}
 }
 

@@ -120,7 +120,22 @@ func (l *Library) WoodSource(name string) (Wood, Origin, error) {
 		}
 		names = append(append(names, f.entry.Name), f.entry.Also...)
 	}
-	return Wood{}, Origin{}, &NotFoundError{"wood", name, Near(name, names)}
+	return Wood{}, Origin{}, &NotFoundError{"wood", name, nearWood(name, names)}
+}
+
+// nearWood returns the one of names that a wood most likely was meant to be: one spelled nearly so, or one that has a word of it, as cherrywood has cherry.
+func nearWood(name string, names []string) string {
+	if n := Near(name, names); n != "" {
+		return n
+	}
+	const shortest = 3 // letters of a word that tells a wood
+	for _, n := range names {
+		words := strings.FieldsFunc(plainName(n), func(r rune) bool { return r == '-' })
+		if len(words) > 0 && len(words[len(words)-1]) >= shortest && strings.Contains(plainName(name), words[len(words)-1]) {
+			return n
+		}
+	}
+	return ""
 }
 
 // Wood returns how the named wood moves: it is the look-up that miter.Fit takes.

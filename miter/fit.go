@@ -87,6 +87,14 @@ func (f *fitter) fine(v float64) string {
 	return f.mm(v)
 }
 
+// measured prints a small length beside fractions: 1/32 in (0.031), or 0.80 mm.
+func (f *fitter) measured(v float64) string {
+	if f.Units == measure.Inches {
+		return f.format.Set(v)
+	}
+	return f.fine(v)
+}
+
 // plan returns the stage of that name, nil without one; the empty name is the only stage or the lowest.
 func (f *fitter) plan(name string) *StagePlan {
 	if name == "" && len(f.plans) > 0 {

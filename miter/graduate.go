@@ -2,6 +2,7 @@ package miter
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 
@@ -113,10 +114,38 @@ func (g Graduation) raw(total float64, path string, f *fitter) []float64 {
 		}
 	}
 	if least := h[n-1]; !(least >= leastDrawer) {
-		f.add(path, "the drawers do not fit: in %s the top row of %d would be %s high", f.mm(total), n, f.mm(least))
+		f.add(path, "the drawers do not fit: in %s the top row of %d would be %s high; %s would do", f.mm(total), n, f.mm(least), g.would(total, n, f))
 		return nil
 	}
 	return h
+}
+
+// would says which graduation of n rows gives a top row that a drawer can be made for: a lesser step, a greater ratio, or fewer rows.
+func (g Graduation) would(total float64, n int, f *fitter) string {
+	each := total / float64(n)
+	switch {
+	case each < leastDrawer:
+		return fmt.Sprintf("%d rows at most", int(total/leastDrawer))
+	case g.Top != 0:
+		return "a top row of " + f.mm(leastDrawer) + " or more"
+	case g.Ratio != 0:
+		lo, hi := g.Ratio, 1.0 // the top row grows with the ratio
+		for hi-lo > 1e-4 {
+			r, sum := (lo+hi)/2, 0.0
+			for i := range n {
+				sum += math.Pow(r, float64(i))
+			}
+			if total*math.Pow(r, float64(n-1))/sum < leastDrawer {
+				lo = r
+			} else {
+				hi = r
+			}
+		}
+		return fmt.Sprintf("a ratio from %.2f to 1", math.Ceil(hi*100-1e-6)/100)
+	default:
+		step := ruleStep(f.Units)
+		return fmt.Sprintf("a step of %s at most, or fewer rows", f.mm(math.Floor(2*(each-leastDrawer)/float64(max(1, n-1))/step+1e-9)*step))
+	}
 }
 
 // listed checks heights that the file gives one by one.

@@ -229,3 +229,18 @@ func TestBeadsLetIn(t *testing.T) {
 	_, err = miter.Fit(c, with(bead), nil)
 	require.ErrorContains(t, err, "beads.inset: the bead is 1/2- in from its back to its crest: let in by 1/2- in, less than 1/32 in of it stands proud; 15/32- in or less would do")
 }
+
+// What says of drawers that do not fit would do does: the step or the ratio named is taken.
+func TestGraduationThatWouldDo(t *testing.T) {
+	said := func(g miter.Graduation) string {
+		_, err := miter.Fit(drawers(g), with(edgeBead()), nil)
+		require.Error(t, err)
+		return err.Error()
+	}
+	require.Contains(t, said(miter.Graduation{Rows: 4, Step: 150}), "a step of 4 5/16 in at most, or fewer rows would do")
+	_, err := miter.Fit(drawers(miter.Graduation{Rows: 4, Step: 4.3125 * inch}), with(edgeBead()), nil)
+	require.NoError(t, err)
+	require.Contains(t, said(miter.Graduation{Rows: 4, Ratio: 0.1}), "a ratio from 0.27 to 1 would do")
+	_, err = miter.Fit(drawers(miter.Graduation{Rows: 4, Ratio: 0.27}), with(edgeBead()), nil)
+	require.NoError(t, err)
+}

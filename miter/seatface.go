@@ -70,7 +70,7 @@ func (m *fitting) faces(upper StagePlan) (in, out float64) {
 		switch {
 		case math.Abs(off) > m.seatTolerance(upper)+lengthTol:
 			m.add(m.path+".seats", "the face %s of %s stands at %s from the back of the molding, and the rabbet's width less the clearance is %s: it is %s too far %s",
-				f.name, upper.Name, m.mm(want+off), m.mm(want), m.fine(math.Abs(off)), inOrOut(off))
+				f.name, upper.Name, m.mm(want+off), m.mm(want), m.measured(math.Abs(off)), inOrOut(off))
 		case math.Abs(off) > seatTold:
 			m.out.Notes = append(m.out.Notes, fmt.Sprintf("in the rabbet the face %s of %s stands %s too far %s, which leaves it a clearance of %s", f.name, upper.Name,
 				m.fine(math.Abs(off)), inOrOut(off), m.fine(m.Clearance-off)))

@@ -19,7 +19,7 @@ func newCheckCmd(app App, run func(App, checkOptions) error) *cobra.Command {
 	var o checkOptions
 	cmd := &cobra.Command{
 		Use:   "check FILE...",
-		Short: "Tell all that is wrong or odd in profile, case and other files",
+		Short: "Tell all that is wrong or odd in a file: profile, case, pieces, trace, tools, woods, papers, lumber or printers",
 		Long: `Check reads files, builds what they describe and tells every mistake at once, each with its line, what was found and what
 would do. It ends with exit code 3 when anything is wrong; notes on what is odd but possible do not count.`,
 		Example: "  listel check cornice.yaml press.yaml",
@@ -95,12 +95,24 @@ func kindWords(kind string) string {
 	case library.KindTrace:
 		return "a plate to trace"
 	}
+	switch kind {
+	case "tools":
+		return "a set of tools"
+	case "woods", "papers", "lumber", "printers":
+		return "a list of " + kind
+	}
 	return "a " + kind
 }
 
 // check reads and builds one file and returns what kind it is and what is odd in it.
 func (app App) check(file string) (checkedJSON, error) {
 	out := checkedJSON{Notes: []string{}}
+	if isPath(file) {
+		listed, err := app.library(file).CheckListed(file)
+		if out.Kind = listed; listed != "" || err != nil {
+			return out, err
+		}
+	}
 	kind, err := app.kindOf(file)
 	if err != nil {
 		return out, err

@@ -97,7 +97,7 @@ func TestCaseTextMistake(t *testing.T) {
 	line := fmt.Sprint(strings.Count(before, "\n") + 1)
 	set("at: 46", "att: 46")
 	b.until(`document.querySelector("#view-case .faults .bad")`)
-	require.Contains(t, strings.Join(b.all("#view-case .faults .bad"), "\n"), "line "+line+`: unknown key "att" in molding; at?`)
+	require.Contains(t, strings.Join(b.all("#view-case .faults .bad"), "\n"), "line "+line+`: unknown key "att" in molding shelf; at?`)
 	require.Equal(t, []string{line}, b.all("#view-case .line-numbers .bad")[len(b.all("#view-case .line-numbers .bad"))-1:])
 	require.Equal(t, shapes, value[int](b, `document.querySelectorAll("#view-case .sheet path").length`))
 	require.True(t, value[bool](b, `document.querySelector("#view-case .desk").classList.contains("is-stale")`))
