@@ -164,3 +164,17 @@ func TestScrewFromBelowStandsInTheTop(t *testing.T) {
 		require.False(t, over, "the screw goes through the edge of the side: %v, %v", shank, sides[0])
 	}
 }
+
+// Where equal pieces share a mark, each side's glue and slots are measured from its own corner with the front.
+func TestMeasuredFromTheFrontWhereItStandsFree(t *testing.T) {
+	c, r := changedExample(t, "herb-press", func(c *miter.Case) {
+		c.Stages = []miter.Stage{{Name: "case", Plan: miter.Plan{Width: 900, Depth: 500, Freestanding: true}, Height: 1000}}
+		c.Moldings = []miter.Molding{{Name: "base", Profile: "press-base", Runs: []string{"left", "front", "right", "back"}}}
+		c.Openings, c.Beads = nil, nil
+	})
+	require.Equal(t, []string{"left", "right"}, r.Moldings[0].Pieces[0].Runs)
+	words := textsOf(template.FixingSheets(c, r, style(t, "Letter", measure.Inches)))
+	require.Contains(t, words, "corner with the front")
+	require.Contains(t, words, "back")
+	require.NotContains(t, words, "corner with the back")
+}

@@ -77,14 +77,31 @@ func (s slotSheet) end() miter.End {
 		if !slices.Contains(p.Runs, s.m.Movement.Side) || len(p.Ends) != 2 {
 			continue
 		}
-		if s.m.Movement.FrontEnd == miter.RightHand {
-			e := p.Ends[1]
+		i := s.frontEnd()
+		e := p.Ends[i]
+		e.Meets = s.meets(p, i)
+		if i == 1 {
 			e.Cut.X = -e.Cut.X
-			return e
 		}
-		return p.Ends[0]
+		return e
 	}
 	return miter.End{Corner: 180 * geom.Degree}
+}
+
+// meets names what the side's run meets at the left (0) or the right (1) end of its piece, "" for nothing. A piece that stands for several equal ones names the
+// neighbors of its first run alone: those of the others are found in plan.
+func (s slotSheet) meets(p miter.Piece, end int) string {
+	if len(p.Runs) == 1 || p.Ends[end].Meets == "" {
+		return p.Ends[end].Meets
+	}
+	const near = 0.01 // mm, between the backs of two runs that meet
+	i := slices.IndexFunc(s.m.Runs, func(r miter.PlacedRun) bool { return r.Run == s.m.Movement.Side })
+	for _, r := range s.m.Runs {
+		if i >= 0 && r.Run != s.m.Movement.Side && r.Inner[1-end].Near(s.m.Runs[i].Inner[end], near) {
+			return r.Run
+		}
+	}
+	return p.Ends[end].Meets
 }
 
 // past returns how far back from the corner of the case the end of the side lies at x out from the back of the molding, mm; negative before
@@ -117,8 +134,8 @@ func (s slotSheet) far() string {
 		if !slices.Contains(p.Runs, s.m.Movement.Side) || len(p.Ends) != 2 {
 			continue
 		}
-		if e := p.Ends[1-s.frontEnd()]; e.Meets != "" {
-			return e.Meets
+		if name := s.meets(p, 1-s.frontEnd()); name != "" {
+			return name
 		}
 	}
 	return "wall"

@@ -1,6 +1,8 @@
 package template
 
 import (
+	"fmt"
+
 	"listel/miter"
 	"listel/profile"
 	"listel/template/sheet"
@@ -57,9 +59,20 @@ type packetPart struct {
 
 // sectionSheets returns the sheets of every section that pieces are cut from, each once.
 func sectionSheets(job Job, st Style) []sheet.Page {
+	times := map[string]int{}
+	job.eachSection(func(s profile.Section, _ string) { times[s.Name]++ })
 	var pages []sheet.Page
 	job.eachSection(func(s profile.Section, from string) {
+		if times[s.Name] > 1 {
+			s = WithBlank(s)
+		}
 		pages = append(pages, SectionSheet(s, job.Profiles[from], st)...)
 	})
 	return pages
+}
+
+// WithBlank returns the section with its blank in its title, for a case that makes it from both.
+func WithBlank(s profile.Section) profile.Section {
+	s.Title = fmt.Sprintf("%s, %s blank", sectionTitle(s), s.BlankWay)
+	return s
 }

@@ -42,7 +42,12 @@ func ScraperSheets(all []Scraping, st Style) []sheet.Page {
 // planed. A section that cannot be scraped, or is only planed, is left out.
 func CaseScrapings(job Job, o scraper.Options) []Scraping {
 	var out []Scraping
+	seen := map[string]bool{} // a section from both blanks is scraped alike
 	for _, s := range job.Molded() {
+		if seen[s.Name] {
+			continue
+		}
+		seen[s.Name] = true
 		p, err := scraper.Make(s, o)
 		if err != nil {
 			continue
@@ -53,7 +58,7 @@ func CaseScrapings(job Job, o scraper.Options) []Scraping {
 		}
 		for _, set := range job.Setups {
 			if set.Section.Name == s.Name {
-				c.Remains = remainsOf(set)
+				c.Remains = append(c.Remains, remainsOf(set)...)
 			}
 		}
 		out = append(out, c)
