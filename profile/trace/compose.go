@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -39,11 +40,11 @@ func Compose(ctx context.Context, d Drawn, w Wanted) (Composed, error) {
 			readings = append(readings, r)
 		}
 	}
-	slices.SortStableFunc(readings, func(a, b *reading) int { return compare(a.cost, b.cost) })
+	slices.SortStableFunc(readings, func(a, b *reading) int { return cmp.Compare(a.cost, b.cost) })
 	for _, r := range readings[:min(2, len(readings))] {
 		r.climb(ctx, c)
 	}
-	slices.SortStableFunc(readings, func(a, b *reading) int { return compare(a.cost, b.cost) })
+	slices.SortStableFunc(readings, func(a, b *reading) int { return cmp.Compare(a.cost, b.cost) })
 	if err := ctx.Err(); err != nil {
 		return Composed{}, err
 	}
@@ -64,16 +65,6 @@ func Compose(ctx context.Context, d Drawn, w Wanted) (Composed, error) {
 		fault = errors.New("no row of members leads from its foot to its top")
 	}
 	return Composed{}, fmt.Errorf("%w: %w", ErrNoMembers, fault)
-}
-
-func compare(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // compose makes the profile of a fitted reading and builds its section.

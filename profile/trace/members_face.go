@@ -26,7 +26,7 @@ type chain struct {
 	face, top int // indices of the first bit of the face and of the top
 }
 
-// runs of direction
+// length returns how far apart the bit's ends are, mm.
 func (b bit) length() float64 { return b.from.Dist(b.to) }
 
 // tilt is the angle from level or plumb up to which a straight bit counts as such: what its own noise allows, and a degree and a half for

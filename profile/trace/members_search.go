@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -91,15 +92,7 @@ func (w way) mark() string {
 
 // cheapest returns the cheapest routes, of those with the same members the cheapest alone: they lead to the same sizes.
 func cheapest(routes []*route) []*route {
-	slices.SortStableFunc(routes, func(a, b *route) int {
-		switch {
-		case a.cost < b.cost:
-			return -1
-		case a.cost > b.cost:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(routes, func(a, b *route) int { return cmp.Compare(a.cost, b.cost) })
 	seen := map[string]bool{}
 	routes = slices.DeleteFunc(routes, func(r *route) bool {
 		was := seen[r.row]

@@ -32,7 +32,7 @@ const (
 func (s Scale) solve(bars []measured) (solved, error) {
 	lengths := s.measured()
 	lengths = append(lengths, bars...)
-	if len(s.Points) == 1 && len(lengths) == 0 || len(s.Points) == 0 && len(lengths) == 0 {
+	if len(s.Points) < 2 && len(lengths) == 0 {
 		return solved{}, fmt.Errorf("%w: give the true length between two points, a scale bar, or points whose places are known", ErrNoScale)
 	}
 	if err := s.apart(); err != nil {

@@ -19,7 +19,7 @@ type snapped struct {
 	step    float64   // mm, the maker's fraction
 }
 
-// step returns the maker's fraction in mm: 1/32 in or 1/2 mm unless the plate says otherwise.
+// fractionOf returns the maker's fraction in mm: 1/32 in or 1/2 mm unless the plate says otherwise.
 func fractionOf(w Wanted) float64 {
 	n := float64(w.Fraction)
 	if w.Units == measure.Inches {

@@ -125,37 +125,41 @@ func trace(ctx context.Context, img image.Image, w Wanted, s solved, progress fu
 		composed.Notes = append([]string{w.otherSide()}, composed.Notes...)
 	}
 	progress(StageMembers, 3, stages)
-	out := Traced{Name: w.Name, Profile: composed.Profile, Section: composed.Section,
-		Outline: geom.Polygon(at.points...), Pixels: at.pixels}
-	truth, hidden := comparison{at.points, composed.Section.Outline, at.pixels, (found.line + 2) * pixel, found.ink}.judge(w.tolerance(d))
-	if len(w.Points) > 0 {
-		composed.Sizes = atLeast(composed.Sizes, sure*clickSpread*math.Sqrt2*pixel) // a size lies between two clicks
-	} else if found.line == 0 {
-		composed.Sizes = widened(composed.Sizes, inkRun*pixel)
-	}
-	if turned && !truth.Within { // its back was read as the face: no profile of it is any use
-		return Traced{}, &UnreadError{Outline: mapped(d.Points, at.pixels), Err: fmt.Errorf("%w: %s read as asked for it is %s off the drawing", ErrFace, w.otherSide(), w.small(truth.Greatest))}
-	}
-	out.Truth = truth.withScale(composed.Sizes, s.err)
-	out.Notes = slices.Concat(s.notes, found.notes, composed.Notes)
-	if hint := stretchHint(composed.Section.Members); hint != "" && s.alike {
-		out.Notes = append(out.Notes, hint)
-	}
-	if hidden > 4*pixel {
-		out.Notes = append(out.Notes, fmt.Sprintf("%s of the outline lie in corners so narrow that the ink fills them; they are drawn as the members beside them go", w.small(hidden)))
-	}
-	if deg := at.turn.Degrees(); math.Abs(deg) > 0.1 {
-		out.Notes = append(out.Notes, fmt.Sprintf("the section stood %.1f degrees off plumb; set upright", math.Abs(deg)))
-	}
-	if !out.Truth.Within {
-		of := "the drawing"
-		if len(w.Points) > 0 {
-			of = "the clicked points"
-		}
-		out.Notes = append(out.Notes, fmt.Sprintf("the section is up to %s off %s, more than the %s allowed", w.small(out.Truth.Greatest), of, w.small(out.Truth.Tolerance)))
+	out := w.judged(composed, found, at, d, s)
+	if turned && !out.Truth.Within { // its back was read as the face: no profile of it is any use
+		return Traced{}, &UnreadError{Outline: mapped(d.Points, at.pixels), Err: fmt.Errorf("%w: %s read as asked for it is %s off the drawing", ErrFace, w.otherSide(), w.small(out.Truth.Greatest))}
 	}
 	progress(StageMembers, stages, stages)
 	return out, nil
+}
+
+// judged returns what was composed of an outline with how true it is and what a reader should know of it.
+func (w Wanted) judged(c Composed, found foundOutline, at placed, d Drawn, s solved) Traced {
+	out := Traced{Name: w.Name, Profile: c.Profile, Section: c.Section, Outline: geom.Polygon(at.points...), Pixels: at.pixels}
+	pixel := 1 / at.pixels.Size(out.Outline.Bounds().Center())
+	truth, hidden := comparison{at.points, c.Section.Outline, at.pixels, (found.line + 2) * pixel, found.ink}.judge(w.tolerance(d))
+	sizes, of := c.Sizes, "the drawing"
+	if len(w.Points) > 0 {
+		sizes, of = atLeast(sizes, sure*clickSpread*math.Sqrt2*pixel), "the clicked points" // a size lies between two clicks
+	} else if found.line == 0 {
+		sizes = widened(sizes, inkRun*pixel)
+	}
+	out.Truth = truth.withScale(sizes, s.err)
+	out.Notes = slices.Concat(s.notes, found.notes, c.Notes)
+	note := func(format string, args ...any) { out.Notes = append(out.Notes, fmt.Sprintf(format, args...)) }
+	if hint := stretchHint(c.Section.Members); hint != "" && s.alike {
+		note("%s", hint)
+	}
+	if hidden > 4*pixel {
+		note("%s of the outline lie in corners so narrow that the ink fills them; they are drawn as the members beside them go", w.small(hidden))
+	}
+	if deg := at.turn.Degrees(); math.Abs(deg) > 0.1 {
+		note("the section stood %.1f degrees off plumb; set upright", math.Abs(deg))
+	}
+	if !out.Truth.Within {
+		note("the section is up to %s off %s, more than the %s allowed", w.small(out.Truth.Greatest), of, w.small(out.Truth.Tolerance))
+	}
+	return out
 }
 
 // leastNoise is the least scatter that an outline is taken to have, px: what blur, stretch and a pen leave goes together from pixel to
