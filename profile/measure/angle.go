@@ -38,7 +38,7 @@ func (s *scanner) angle() (geom.Angle, string) {
 	if w == "in" || w == "" && s.take(':') {
 		return s.slope(n, negative)
 	}
-	deg := n.r
+	deg := n
 	switch w {
 	case "", "°", "deg", "degree", "degrees":
 	default:
@@ -97,28 +97,28 @@ func (s *scanner) sixtieths(deg *big.Rat) (*big.Rat, string) {
 		if w := s.word(); !slices.Contains(part.words, w) {
 			return nil, "the sign for " + part.name + " is missing"
 		}
-		if n.r.Cmp(big.NewRat(60, 1)) >= 0 {
+		if n.Cmp(big.NewRat(60, 1)) >= 0 {
 			return nil, "it has 60 or more " + part.name
 		}
-		sum.Add(sum, new(big.Rat).Mul(n.r, big.NewRat(1, part.in)))
-		last = n.r
+		sum.Add(sum, new(big.Rat).Mul(n, big.NewRat(1, part.in)))
+		last = n
 	}
 	return sum, ""
 }
 
 // slope reads the run behind a rise.
-func (s *scanner) slope(rise number, negative bool) (geom.Angle, string) {
+func (s *scanner) slope(rise *big.Rat, negative bool) (geom.Angle, string) {
 	run, why := s.number()
 	switch {
 	case why != "":
 		return 0, why
 	case !s.done():
 		return 0, quote(s.rest()) + " is left over"
-	case run.r.Sign() == 0:
+	case run.Sign() == 0:
 		return 0, "the run of the slope is 0"
 	}
-	up, _ := rise.r.Float64()
-	along, _ := run.r.Float64()
+	up, _ := rise.Float64()
+	along, _ := run.Float64()
 	return signed(geom.Angle(math.Atan2(up, along)), negative), ""
 }
 

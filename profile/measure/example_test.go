@@ -31,12 +31,12 @@ func ExampleParseSize() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println(q, q.IsParts(), q.Resolve(44.45/14), "mm")
+	fmt.Println(q.IsParts(), q.Parts(), q.Parts()*44.45/14, "mm")
 	third, _ := measure.ParseSize("1/3 in", measure.Inches)
-	fmt.Println(third, "is exactly", third.Rat(), "mm")
+	fmt.Println("1/3 in is exactly", third.Rat(), "mm")
 	// Output:
-	// 2 1/2p true 7.9375 mm
-	// 1/3in is exactly 127/15 mm
+	// true 2.5 7.9375 mm
+	// 1/3 in is exactly 127/15 mm
 }
 
 func ExampleFormat_Length() {

@@ -43,17 +43,13 @@ func FuzzParseSize(f *testing.F) {
 				continue
 			}
 			if q.IsParts() != (lengthErr != nil) || lengthErr == nil && mm != q.MM() {
-				t.Fatalf("%q: size %s, length %v, %v", text, q, mm, lengthErr)
+				t.Fatalf("%q: size %s, length %v, %v", text, q.Rat(), mm, lengthErr)
 			}
-			if !(math.Abs(q.Resolve(1)) <= measure.Limit) {
-				t.Fatalf("%q is beyond the limit: %s", text, q)
-			}
-			again, err := measure.ParseSize(q.String(), bare)
-			if err != nil || !again.Equal(q) || again.String() != q.String() {
-				t.Fatalf("%q prints as %s, which reads as %s, %v", text, q, again, err)
+			if size, _ := q.Rat().Float64(); !(math.Abs(size) <= measure.Limit) {
+				t.Fatalf("%q is beyond the limit: %s", text, q.Rat())
 			}
 			if mixed, err := measure.ParseNumber(measure.Mixed(q.Rat())); err == nil && mixed.Cmp(q.Rat()) != 0 {
-				t.Fatalf("%q: %s is mixed as %s", text, q, measure.Mixed(q.Rat()))
+				t.Fatalf("%q: %s is mixed as %s", text, q.Rat(), measure.Mixed(q.Rat()))
 			}
 		}
 	})

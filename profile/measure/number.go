@@ -5,12 +5,6 @@ import (
 	"strings"
 )
 
-// A number is one that was read: whole, decimal, fraction or whole number with fraction.
-type number struct {
-	r       *big.Rat // never changed once made; >= 0
-	decimal bool     // written with a decimal point
-}
-
 // vulgar holds the fraction characters of Unicode.
 var vulgar = map[rune][2]int64{
 	'½': {1, 2}, '⅓': {1, 3}, '⅔': {2, 3}, '¼': {1, 4}, '¾': {3, 4},
@@ -24,39 +18,39 @@ const overOne = '\u215f'
 // maxPart is the most digits in a numerator or denominator.
 const maxPart = 9
 
-// number reads a number without a sign, or returns the reason why there is none.
-func (s *scanner) number() (number, string) {
+// number reads a number without a sign: whole, decimal, fraction or whole number with fraction; or returns the reason why there is none.
+func (s *scanner) number() (*big.Rat, string) {
 	s.spaces()
 	if r, why := s.fraction(); r != nil || why != "" {
-		return number{r: r}, why
+		return r, why
 	}
 	whole := s.digits()
 	if len(whole) > maxDigits {
-		return number{}, "it has too many digits"
+		return nil, "it has too many digits"
 	}
 	if s.peek(0) == '.' {
 		return s.decimal(whole)
 	}
 	if whole == "" {
-		return number{}, s.noNumber()
+		return nil, s.noNumber()
 	}
 	n, _ := new(big.Rat).SetString(whole)
 	before := s.pos
 	joined := s.spaces() || s.joint() || vulgarAt(s.peek(0))
 	if !joined {
-		return number{r: n}, ""
+		return n, ""
 	}
 	f, why := s.fraction()
 	switch {
 	case why != "":
-		return number{}, why
+		return nil, why
 	case f == nil:
 		s.pos = before
-		return number{r: n}, ""
+		return n, ""
 	case f.Num().Cmp(f.Denom()) >= 0:
-		return number{}, "the fraction after a whole number must be less than 1"
+		return nil, "the fraction after a whole number must be less than 1"
 	}
-	return number{r: n.Add(n, f)}, ""
+	return n.Add(n, f), ""
 }
 
 // joint moves past the hyphen between a whole number and its fraction, as in 1-1/8.
@@ -108,19 +102,19 @@ func (s *scanner) fraction() (*big.Rat, string) {
 }
 
 // decimal reads the point and what follows it.
-func (s *scanner) decimal(whole string) (number, string) {
+func (s *scanner) decimal(whole string) (*big.Rat, string) {
 	s.pos++
 	places := s.digits()
 	switch {
 	case whole == "" && places == "":
-		return number{}, "a decimal point needs digits"
+		return nil, "a decimal point needs digits"
 	case len(places) > maxDigits:
-		return number{}, "it has too many digits"
+		return nil, "it has too many digits"
 	case s.peek(0) == '/':
-		return number{}, "a fraction is made of whole numbers"
+		return nil, "a fraction is made of whole numbers"
 	}
 	r, _ := new(big.Rat).SetString("0" + whole + "." + places + "0")
-	return number{r: r, decimal: true}, ""
+	return r, ""
 }
 
 // noNumber says what stands where a number should.

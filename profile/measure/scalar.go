@@ -11,14 +11,14 @@ func ParseNumber(text string) (*big.Rat, error) {
 	s, why := newScanner(text)
 	if why == "" {
 		negative := s.sign()
-		var n number
+		var n *big.Rat
 		if n, why = s.number(); why == "" {
 			if !s.done() {
 				why = s.leftover()
 			} else if negative {
-				return n.r.Neg(n.r), nil
+				return n.Neg(n), nil
 			} else {
-				return n.r, nil
+				return n, nil
 			}
 		}
 	}
@@ -59,10 +59,10 @@ func (s *scanner) percent() (*big.Rat, string) {
 		return nil, "the unit " + quote(w) + " is not known"
 	case !s.done():
 		return nil, s.leftover()
-	case n.r.Cmp(big.NewRat(maxPercent, 1)) > 0:
+	case n.Cmp(big.NewRat(maxPercent, 1)) > 0:
 		return nil, "it is over the limit of 1000%"
 	}
-	return n.r, ""
+	return n, ""
 }
 
 // The temperatures that are read, in degrees Celsius: wider than any shop or drying kiln.
@@ -107,17 +107,16 @@ func (s *scanner) temperature() (*big.Rat, string) {
 	case scale == "":
 		return nil, "it does not say Fahrenheit or Celsius"
 	}
-	r := n.r
 	if negative {
-		r.Neg(r)
+		n.Neg(n)
 	}
 	if scale == "F" { // C = (F - 32) 5/9, exact by definition (NIST SP 811, from memory)
-		r.Sub(r, big.NewRat(32, 1)).Mul(r, big.NewRat(5, 9))
+		n.Sub(n, big.NewRat(32, 1)).Mul(n, big.NewRat(5, 9))
 	}
-	if r.Cmp(big.NewRat(minCelsius, 1)) < 0 || r.Cmp(big.NewRat(maxCelsius, 1)) > 0 {
+	if n.Cmp(big.NewRat(minCelsius, 1)) < 0 || n.Cmp(big.NewRat(maxCelsius, 1)) > 0 {
 		return nil, "it is outside the limits of -100 C and 200 C"
 	}
-	return r, ""
+	return n, ""
 }
 
 // scale reads the name of a temperature scale, with or without the word or sign for degrees before it.

@@ -13,6 +13,24 @@ const (
 // maxParts bounds sizes in parts; what they come to is checked against Limit once the part is known.
 const maxParts = 10000
 
+// A unit is what a size is written in.
+type unit int
+
+const (
+	millimeters unit = iota
+	centimeters
+	meters
+	inches
+	feet // with or without inches
+	parts
+)
+
+// inMM is what one of each unit is in millimeters; a part is left as it is.
+var inMM = map[unit]*big.Rat{
+	millimeters: big.NewRat(1, 1), centimeters: big.NewRat(10, 1), meters: big.NewRat(1000, 1),
+	inches: big.NewRat(254, 10), feet: big.NewRat(12*254, 10), parts: big.NewRat(1, 1),
+}
+
 // words maps what is written to the unit it means.
 var words = map[string]unit{
 	"in": inches, "inch": inches, "inches": inches, `"`: inches,
@@ -74,57 +92,55 @@ func (s *scanner) size(bare Units) (Quantity, string) {
 	if why != "" {
 		return Quantity{}, why
 	}
-	q := Quantity{r: n.r, decimal: n.decimal, unit: millimeters}
+	in := millimeters
 	if bare == Inches {
-		q.unit = inches
+		in = inches
 	}
 	if w := s.word(); w != "" {
 		u, ok := words[w]
 		if !ok {
 			return Quantity{}, "the unit " + quote(w) + " is not known"
 		}
-		q.unit = u
+		in = u
 	}
-	if q.unit == feet {
-		if q, why = s.feet(n); why != "" {
+	if in == feet {
+		if n, why = s.feet(n); why != "" {
 			return Quantity{}, why
 		}
 	}
 	if !s.done() {
 		return Quantity{}, s.leftover()
 	}
+	r := new(big.Rat).Mul(n, inMM[in])
 	if negative {
-		q.r = new(big.Rat).Neg(q.r)
+		r.Neg(r)
 	}
-	return q, ""
+	return Quantity{r, in == parts}, ""
 }
 
 // feet reads the inches that may follow n feet, with or without a hyphen between and an inch mark behind, and
-// returns both together.
-func (s *scanner) feet(n number) (Quantity, string) {
-	q := Quantity{r: new(big.Rat).Mul(n.r, big.NewRat(12, 1)), unit: feet, decimal: n.decimal}
+// returns both together in feet.
+func (s *scanner) feet(n *big.Rat) (*big.Rat, string) {
 	if s.done() {
-		return q, ""
+		return n, ""
 	}
-	if !n.r.IsInt() {
-		return q, "feet that inches follow must be a whole number"
+	if !n.IsInt() {
+		return nil, "feet that inches follow must be a whole number"
 	}
 	if s.take('-') {
 		s.spaces()
 	}
 	if s.peek(0) == '.' { // 2ft.5 may be meant as two feet and a half
-		return q, "inches behind feet need a digit before the point"
+		return nil, "inches behind feet need a digit before the point"
 	}
 	in, why := s.number()
 	if why != "" {
-		return q, why
+		return nil, why
 	}
 	if w := s.word(); w != "" && words[w] != inches {
-		return q, "only inches may follow feet"
+		return nil, "only inches may follow feet"
 	}
-	q.r.Add(q.r, in.r)
-	q.decimal = in.decimal
-	return q, ""
+	return in.Mul(in, big.NewRat(1, 12)).Add(in, n), ""
 }
 
 // over returns the reason why q is too great, empty when it is not.
