@@ -2,7 +2,7 @@ package trace
 
 import "math"
 
-// notches takes for open what lies in a notch of the outline no wider than a gap and about as deep as the line, and as square: the line is broken there, and a
+// notches takes for open what lies in a notch of the outline no wider than a gap, as deep as the line or half of it, which blur leaves, and as square: the line is broken there, and a
 // line of the hatching stands right behind. A groove of the section is deeper, or too small to be drawn.
 func (f *finder) notches(cracks []crack, open []bool) {
 	if f.filled || len(cracks) < 200 {

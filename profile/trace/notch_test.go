@@ -28,13 +28,13 @@ func outlineWith(depth int, slanted bool) []crack {
 	return out
 }
 
-// What lies in a square notch as deep as the line is open; in a deep groove, in a cusp and on a plain edge it is not.
+// What lies in a square notch as deep as the line, or as blur has left of it, is open; in a deep groove, in a cusp and on a plain edge it is not.
 func TestNotches(t *testing.T) {
 	for _, c := range []struct {
 		depth   int
 		slanted bool
 		want    bool
-	}{{7, false, true}, {20, false, false}, {7, true, false}, {0, false, false}} {
+	}{{7, false, true}, {4, false, true}, {2, false, false}, {20, false, false}, {7, true, false}, {0, false, false}} {
 		f := &finder{gap: 3, line: 6}
 		cracks := outlineWith(c.depth, c.slanted)
 		open := make([]bool, len(cracks))
