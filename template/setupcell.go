@@ -170,6 +170,8 @@ func (c setupCell) remarks() []remark {
 		say("fence %s, on a board %s wide", st.settingBoth(mm), st.Lengths.Drawing(c.picture.plan.Plan.Blank.Width))
 	case !far:
 		big(stop, mm)
+	case u.Work == cutter.Plane && mm < 0:
+		say("the plane runs over the stop, its far edge %s behind the stop's face: the stop lower than that edge", st.Lengths.Drawing(byHandSize(-mm, st.Lengths)))
 	case u.Work == cutter.Plane:
 		big("Stop to FAR edge", mm)
 	case mm > 0:

@@ -14,6 +14,8 @@ func FenceSetting(u cutter.Setup, f measure.Format) string {
 		return settingOf(u, max(0, mm), f)
 	case mm > 0:
 		return settingOf(u, mm, f) + " to FAR edge"
+	case u.Work == cutter.Plane:
+		return "FAR edge " + settingOf(u, -mm, f) + " BEHIND the stop's face"
 	default:
 		return "far side " + settingOf(u, -mm, f) + " INSIDE the fence"
 	}

@@ -18,6 +18,7 @@ func TestWhatAPlaneIsSetTo(t *testing.T) {
 	require.Equal(t, "19.0 mm", template.HeightSetting(u, mm))
 	require.Equal(t, "1/2 in", template.FenceSetting(u, in), "12.6 mm is 31.7 sixty-fourths")
 	require.Equal(t, "12.5 mm", template.FenceSetting(u, mm))
+	require.Equal(t, "FAR edge 5/32 in BEHIND the stop's face", template.FenceSetting(cutter.Setup{Work: cutter.Plane, Fence: -12.7, Far: -4}, in), "4 mm is 10.1 sixty-fourths")
 	u.Tilt = -14.8
 	require.Equal(t, "about 15° away", template.TiltSetting(u, in))
 	u.Tilt = 0.2
