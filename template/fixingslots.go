@@ -253,7 +253,7 @@ func (s slotSheet) air() strip {
 		{"wettest", fmt.Sprintf("%.0f %%", room.HumidityHigh), per(v.Wet), st.figure(v.Width + v.Swells)},
 	}}
 	laid := t.Set(geom.Point{})
-	note := fmt.Sprintf("%s, %s sawn; %.0f °C (%.0f °F). Over the year %s.", sentenceStart(s.c.Wood), s.c.Side.Cut, room.Celsius, room.Celsius*1.8+32, st.figure(v.Seasonal))
+	note := fmt.Sprintf("%s, %s sawn; %.0f °C (%.0f °F). It moves %s over the year.", sentenceStart(s.c.Wood), s.c.Side.Cut, room.Celsius, room.Celsius*1.8+32, st.figure(v.Seasonal))
 	words, _ := sheet.Paragraph{Text: note, Width: laid.Width, Size: noteSize}.Set(geom.Pt(0, -laid.Height-3))
 	left := laid.Drawing.Add(words...)
 	right := func(width float64) sheet.Drawing { return bullets(s.cautions(), width, nameSize) }
