@@ -47,6 +47,14 @@ func TestCopyOfOtherKinds(t *testing.T) {
 	require.EqualError(t, err, `no file named "ionic-impots"; ionic-impost?`)
 	_, err = l.Copy("ionic-impost", "../out")
 	require.ErrorContains(t, err, "it is no path")
+	for _, name := range []string{"con", "Nul", "aux.old", "com1", "LPT9", "base."} { // Microsoft, Naming Files, Paths, and Namespaces; from memory
+		_, err = l.Copy("ionic-impost", name)
+		require.ErrorContains(t, err, "Windows takes no file of that name", name)
+	}
+	for _, name := range []string{"conge", "com", "com10", "lpt0", "console", "base.2"} {
+		_, err = l.Copy("ionic-impost", name)
+		require.NoError(t, err, name)
+	}
 	c, err := l.Copy("inch-tools", "mine")
 	require.NoError(t, err)
 	_, err = l.WithHeight(c, 50)

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
 
@@ -105,18 +106,26 @@ func Open(project, user string) *Library {
 	return l
 }
 
-// UserFolder returns the folder of the user's library: listel below $XDG_DATA_HOME, which is ~/.local/share when unset or
-// relative. It is empty when the machine names no home.
+// UserFolder returns the folder of the user's library: listel below $XDG_DATA_HOME, which is the machine's own folder for such files when unset or
+// relative: %AppData% on Windows, ~/Library/Application Support on macOS, else ~/.local/share. It is empty when the machine names no home.
 func UserFolder() string {
 	base := os.Getenv("XDG_DATA_HOME")
 	if !filepath.IsAbs(base) { // the XDG Base Directory Specification ignores a relative path
-		home, err := os.UserHomeDir()
-		if err != nil {
+		var err error
+		if base, err = dataFolder(runtime.GOOS); err != nil {
 			return ""
 		}
-		base = filepath.Join(home, ".local", "share")
 	}
 	return filepath.Join(base, "listel")
+}
+
+// dataFolder returns where a system of that name keeps what programs hold for their user.
+func dataFolder(system string) (string, error) {
+	if system == "windows" || system == "darwin" {
+		return os.UserConfigDir()
+	}
+	home, err := os.UserHomeDir()
+	return filepath.Join(home, ".local", "share"), err
 }
 
 // A NotFoundError says that no entry has a name.
@@ -148,8 +157,25 @@ func nameFault(s string) string {
 		return fmt.Sprintf("a name has at most %d characters", most)
 	case strings.HasPrefix(s, ".") || strings.TrimSpace(s) != s || strings.ContainsAny(s, "/\\:*?\"<>|\n\r\t"):
 		return "a name is made of letters, digits and hyphens: it is no path"
+	case strings.HasSuffix(s, ".") || onWindows(s):
+		return "Windows takes no file of that name, and files are passed on"
 	}
 	return ""
+}
+
+// onWindows reports whether Windows keeps a file name for a device, whatever ending follows it (Microsoft, Naming Files, Paths, and Namespaces; from
+// memory).
+func onWindows(name string) bool {
+	stem, _, _ := strings.Cut(strings.ToLower(name), ".")
+	switch stem = strings.TrimSpace(stem); stem {
+	case "con", "prn", "aux", "nul":
+		return true
+	}
+	port, digit := strings.CutPrefix(stem, "com")
+	if !digit {
+		port, digit = strings.CutPrefix(stem, "lpt")
+	}
+	return digit && len(port) == 1 && port >= "1" && port <= "9"
 }
 
 // ReadFile returns the bytes of the file at path, which must be a regular file of at most 4 MiB.
