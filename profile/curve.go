@@ -90,7 +90,3 @@ func (e Curve) Outline(from geom.Point) geom.Path {
 	}
 	return out
 }
-
-func countIs(n int) string { return fmt.Sprintf("count is %d", n) }
-
-func degrees(a geom.Angle) string { return fmt.Sprintf("%.1f degrees", a.Degrees()) }

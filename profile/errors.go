@@ -1,6 +1,10 @@
 package profile
 
-import "fmt"
+import (
+	"fmt"
+
+	"listel/profile/geom"
+)
 
 // An ElementError says what is wrong with one element, or with the profile where Index is 0. Key is the file key at
 // fault, "" when it is the whole element.
@@ -33,3 +37,7 @@ func (e Errors) Error() string {
 	}
 	return s
 }
+
+func countIs(n int) string { return fmt.Sprintf("count is %d", n) }
+
+func degrees(a geom.Angle) string { return fmt.Sprintf("%.1f degrees", a.Degrees()) }

@@ -1,6 +1,7 @@
 package profile
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -56,15 +57,7 @@ func (s Section) hidden(from View, ray geom.Point) []Undercut {
 		}
 	}
 	flush()
-	slices.SortStableFunc(out, func(a, b Undercut) int {
-		switch {
-		case a.Y0 < b.Y0:
-			return -1
-		case a.Y0 > b.Y0:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(out, func(a, b Undercut) int { return cmp.Compare(a.Y0, b.Y0) })
 	return out
 }
 

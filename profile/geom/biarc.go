@@ -1,6 +1,9 @@
 package geom
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // arcs returns circular arcs within tol mm of a whose tangents agree at every joint: a pair of arcs for every
 // span, and spans halved until they fit. Spans end at the axes, so that the curvature runs one way in each.
@@ -28,9 +31,7 @@ func (a EllipticArc) quadrants() []float64 {
 		}
 	}
 	if a.Sweep < 0 {
-		for i, j := 0, len(ts)-1; i < j; i, j = i+1, j-1 {
-			ts[i], ts[j] = ts[j], ts[i]
-		}
+		slices.Reverse(ts)
 	}
 	return append(ts, 1)
 }

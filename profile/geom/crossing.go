@@ -1,6 +1,7 @@
 package geom
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -35,15 +36,7 @@ func crossings(a, b Segment) []Crossing {
 	default:
 		f.conics()
 	}
-	slices.SortFunc(f.found, func(x, y Crossing) int {
-		if x.TA < y.TA {
-			return -1
-		}
-		if x.TA > y.TA {
-			return 1
-		}
-		return 0
-	})
+	slices.SortFunc(f.found, func(x, y Crossing) int { return cmp.Compare(x.TA, y.TA) })
 	return f.found
 }
 
