@@ -174,7 +174,10 @@ func TestFullBoardsAreTold(t *testing.T) {
 	told := func(left ...float64) string {
 		for i := range c.Plan.Boards {
 			b := &c.Plan.Boards[i]
-			b.Width += left[i%len(left)] - c.Left(*b)
+			for range 3 { // a board that becomes wide enough is no longer ripped on the slant, and has less left
+				b.Width += left[i%len(left)] - c.Left(*b)
+			}
+			require.InDelta(t, left[i%len(left)], c.Left(*b), 1e-9)
 		}
 		return strings.Join(c.Notes(measure.Format{Units: measure.Inches}), "\n")
 	}
