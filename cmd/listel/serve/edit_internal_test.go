@@ -288,14 +288,17 @@ func TestSoak(t *testing.T) {
 
 // FuzzEdit: no request makes a handler panic, and every text that comes back is drawn or has a mistake.
 func FuzzEdit(f *testing.F) {
-	for _, op := range []string{"set", "unset", "insert", "remove", "move", "kind", "back", "drag"} {
+	for _, op := range []string{"set", "unset", "insert", "remove", "move", "kind", "back", "drag", "scale"} {
 		f.Add(cornice, op, "elements[1].height", "3/4", 1, 2, "cove", "top", 30.0, 40.0, "1/16")
 	}
+	for _, kind := range []string{"add", "remove", "line", "arc"} {
+		f.Add(bent, "point", "", "", 1, 0, kind, "", 0.0, 0.0, "")
+	}
+	s := &Server{folder: fuzzFolder(f)} // edits write nothing
 	f.Fuzz(func(t *testing.T, text, op, path, value string, at, to int, kind, corner string, x, y float64, snap string) {
 		if math.IsNaN(x) || math.IsNaN(y) || math.IsInf(x, 0) || math.IsInf(y, 0) || len(text) > 4096 {
 			return
 		}
-		s := &Server{folder: fuzzFolder(t)}
 		out, _, err := s.edited(sectionRequest{Name: "x.yaml", Text: text}, change{Op: op, Path: path, Value: value, At: at, To: to, Kind: kind, Corner: corner, X: x, Y: y, Snap: snap})
 		if err != nil {
 			return

@@ -1,9 +1,9 @@
 // sectiondraw.js: draws a section, as the server gives it, on a sheet in millimeters and over it in pixels.
 //
-//   drawSheet(g, section, {selected, ghost, centers, blank, stale})     outline, members, centers; into a <g> in mm, y up
+//   drawSheet(g, section, {selected, ghost, centers, blank})     outline, members, centers; into a <g> in mm, y up
 //   drawOver(g, view, section, {selected, sizes, centers})  -> room     dimensions and figures; into a <g> in pixels
 //
-// view has toScreen and k. The same two draw on the board and on the page that is printed.
+// view has toScreen and k, and its width and height where there is an end to it. The same two draw on the board and on the page that is printed.
 
 import { redraw, shape } from "./dom.js";
 import { layDims } from "./dims.js";
@@ -80,13 +80,13 @@ function center(view, c, { texts, lines }, { own, ink }) {
   return shape("g", { class: "center" }, mark, lettering(c.text, { x: spot.x, y: spot.y + 13, size: 13 }));
 }
 
-// onRadii returns points of the screen along the lines from the ends of an arc to its center.
+// onRadii returns points of the screen, 6 pixels apart, along the lines from the ends of an arc to its center, as far as a screen reaches.
 function onRadii(view, c) {
   const [x, y] = view.toScreen(c.at);
   return c.ends.flatMap((p) => {
     const [px, py] = view.toScreen(p);
-    const n = Math.ceil(Math.hypot(px - x, py - y) / 6);
-    return Array.from({ length: n }, (_, i) => [px + ((x - px) * (i + 1)) / n, py + ((y - py) * (i + 1)) / n]);
+    const far = Math.hypot(px - x, py - y);
+    return Array.from({ length: Math.min(far / 6, 400) }, (_, i) => [px + ((x - px) * 6 * (i + 1)) / far, py + ((y - py) * 6 * (i + 1)) / far]);
   });
 }
 
