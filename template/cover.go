@@ -155,7 +155,7 @@ func (v coverViews) sizes(k float64, shift geom.Affine, fb, eb geom.Rect) sheet.
 		d = d.Add(sheet.Dim{A: at(side, b.Min.Y), B: at(side, b.Max.Y), At: level, Text: v.st.figure(b.Height()), Size: figureSize}.Drawing()...)
 	}
 	top := v.top()
-	right := eb.Max.X + 19
+	right, from := eb.Max.X+19, eb.Max.X
 	if heights := v.heights(); len(v.r.Stages) > 1 {
 		chain := sheet.Chain{Along: sheet.Up, At: eb.Max.X + 5, Size: noteSize, Bare: true}
 		for i, z := range heights {
@@ -166,9 +166,10 @@ func (v coverViews) sizes(k float64, shift geom.Affine, fb, eb geom.Rect) sheet.
 		}
 		steps := chain.Drawing()
 		d = d.Add(steps...)
-		right = max(right, steps.Bounds().Max.X+6)
+		from = steps.Bounds().Max.X // the lines of the whole height begin beside the figures of the steps
+		right = max(right, from+2+sheet.TextWidth(v.st.figure(top), figureSize, sheet.Regular)/2)
 	}
-	return d.Add(sheet.Dim{A: geom.Pt(eb.Max.X, 0), B: geom.Pt(eb.Max.X, top*k), Along: sheet.Up, At: right, Text: v.st.figure(top), Size: figureSize}.Drawing()...)
+	return d.Add(sheet.Dim{A: geom.Pt(from, 0), B: geom.Pt(from, top*k), Along: sheet.Up, At: right, Text: v.st.figure(top), Size: figureSize}.Drawing()...)
 }
 
 // dimLevels returns for each stage where up the sheet its width and depth are dimensioned; NaN for one that is as wide and deep as another
@@ -197,12 +198,13 @@ func (v coverViews) dimLevels(fb geom.Rect) []float64 {
 // sameHeight is the difference of two heights that counts as none, mm: less than is printed.
 const sameHeight = 0.05
 
-// heights returns the floors and tops of the stages over the floor, rising, equal ones once.
+// heights returns the floors and tops of the stages over the floor and the top of the case with its moldings, rising, equal ones once.
 func (v coverViews) heights() []float64 {
 	var all, out []float64
 	for _, s := range v.r.Stages {
 		all = append(all, s.Floor, s.Top)
 	}
+	all = append(all, v.top())
 	slices.Sort(all)
 	for _, z := range all {
 		if len(out) == 0 || z-out[len(out)-1] > sameHeight {

@@ -29,6 +29,9 @@ func (s strip) drawnAt(scales ...float64) strip {
 // stripGap is the least room between two strips, mm.
 const stripGap = 10.0
 
+// stackFoot is the least room under the last of several strips, over the rule of the title, mm.
+const stackFoot = 2.0
+
 // fits reports whether the strips stand on one sheet.
 func fits(strips []strip, area geom.Rect) bool { return fitsBy(stripGap, strips, area) }
 
@@ -37,7 +40,7 @@ func fitsBy(gap float64, strips []strip, area geom.Rect) bool {
 	for _, s := range strips {
 		high += gap + s.high
 	}
-	return high <= area.Height()
+	return high <= area.Height()-stackFoot
 }
 
 // stack puts strips under one another, a line between each two, on as many sheets as they take. Of full-size sheets, those with nothing at full
@@ -49,7 +52,7 @@ func stack(strips []strip, f sheet.Frame, paper sheet.Paper) []sheet.Page {
 // stackBy is stack with gap as the least room between two strips.
 func stackBy(gap float64, strips []strip, f sheet.Frame, paper sheet.Paper) []sheet.Page {
 	var pages []sheet.Page
-	for _, part := range evenly(gap, strips, f.Area(paper).Height()) {
+	for _, part := range evenly(gap, strips, f.Area(paper).Height()-stackFoot) {
 		own := f
 		own.FullSize = f.FullSize && slices.ContainsFunc(part, func(s strip) bool { return s.full })
 		pages = append(pages, sheet.Page{Paper: paper, Frame: own, Content: column(gap, part, own.Area(paper))})
