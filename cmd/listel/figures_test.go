@@ -332,7 +332,7 @@ func (f figures) trace() {
 // pageWeights are what the page may weigh, and the tests that hold it.
 var pageWeights = []struct{ what, asked, test string }{
 	{"as it is sent to a browser that takes gzip", "300 kB", "TestPageWeight"},
-	{"before it is packed", "340 kB", "TestPageIsSmall"},
+	{"before it is packed", "300 kB", "TestPageIsSmall"},
 }
 
 // page: the server, and the browser where there is one.
