@@ -14,13 +14,35 @@ func Fine(mm float64, f measure.Format) string { return fine(mm, f, " in") }
 // fine returns a small length as it stands on a drawing: 0.003″ or 0.08 mm.
 func (st Style) fine(mm float64) string { return fine(mm, st.Lengths, "″") }
 
+// finest is under what, mm, a length is told finely: a fraction of an inch says little of less than 1/16.
+const finest = measure.MMPerInch / 16
+
+// LeftOver returns how much wood stays somewhere: a fraction, or less than 1/16 in as Fine tells it, never less than it is.
+func LeftOver(mm float64, f measure.Format) string {
+	if mm < finest {
+		return Fine(upToFine(mm, f), f)
+	}
+	return f.Length(mm)
+}
+
+// leftOver returns the same as it stands on a drawing.
+func (st Style) leftOver(mm float64) string {
+	if mm < finest {
+		return st.noMore(mm)
+	}
+	return st.Lengths.Drawing(mm)
+}
+
 // noMore returns a small length that is not exceeded as it stands on a drawing, up to the next thousandth of an inch or hundredth of a millimeter.
-func (st Style) noMore(mm float64) string {
+func (st Style) noMore(mm float64) string { return st.fine(upToFine(mm, st.Lengths)) }
+
+// upToFine returns a small length, mm, up to the next thousandth of an inch or hundredth of a millimeter.
+func upToFine(mm float64, f measure.Format) float64 {
 	least := 0.01
-	if st.inches() {
+	if f.Units == measure.Inches {
 		least = measure.MMPerInch / 1000
 	}
-	return st.fine(math.Ceil(mm/least-1e-3) * least)
+	return math.Ceil(mm/least-1e-3) * least
 }
 
 func fine(mm float64, f measure.Format, inches string) string {

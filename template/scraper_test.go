@@ -231,7 +231,7 @@ func TestPacketStatesWhatTheSetupsLeave(t *testing.T) {
 		}
 		require.NotContains(t, words, "at the cove (2)", "which comes clean")
 	}
-	kept.Plan.Unreached = append(kept.Plan.Unreached, cutter.Unreached{Y0: 8, Y1: 12, Depth: 0.4, Why: "no cutter"})
+	kept.Plan.Unreached = append(kept.Plan.Unreached, cutter.Unreached{Y0: 8, Y1: 12, Depth: 0.4, Deep: 0.4, Why: "no cutter"})
 	job.Setups[0] = kept
 	words := pageWords(template.ScraperSheets(template.CaseScrapings(job, scraper.Options{}), st))
 	require.Contains(t, words, "0.40 mm at the cove (2)")

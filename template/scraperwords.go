@@ -133,7 +133,7 @@ func (st Style) remainsWords(p scraper.Plan, remains []Remaining) string {
 		if most.AtMost {
 			about = "up to "
 		}
-		words = append(words, fmt.Sprintf("%s%s at the %s (%d)", about, st.noMore(most.Depth), kindName(m.Kind), m.Index))
+		words = append(words, fmt.Sprintf("%s%s at the %s (%d)", about, st.leftOver(most.Depth), kindName(m.Kind), m.Index))
 	}
 	return strings.Join(words, ", ")
 }
@@ -143,7 +143,7 @@ func (st Style) remainsWords(p scraper.Plan, remains []Remaining) string {
 func remainsOf(p SetupPlan) []Remaining {
 	out := []Remaining{}
 	for _, u := range p.Plan.Unreached {
-		out = append(out, Remaining{Y0: u.Y0, Y1: u.Y1, Depth: u.Depth})
+		out = append(out, Remaining{Y0: u.Y0, Y1: u.Y1, Depth: u.Deep})
 	}
 	const clean = 0.999 // of a face: the rest is rounding
 	for _, f := range p.Plan.Faces {

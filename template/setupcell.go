@@ -17,6 +17,8 @@ import (
 type setupCell struct {
 	picture setupPicture
 	w, h    float64 // room, mm
+	way     cellWay
+	tall    float64 // of the tallest picture of the plan, mm: the words under all of them begin on one line
 }
 
 // Parts of a cell, mm.
@@ -34,46 +36,60 @@ type remark struct {
 	least  float64 // the smallest size it may be set in
 	number string  // a figure behind the text, or under it when both do not fit a line
 	tail   string  // lighter, behind the figure
+	place  remarkPlace
 }
+
+// A remarkPlace says where a remark stands in the words of a cell.
+type remarkPlace int
+
+const (
+	anywhere remarkPlace = iota // after the settings
+	atFence                     // of fence or stop: first
+	atHeight                    // of height and tilt: second, or in a column of their own
+	atLying                     // of the way the stick lies: after the settings, or under those of the fence
+)
 
 // flush is under what distance, in mm, two things are said to lie in one: the half of 1/64 in.
 const flush = measure.MMPerInch / 128
 
+// A cellWay is how picture and words lie in all those of a plan: beside each other, or the words in two columns under a wide picture.
+type cellWay int
+
+const (
+	wordsBeside cellWay = iota
+	wordsUnder
+)
+
 // An arrangement is where the parts of a cell go.
 type arrangement struct {
 	picture geom.Rect
-	words   []geom.Rect // columns, filled in turn
+	words   []geom.Rect // columns
 	scale   float64     // of the words' lettering
 }
 
-// arrange returns how picture and words lie: beside each other, or the words in two columns under a wide picture; ok is false when neither
-// way holds them.
+// arrange returns how picture and words lie; ok is false when the cell does not hold them.
 func (c setupCell) arrange() (a arrangement, ok bool) {
 	_, top := c.head()
 	b := c.picture.bounds()
-	beside := arrangement{
-		picture: geom.Rect{Min: geom.Pt(cellMargin, cellMargin), Max: geom.Pt(c.w-cellMargin-cellWords-3, top)},
-		words:   []geom.Rect{{Min: geom.Pt(c.w-cellMargin-cellWords, cellMargin), Max: geom.Pt(c.w-cellMargin, top)}},
-	}
-	foot := top - b.Height() - 3
-	half := (c.w - 2*cellMargin - 3) / 2
-	under := arrangement{
-		picture: geom.Rect{Min: geom.Pt(cellMargin, foot), Max: geom.Pt(c.w-cellMargin, top)},
-		words: []geom.Rect{
+	switch foot := top - max(b.Height(), c.tall) - 3; c.way {
+	case wordsBeside:
+		a.picture = geom.Rect{Min: geom.Pt(cellMargin, cellMargin), Max: geom.Pt(c.w-cellMargin-cellWords-3, top)}
+		a.words = []geom.Rect{{Min: geom.Pt(c.w-cellMargin-cellWords, cellMargin), Max: geom.Pt(c.w-cellMargin, top)}}
+	default:
+		half := (c.w - 2*cellMargin - 3) / 2
+		a.picture = geom.Rect{Min: geom.Pt(cellMargin, foot), Max: geom.Pt(c.w-cellMargin, top)}
+		a.words = []geom.Rect{
 			{Min: geom.Pt(cellMargin, cellMargin), Max: geom.Pt(cellMargin+half, foot)},
 			{Min: geom.Pt(c.w-cellMargin-half, cellMargin), Max: geom.Pt(c.w-cellMargin, foot)},
-		},
-	}
-	for _, k := range []float64{1, 0.92, 0.85, 0.8} {
-		for _, a := range []arrangement{beside, under} {
-			a.scale = k
-			if _, fits := c.setWords(a); fits && b.Width() <= a.picture.Width() && b.Height() <= a.picture.Height() {
-				return a, true
-			}
 		}
 	}
-	beside.scale = 0.8
-	return beside, false
+	for _, k := range []float64{1, 0.92, 0.85, 0.8} {
+		a.scale = k
+		if _, fits := c.setWords(a); fits && b.Width() <= a.picture.Width() && b.Height() <= a.picture.Height() {
+			return a, true
+		}
+	}
+	return a, false
 }
 
 // head returns number and tool, and the y under them.
@@ -99,21 +115,31 @@ func (c setupCell) drawing() sheet.Drawing {
 	return d.Add(words...).Add(c.picture.drawing().At(at)...)
 }
 
-// setWords sets the remarks in the columns, and reports whether they hold them.
+// setWords sets the remarks in the columns, and reports whether they hold them: what is set at the fence or stop heads the first, what is set in height
+// heads the last, in every cell alike.
 func (c setupCell) setWords(a arrangement) (sheet.Drawing, bool) {
 	var d sheet.Drawing
-	col, y := 0, a.words[0].Max.Y
-	for _, r := range c.remarks() {
-		set, h := r.set(a.scale, a.words[col].Width())
-		if y-h < a.words[col].Min.Y && col+1 < len(a.words) {
-			col++
-			y = a.words[col].Max.Y
-			set, h = r.set(a.scale, a.words[col].Width())
-		}
-		d = d.Add(set.At(geom.Pt(a.words[col].Min.X, y))...)
-		y -= h + 1.1
+	fits := true
+	ys := make([]float64, len(a.words))
+	for i := range ys {
+		ys[i] = a.words[i].Max.Y
 	}
-	return d, y+1.1 >= a.words[col].Min.Y
+	for _, r := range c.remarks() {
+		col := 0
+		switch r.place {
+		case atHeight:
+			col = len(ys) - 1
+		case anywhere:
+			if len(ys) > 1 && ys[1] > ys[0] {
+				col = 1
+			}
+		}
+		set, h := r.set(a.scale, a.words[col].Width())
+		d = d.Add(set.At(geom.Pt(a.words[col].Min.X, ys[col]))...)
+		ys[col] -= h + 1.1
+		fits = fits && ys[col]+1.1 >= a.words[col].Min.Y
+	}
+	return d, fits
 }
 
 // set returns the remark with its top left corner at the origin, and its height.
@@ -140,87 +166,147 @@ func (r remark) set(k, width float64) (sheet.Drawing, float64) {
 	return d, -d.Bounds().Min.Y
 }
 
-// remarks returns what is said beside the picture.
+// remarks returns what is said beside the picture: first what is set, in the same order in every cell.
 func (c setupCell) remarks() []remark {
-	u, st := c.picture.setup(), c.picture.st
-	var out []remark
-	big := func(text string, mm float64) {
-		figure, decimal := st.settingShort(mm), st.decimal(mm)
-		if u.Work == cutter.Plane {
-			figure, decimal = st.Lengths.Drawing(byHandSize(mm, st.Lengths)), ""
-		}
-		out = append(out, remark{text, 12, sheet.Bold, 10, figure, decimal})
+	w := &remarkWriter{cell: c, st: c.picture.st}
+	w.place = atFence
+	w.fence()
+	w.place = atHeight
+	w.height()
+	w.place = atLying
+	w.lying()
+	w.place = anywhere
+	w.work()
+	return w.out
+}
+
+// A remarkWriter writes the remarks of a cell.
+type remarkWriter struct {
+	cell  setupCell
+	st    Style
+	place remarkPlace
+	out   []remark
+}
+
+// big adds what is set.
+func (w *remarkWriter) big(text string, mm float64) {
+	figure, decimal := w.st.settingShort(mm), w.st.decimal(mm)
+	if w.cell.picture.setup().Work == cutter.Plane {
+		figure, decimal = w.st.Lengths.Drawing(byHandSize(mm, w.st.Lengths)), ""
 	}
-	add := func(size, least float64, w sheet.Weight, format string, args ...any) {
-		out = append(out, remark{text: fmt.Sprintf(format, args...), size: size, weight: w, least: least})
-	}
-	say := func(format string, args ...any) { add(9, 7, sheet.Regular, format, args...) }
-	name := func(format string, args ...any) { add(10, 8, sheet.Bold, format, args...) }
-	stop, over := "Fence", "Height"
+	w.out = append(w.out, remark{text: text, size: 12, weight: sheet.Bold, least: 10, number: figure, tail: decimal, place: w.place})
+}
+
+func (w *remarkWriter) add(size, least float64, weight sheet.Weight, format string, args ...any) {
+	w.out = append(w.out, remark{text: fmt.Sprintf(format, args...), size: size, weight: weight, least: least, place: w.place})
+}
+
+// say adds a plain remark, name a bold one.
+func (w *remarkWriter) say(format string, args ...any)  { w.add(9, 7, sheet.Regular, format, args...) }
+func (w *remarkWriter) name(format string, args ...any) { w.add(10, 8, sheet.Bold, format, args...) }
+
+// fence says how fence or stop is set.
+func (w *remarkWriter) fence() {
+	u, plan := w.cell.picture.setup(), w.cell.picture.plan.Plan
+	stop := "Fence"
 	if u.Work == cutter.Plane {
-		stop, over = "From the stop", "Over the bench"
-		name("%s down, %s to the stop", upperFirst(string(u.OnTable)), u.AgainstFence)
-	} else {
-		name("%s on the table, %s to the fence", upperFirst(string(u.OnTable)), u.AgainstFence)
-		name("%s", leading(u))
+		stop = "From the stop"
 	}
 	switch mm, far := edgeToFence(u); {
 	case u.Rips:
-		big("Blade to edge", stripOf(c.picture.plan.Plan))
-		say("fence %s, on a board %s wide", st.settingBoth(mm), st.Lengths.Drawing(c.picture.plan.Plan.Blank.Width))
+		w.big("Blade to edge", stripOf(plan))
+		w.say("fence %s, on a board %s wide", w.st.settingBoth(mm), w.st.Lengths.Drawing(plan.Blank.Width))
 	case !far:
-		big(stop, mm)
-	case u.Work == cutter.Plane && mm < 0:
-		say("the plane runs over the stop, its far edge %s behind the stop's face: the stop lower than that edge", st.Lengths.Drawing(byHandSize(-mm, st.Lengths)))
+		w.big(stop, mm)
+	case u.Work == cutter.Plane && mm > flush:
+		w.big("Stop to FAR edge", mm)
 	case u.Work == cutter.Plane:
-		big("Stop to FAR edge", mm)
+		w.big("FAR edge behind the stop's face by", max(0, -mm))
 	case mm > 0:
-		big(stop+" to FAR edge", mm)
+		w.big(stop+" to FAR edge", mm)
 		if -u.Fence > flush {
-			say("the near edge runs %s inside the fence", st.setting(-u.Fence))
+			w.say("the near edge runs %s inside the fence", w.st.setting(-u.Fence))
 		}
 	default:
-		say("at the table the blade stands inside the fence, its far side %s behind the fence's face", st.setting(-mm))
+		w.big("Far side INSIDE the fence by", -mm)
 	}
-	big(over, u.Height)
+	if mm, ok := stopHeight(u); u.Work == cutter.Plane && ok {
+		if mm < leastStop {
+			w.say("the plane runs where the stop would stand: hold the stick in the vise, or by dogs at its ends")
+		} else if high := byHandSize(mm-1, w.st.Lengths); high < w.cell.picture.stopDrawn() {
+			w.say("stop no higher than %s: the plane passes over it", w.st.figure(high))
+		}
+	}
+}
+
+// height says how high, and how tilted, the tool is set.
+func (w *remarkWriter) height() {
+	u := w.cell.picture.setup()
+	switch under := underBed(u); {
+	case under > 0:
+		w.big("Under the face that lies down", under)
+		w.say("lay the stick on a packing %s thick, held back from the cut", w.st.figure(packing(u, w.st.Lengths)))
+	case u.Work == cutter.Plane:
+		w.big("Over the bench", u.Height)
+	default:
+		w.big("Height", u.Height)
+	}
 	switch {
 	case u.Work != cutter.Router:
 	case math.Abs(u.Axis) < flush:
-		say("axis at the fence's face")
+		w.say("axis at the fence's face")
 	case u.Axis < 0:
-		say("axis %s inside the fence", st.settingBoth(-u.Axis))
+		w.say("axis %s inside the fence", w.st.settingBoth(-u.Axis))
 	default:
-		say("axis %s from the fence", st.settingBoth(u.Axis))
+		w.say("axis %s from the fence", w.st.settingBoth(u.Axis))
 	}
-	if angle := tiltOf(u, st.Lengths); angle != "" {
+	if angle := tiltOf(u, w.st.Lengths); angle != "" {
 		about := map[bool]string{false: "Tilt", true: "Tilt about"}[u.Work == cutter.Plane]
-		out = append(out, remark{about, 12, sheet.Bold, 10, angle, tiltWay(u)})
+		w.out = append(w.out, remark{text: about, size: 12, weight: sheet.Bold, least: 10, number: angle, tail: tiltWay(u), place: w.place})
 	}
+}
+
+// lying says how the stick lies and which end leads.
+func (w *remarkWriter) lying() {
+	u := w.cell.picture.setup()
+	if u.Work == cutter.Plane {
+		w.name("%s down, %s to the stop", upperFirst(u.OnTable.Words()), u.AgainstFence.Words())
+	} else {
+		w.name("%s on the table, %s to the fence", upperFirst(u.OnTable.Words()), u.AgainstFence.Words())
+		w.name("%s", leading(u))
+	}
+}
+
+// work says how often the stick goes through, what comes of it and what to watch.
+func (w *remarkWriter) work() {
+	u := w.cell.picture.setup()
 	if u.Work == cutter.Plane && u.Tilt != 0 {
-		name("Work to the scribed line")
+		w.name("Work to the scribed line")
 	}
 	switch {
-	case u.Work == cutter.Plane && u.Passes > 1:
-		name("%s", upperFirst(PassesByHand(u.Passes)))
+	case u.Work == cutter.Plane:
+		w.name("%s", upperFirst(PassesByHand(u.Passes)))
+		if u.Passes > manyPasses {
+			w.say("Rip saw or band saw, 1/16 in (1.5 mm) outside the scribed line; then the plane.")
+		}
 	case u.Passes > 1:
-		name("%d passes, the last at this setting", u.Passes)
+		w.name("%d passes, the last at this setting", u.Passes)
 	}
 	if len(u.Cleans) > 0 {
-		say("Clean now: %s.", memberWords(c.picture.plan.Section, u.Cleans))
+		w.say("Finished here: %s.", memberWords(w.cell.picture.plan.Section, u.Cleans))
 	}
-	if c.picture.plan.tool(u.Tool).Kind == cutter.Dovetail {
-		say("From end to end at this height: never plunge, raise or lower it in the wood.")
+	if w.cell.picture.plan.tool(u.Tool).Kind == cutter.Dovetail {
+		w.say("From end to end at this height: never plunge, raise or lower it in the wood.")
 	}
 	switch {
 	case u.Rips:
-		say("The molding comes free. Joint the edge, mold the next.")
+		w.say("The molding comes free. Joint the edge, mold the next.")
 	case u.Frees:
-		say("An offcut comes free.")
+		w.say("An offcut comes free.")
 	}
 	if u.Warning != "" {
-		say("WATCH: %s.", u.Warning)
+		w.say("WATCH: %s.", u.Warning)
 	}
-	return out
 }
 
 // tiltWay says to which side the top of a blade or plane leans.

@@ -12,19 +12,69 @@ import (
 // manyPasses is the number of passes of a plane over which nobody counts them.
 const manyPasses = 20
 
-// PassesByHand says how often a plane goes over the work: about 12 passes, or of more than twenty many light passes, to the line.
+// PassesByHand says how often a plane goes over the work: about 12 passes. What would take more than twenty is sawn first.
 func PassesByHand(n int) string {
 	switch {
 	case n > manyPasses:
-		return "many light passes, to the line"
+		return "saw near the line first, then plane to it"
 	case n == 1:
 		return "1 pass"
 	}
 	return fmt.Sprintf("about %d passes", n)
 }
 
-// HeightSetting returns the height that a set-up is set to: by machine as a tool is set to it, 1 3/4 in (1.750), by hand to 1/64 in or 0.5 mm.
-func HeightSetting(u cutter.Setup, f measure.Format) string { return settingOf(u, u.Height, f) }
+// HeightSetting returns the height that a set-up is set to: by machine as a tool is set to it, 1 3/4 in (1.750), by hand to 1/64 in or 0.5 mm, and where
+// the plane comes lower than the face that lies down, 9/64 in under it.
+func HeightSetting(u cutter.Setup, f measure.Format) string {
+	if underBed(u) > 0 {
+		return settingOf(u, underBed(u), f) + " under it"
+	}
+	return settingOf(u, u.Height, f)
+}
+
+// underBed returns how far, mm, a plane's cut comes lower than the face of the wood that lies down, 0 where it does not: the wood then lies on a packing.
+func underBed(u cutter.Setup) float64 {
+	if u.Work != cutter.Plane || u.Height > -flush {
+		return 0
+	}
+	return -u.Height
+}
+
+// packing returns the thickness, mm, of the packing that the wood lies on so that a plane clears the bench, 0 where none is needed: to the next 1/4 in, or 5 mm.
+func packing(u cutter.Setup, f measure.Format) float64 {
+	under := underBed(u)
+	if under == 0 {
+		return 0
+	}
+	unit := 5.0
+	if f.Units == measure.Inches {
+		unit = measure.MMPerInch / 4
+	}
+	return math.Ceil((under+1)/unit) * unit
+}
+
+// Of the stop that a stick is planed against, mm: what it stays under the plane, and the least height that holds.
+const (
+	stopClear = 1.5
+	leastStop = 3.0
+)
+
+// stopHeight returns how high, mm over the face that lies down, the stop may stand so that the plane passes over it; ok is false where the plane does not
+// come over it.
+func stopHeight(u cutter.Setup) (mm float64, ok bool) {
+	low, m := math.Inf(1), machine(u)
+	for _, pts := range [][][2]float64{u.Silhouette, u.Body} {
+		for i := range pts {
+			a, b := m.Apply(geom.Pt(pts[i][0], pts[i][1])), m.Apply(geom.Pt(pts[(i+1)%len(pts)][0], pts[(i+1)%len(pts)][1]))
+			for k := range 33 {
+				if p := a.Lerp(b, float64(k)/32); p.X < 0 {
+					low = math.Min(low, p.Y)
+				}
+			}
+		}
+	}
+	return low - stopClear, !math.IsInf(low, 1)
+}
 
 // TiltSetting returns how a set-up's blade or plane leans, toward the fence or stop or away from it: by machine 22.5° toward, by hand in whole degrees, about 15°
 // away; "" when it stands upright, or so nearly that by hand nobody sees it.

@@ -1,6 +1,7 @@
 package template
 
 import (
+	"math"
 	"slices"
 
 	"listel/profile/geom"
@@ -72,7 +73,32 @@ func distinctLines(vs []float64, most float64) []float64 {
 const (
 	scribeOver = 3.0 // of a scribed line past the blank
 	scribeFar  = 8.5 // to its label
+	scribePast = 2.5 // of a scribed line past the farthest joint that it is for
+	scribeNear = 1.2 // between lines that would run into one: every other is then broken
 )
+
+// farthest returns how far left, and how high, the joints go that a line is for.
+func (l blankLayout) farthest(on func(p geom.Point) bool) (left, high float64) {
+	left = l.w
+	for _, p := range l.joints {
+		if on(p) {
+			left, high = min(left, p.X), max(high, p.Y)
+		}
+	}
+	return left, high
+}
+
+// scribePen returns the pen of the i-th line: broken where the one before it is near and is not.
+func scribePen(vs []float64, i int, k float64) sheet.Pen {
+	n := 0
+	for ; i > 0 && (vs[i]-vs[i-1])*k < scribeNear; i-- {
+		n++
+	}
+	if n%2 == 1 {
+		return sheet.PenHidden
+	}
+	return sheet.PenHair
+}
 
 // drawing returns the layout at k times the size, its lower left corner of the blank at the origin.
 func (l blankLayout) drawing(k float64, st Style) sheet.Drawing {
@@ -84,11 +110,13 @@ func (l blankLayout) drawing(k float64, st Style) sheet.Drawing {
 	}
 	w, h := l.w*k, l.h*k
 	xs, ys := l.lines()
-	for _, x := range xs {
-		d = d.Add(sheet.Line(geom.Pt(x*k, -scribeOver), geom.Pt(x*k, h), sheet.PenHair))
+	for i, x := range xs {
+		_, high := l.farthest(func(p geom.Point) bool { return math.Abs(p.X-x) <= sameLine })
+		d = d.Add(sheet.Line(geom.Pt(x*k, -scribeOver), geom.Pt(x*k, min(h, high*k+scribePast)), scribePen(xs, i, k)))
 	}
-	for _, y := range ys {
-		d = d.Add(sheet.Line(geom.Pt(0, y*k), geom.Pt(w+scribeOver, y*k), sheet.PenHair))
+	for i, y := range ys {
+		left, _ := l.farthest(func(p geom.Point) bool { return math.Abs(p.Y-y) <= sameLine })
+		d = d.Add(sheet.Line(geom.Pt(max(0, left*k-scribePast), y*k), geom.Pt(w+scribeOver, y*k), scribePen(ys, i, k)))
 	}
 	if len(l.gap) > 0 {
 		d = d.Add(sheet.Stroke{Path: l.gap.Transform(m), Pen: sheet.PenHidden})

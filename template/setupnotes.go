@@ -87,11 +87,14 @@ func fill(room geom.Rect, blocks []noteBlock) (sheet.Drawing, []noteBlock) {
 func (c *setupComposer) blocks() []noteBlock {
 	out := []noteBlock{c.say(figureSize, sheet.Bold, c.summary())}
 	add := func(n SetupNote) {
+		size, weight := noteSize, sheet.Regular
 		if n.Strong {
-			out = append(out, c.say(figureSize, sheet.Bold, n.Text))
-		} else {
-			out = append(out, c.say(noteSize, sheet.Regular, n.Text))
+			weight = sheet.Bold
 		}
+		if n.Warns {
+			size = figureSize
+		}
+		out = append(out, c.say(size, weight, n.Text))
 	}
 	for _, n := range c.notes() {
 		add(n)
@@ -126,18 +129,17 @@ func (c *setupComposer) notes() []SetupNote {
 	plan := c.plan.Plan
 	var out []SetupNote
 	if len(c.plan.Faults) > 0 {
-		out = append(out, SetupNote{"DO NOT CUT FROM THESE SHEETS: the plan did not pass its check. " + strings.Join(c.plan.Faults, ". ") + ".", true})
+		out = append(out, SetupNote{"DO NOT CUT FROM THESE SHEETS: the plan did not pass its check. " + strings.Join(c.plan.Faults, ". ") + ".", true, true})
 	}
 	for _, words := range c.hints(true) {
-		out = append(out, SetupNote{words, true})
+		out = append(out, SetupNote{Text: words, Strong: true})
 	}
 	for i, words := range c.thinWords() {
-		out = append(out, SetupNote{words, i == 0})
+		out = append(out, SetupNote{words, i == 0, i == 0})
 	}
 	out = append(out, SetupNote{Text: c.checkedWords()})
 	for _, u := range plan.Unreached {
-		out = append(out, SetupNote{Text: fmt.Sprintf("Not reached, from %s to %s up: %s stays; %s.", c.st.Lengths.Drawing(u.Y0),
-			c.st.Lengths.Drawing(u.Y1), c.st.Lengths.Drawing(u.Depth), u.Because(c.st.Lengths.Drawing))})
+		out = append(out, SetupNote{Text: "Not reached: " + u.Words(c.st.leftOver) + "."})
 	}
 	for _, words := range c.hints(false) {
 		out = append(out, SetupNote{Text: words})
@@ -154,7 +156,11 @@ func (c *setupComposer) checkedWords() string {
 	if c.plan.Gouge > 0 {
 		into = fmt.Sprintf("none goes more than %s into the section", c.st.noMore(c.plan.Gouge))
 	}
-	return fmt.Sprintf("Every cut was checked by a second reckoning: %s, no more than %s is left on it.", into, c.st.noMore(c.plan.Left))
+	left := "no more than " + c.st.noMore(c.plan.Left) + " is left on it"
+	if c.plan.Stays > 0 {
+		left += fmt.Sprintf(" but in the places that no tool reaches, where %s stays", c.st.leftOver(c.plan.Stays))
+	}
+	return fmt.Sprintf("Every cut was checked by a second reckoning: %s, %s.", into, left)
 }
 
 // hints returns the plan's hints in words, those to be read first or the others. The places not reached stand by themselves.

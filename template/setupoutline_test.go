@@ -1,6 +1,8 @@
 package template
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -69,7 +71,8 @@ func TestViewLiesOnTheMachine(t *testing.T) {
 		}
 		require.InDelta(t, s.Setup.Height, min(cut.Max.Y, s.Setup.Height), 0.02)
 		require.NotEmpty(t, s.Remarks)
-		require.Contains(t, s.Remarks[0].Text, "on the table")
+		require.NotEmpty(t, s.Remarks[0].Figure, "what is set stands first")
+		require.True(t, slices.ContainsFunc(s.Remarks, func(r SetupRemark) bool { return strings.Contains(r.Text, "on the table") }))
 	}
 	require.NotEmpty(t, v.Tools)
 	require.NotEmpty(t, v.Before)

@@ -86,18 +86,52 @@ func (v setupPicture) reach(w float64) float64 {
 // bed returns table and fence.
 func (v setupPicture) bed(w, h float64) sheet.Drawing {
 	table, fence := v.boxes(w, h)
-	return sheet.Drawing{sheet.FillBox(table, 0.8), sheet.Box(table, sheet.PenThin), sheet.FillBox(fence, 0.8), sheet.Box(fence, sheet.PenThin)}
+	d := v.packed(table).Add(sheet.FillBox(table, 0.8), sheet.Box(table, sheet.PenThin))
+	if fence.Max.Y <= 0 { // the plane runs where it would stand
+		return d
+	}
+	return d.Add(sheet.FillBox(fence, 0.8), sheet.Box(fence, sheet.PenThin))
 }
 
 // boxes returns where table and fence are drawn; w and h are the extent of the wood on paper.
 func (v setupPicture) boxes(w, h float64) (table, fence geom.Rect) {
 	high := max(8, h*0.75)
 	if v.setup().Work == cutter.Plane {
-		high = max(4, h*0.3)
+		high = v.stopDrawn() * v.k
+		if mm, ok := stopHeight(v.setup()); ok {
+			high = max(0, min(high, mm*v.k))
+		}
 	}
-	table = geom.Rect{Min: geom.Pt(-w-bedBeyond, -bedThick), Max: geom.Pt(bedThick, 0)}
-	fence = geom.Rect{Min: geom.Point{}, Max: geom.Pt(bedThick, high)}
+	down := packing(v.setup(), v.st.Lengths) * v.k
+	table = geom.Rect{Min: geom.Pt(-w-bedBeyond, -bedThick-down), Max: geom.Pt(bedThick, -down)}
+	fence = geom.Rect{Min: geom.Pt(0, -down), Max: geom.Pt(bedThick, high)}
 	return table, fence
+}
+
+// stopDrawn returns the height, mm of wood, that a plane's stop is drawn with where the plane does not come over it.
+func (v setupPicture) stopDrawn() float64 {
+	_, h := v.extent()
+	return max(4/v.k, h*0.3)
+}
+
+// packed returns the packing between bench and wood, where the plane comes lower than the face that lies down: under the wood, back from the cut.
+func (v setupPicture) packed(table geom.Rect) sheet.Drawing {
+	if table.Max.Y == 0 {
+		return nil
+	}
+	w, _ := v.extent()
+	box := geom.Rect{Min: geom.Pt(-w*v.k, table.Max.Y), Max: geom.Pt(0, 0)}
+	for _, p := range v.onPaper(v.stick.cuts[v.i].pts) {
+		if p.Y < 0 && p.X < box.Center().X {
+			box.Min.X = max(box.Min.X, p.X+2)
+		} else if p.Y < 0 {
+			box.Max.X = min(box.Max.X, p.X-2)
+		}
+	}
+	if box.Width() < 1 {
+		return nil
+	}
+	return sheet.Drawing{sheet.FillBox(box, 0.9), sheet.Box(box, sheet.PenThin)}
 }
 
 // toolMarks returns the tool: what cuts, and the shank or body behind it.
@@ -190,12 +224,13 @@ func (v setupPicture) fenceDim(w float64) sheet.Drawing {
 		mm = stripOf(v.plan.Plan)
 		x, to = -w, -w+mm*v.k
 	}
-	low := -bedThick
+	table, _ := v.boxes(w, 0)
+	low := table.Min.Y
 	for _, p := range v.onPaper(v.stick.cuts[v.i].pts) {
 		low = min(low, p.Y)
 	}
 	y := low - dimBelow
-	d := sheet.Dim{A: geom.Pt(x, -bedThick), B: geom.Pt(to, -bedThick), At: y, Along: sheet.Across}.Drawing()
+	d := sheet.Dim{A: geom.Pt(x, table.Min.Y), B: geom.Pt(to, table.Min.Y), At: y, Along: sheet.Across}.Drawing()
 	t := sheet.Text{At: geom.Pt((x+to)/2, y-2.4), S: v.figure(mm), Size: nameSize, Weight: sheet.Bold, Anchor: sheet.Top}
 	half := t.Width() / 2
 	t.At.X = min(max(t.At.X, -w-bedBeyond+half), bedThick-half)
@@ -213,7 +248,7 @@ func (v setupPicture) heightDim(w float64) sheet.Drawing {
 	}
 	d = d.Add(sheet.Line(geom.Pt(x-1.5, 0), geom.Pt(-w-bedBeyond-0.5, 0), sheet.PenHair))
 	d = d.Add(sheet.Dim{A: geom.Pt(x, 0), B: geom.Pt(x, y), At: x, Along: sheet.Up, Bare: true}.Drawing()...)
-	t := sheet.Text{At: geom.Pt(x-2.4, y/2), S: v.figure(u.Height), Size: nameSize, Weight: sheet.Bold, Angle: 90 * geom.Degree, Anchor: sheet.Bottom}
+	t := sheet.Text{At: geom.Pt(x-2.4, y/2), S: v.figure(math.Abs(u.Height)), Size: nameSize, Weight: sheet.Bold, Angle: 90 * geom.Degree, Anchor: sheet.Bottom}
 	if half := t.Width() / 2; y/2 < half-bedThick {
 		t.At.Y = half - bedThick
 	}

@@ -12,7 +12,8 @@ type SetupPlan struct {
 	Tools   []cutter.Tool // the set that was at hand
 	Set     string        // its title
 	Gouge   float64       // mm, the deepest that a replay of the plan found any cut go into the section
-	Left    float64       // mm, the most that it found left
+	Left    float64       // mm, the most that it found left, places that no tool reaches not counted
+	Stays   float64       // mm, the most wood that it found in those
 	Faults  []string      // what the replay holds against the plan, none when it is good
 }
 

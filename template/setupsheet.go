@@ -2,6 +2,7 @@ package template
 
 import (
 	"fmt"
+	"slices"
 
 	"listel/profile/geom"
 	"listel/template/cutter"
@@ -63,37 +64,23 @@ func (c *setupComposer) pictures() []sheet.Page {
 		purpose = "NOT AS A LOOSE STICK, on the edge of a board. " + purpose
 	}
 	f := sheet.Frame{Title: c.title + ": set-ups", Purpose: purpose, Source: c.st.Source, Printer: c.st.Printer}
-	area := f.Area(c.st.Paper)
-	cols, most := max(1, int(area.Width()/cellWide)), max(1, int(area.Height()/cellHigh))
-	if cols*most > 6 {
-		most = max(1, 6/cols)
-	}
+	g := c.grid(f)
+	g.frame.Purpose += ". All the pictures of this plan are to one scale"
 	var pages []sheet.Page
 	all, from := c.plan.Plan.Setups, 0
-	for _, rows := range shared((len(all)+cols-1)/cols, most) {
-		cellOf := func(area geom.Rect) setupCell {
-			return setupCell{w: area.Width() / float64(cols), h: area.Height() / float64(max(rows, min(most, 2)))}
-		}
-		to := min(len(all), from+cols*rows)
+	for _, rows := range g.rows {
+		to := min(len(all), from+g.cols*rows)
+		f := g.frame
 		f.Title = fmt.Sprintf("%s: set-ups %d to %d of %d", c.title, from+1, to, len(all))
 		if to == from+1 {
 			f.Title = fmt.Sprintf("%s: set-up %d of %d", c.title, to, len(all))
 		}
-		f, area, cell := f, area, cellOf(area)
-		k, words := c.scaleFor(cell, from, to)
-		if k == 1 { // at full size it carries the bars, where they leave it the room
-			bars := f
-			bars.FullSize = true
-			within := bars.Area(c.st.Paper)
-			if k, words = c.scaleFor(cellOf(within), from, to); k == 1 {
-				f, area, cell, words = bars, within, cellOf(within), ""
-			}
-		}
-		f.Scale = words
+		area := f.Area(c.st.Paper)
 		var d sheet.Drawing
 		for i := from; i < to; i++ {
-			cell.picture = setupPicture{plan: c.plan, stick: c.stick, i: i, k: k, st: c.st}
-			col, row := (i-from)%cols, (i-from)/cols
+			cell := g.cell
+			cell.picture = setupPicture{plan: c.plan, stick: c.stick, i: i, k: g.k, st: c.st}
+			col, row := (i-from)%g.cols, (i-from)/g.cols
 			one := cell.drawing()
 			at := geom.Pt(area.Min.X+float64(col)*cell.w, area.Max.Y-float64(row+1)*cell.h)
 			d = d.Add(one.At(at)...)
@@ -108,6 +95,83 @@ func (c *setupComposer) pictures() []sheet.Page {
 	return pages
 }
 
+// A cellGrid is how the cells of a plan stand on its sheets: all of a size, their pictures to one scale.
+type cellGrid struct {
+	frame sheet.Frame
+	cols  int
+	rows  []int // of each sheet
+	cell  setupCell
+	k     float64 // mm of paper for a mm of wood
+}
+
+// smallPicture is the scale under which fewer pictures, and larger, stand on a sheet.
+const smallPicture = 0.5
+
+// grid returns the grid of a plan: six cells to a sheet, or four where those would be small and these are larger. At full size the sheets carry the bars, where
+// they leave the pictures the room.
+func (c *setupComposer) grid(f sheet.Frame) cellGrid {
+	area := f.Area(c.st.Paper)
+	cols, most := max(1, int(area.Width()/cellWide)), max(1, int(area.Height()/cellHigh))
+	if cols*most > 6 {
+		most = max(1, 6/cols)
+	}
+	g := c.gridOf(f, cols, most)
+	if g.k < smallPicture && most > 2 {
+		if larger := c.gridOf(f, cols, 2); larger.k > g.k {
+			g = larger
+		}
+	}
+	if g.k == 1 {
+		bars := f
+		bars.FullSize = true
+		if full := c.gridOf(bars, cols, slices.Max(g.rows)); full.k == 1 {
+			g = full
+			g.frame.Scale = ""
+		}
+	}
+	return g
+}
+
+// gridOf returns the grid with no more rows than most on a sheet, at the largest scale at which all pictures fit their cells in one of the ways.
+func (c *setupComposer) gridOf(f sheet.Frame, cols, most int) cellGrid {
+	all := len(c.plan.Plan.Setups)
+	g := cellGrid{frame: f, cols: cols, rows: shared((all+cols-1)/cols, most)}
+	area := f.Area(c.st.Paper)
+	g.cell = setupCell{w: area.Width() / float64(cols), h: area.Height() / float64(max(slices.Max(g.rows), min(most, 2)))}
+	for _, s := range pictureScales {
+		g.k, g.frame.Scale = s.k, s.words
+		g.cell.tall = c.tallest(s.k)
+		for _, way := range []cellWay{wordsBeside, wordsUnder} {
+			g.cell.way = way
+			if c.holds(g) {
+				return g
+			}
+		}
+	}
+	g.cell.way = wordsBeside
+	return g
+}
+
+// tallest returns the height of the tallest picture of the plan at a scale, mm on paper.
+func (c *setupComposer) tallest(k float64) float64 {
+	tall := 0.0
+	for i := range c.plan.Plan.Setups {
+		tall = max(tall, setupPicture{plan: c.plan, stick: c.stick, i: i, k: k, st: c.st}.bounds().Height())
+	}
+	return tall
+}
+
+// holds reports whether all cells of a grid hold their pictures and words.
+func (c *setupComposer) holds(g cellGrid) bool {
+	for i := range c.plan.Plan.Setups {
+		g.cell.picture = setupPicture{plan: c.plan, stick: c.stick, i: i, k: g.k, st: c.st}
+		if _, ok := g.cell.arrange(); !ok {
+			return false
+		}
+	}
+	return true
+}
+
 // shared returns how many of n rows each sheet has, as evenly as can be on as few sheets as hold them: no row spills over alone.
 func shared(n, most int) []int {
 	sheets := (n + most - 1) / most
@@ -119,21 +183,4 @@ func shared(n, most int) []int {
 		}
 	}
 	return out
-}
-
-// scaleFor returns the largest scale at which the pictures of the set-ups from one to before another fit the cell in one of its ways.
-func (c *setupComposer) scaleFor(cell setupCell, from, to int) (k float64, words string) {
-	for _, s := range pictureScales {
-		k, words = s.k, s.words
-		fits := true
-		for i := from; i < to; i++ {
-			cell.picture = setupPicture{plan: c.plan, stick: c.stick, i: i, k: k, st: c.st}
-			_, ok := cell.arrange()
-			fits = fits && ok
-		}
-		if fits {
-			break
-		}
-	}
-	return k, words
 }

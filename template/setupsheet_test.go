@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -100,12 +102,15 @@ func TestSetupSheetsSayWhatThePlanSays(t *testing.T) {
 	pages := template.SetupSheets(plan, st)
 	n := len(plan.Plan.Setups)
 	require.Greater(t, n, 6, "more than one sheet of pictures")
+	require.GreaterOrEqual(t, len(pages), 1+(n+5)/6)
 	said := lettering(pages)
-	pictures := (n + 5) / 6
-	require.GreaterOrEqual(t, len(said), 1+pictures)
-	words := said[len(said)-pictures:]
-	for i, u := range plan.Plan.Setups {
-		page := words[i/6]
+	for _, u := range plan.Plan.Setups {
+		page := ""
+		for _, words := range said[1:] {
+			if from, to, ok := setupsOf(words); ok && u.N >= from && u.N <= to {
+				page = words
+			}
+		}
 		require.Contains(t, page, fmt.Sprintf("%d\n", u.N))
 		require.Contains(t, strings.ToLower(page), strings.ToLower(u.Tool))
 		require.Contains(t, page, st.Lengths.Drawing(u.Height))
@@ -127,6 +132,20 @@ func TestSetupSheetsSayWhatThePlanSays(t *testing.T) {
 	}
 	require.Contains(t, strings.Join(said, ""), "local rules")
 	require.Contains(t, strings.Join(said, ""), "push blocks")
+}
+
+// setupsOf reads which set-ups a sheet shows off its title.
+func setupsOf(words string) (from, to int, ok bool) {
+	m := regexp.MustCompile(`: set-ups? (\d+)(?: to (\d+))? of \d+`).FindStringSubmatch(words)
+	if m == nil {
+		return 0, 0, false
+	}
+	from, _ = strconv.Atoi(m[1])
+	to = from
+	if m[2] != "" {
+		to, _ = strconv.Atoi(m[2])
+	}
+	return from, to, true
 }
 
 // Heights of a plan for planes are those that stay over the bench; no saw, no router and no speed is spoken of.

@@ -20,7 +20,7 @@ func ThinSection(width, thickness float64, f measure.Format) []string {
 	return []string{
 		fmt.Sprintf("DO NOT MACHINE THIS AS A LOOSE STICK: it is thinner than %s. Mold it on the edge of a board at least %s wide, then rip it off, so that the molding "+
 			"falls free outside the blade and is not caught between blade and fence; joint the edge and mold the next.", least, boardFor(f)),
-		"The pictures and settings are those of the strip alone. On the board keep each cut's shape and its place from the molded edge and from the board's faces; one that is set from " +
+		"The pictures leave the board out and measure as if the strip lay there by itself. On the board keep each cut's shape and its place from the molded edge and from the board's faces; one that is set from " +
 			"the back, which is still in the board, or that lays the strip in a way the board cannot lie, must be set anew on a test piece.",
 		thinCaution,
 	}
@@ -48,19 +48,19 @@ func ThinPlan(p cutter.Result, f measure.Format) []string {
 	switch {
 	case p.Blank.RunsOut && hand:
 		return []string{"Too thin to plane as a loose stick, and it runs out at foot and top: plane it on a sticking board, its back held down by thin double-faced tape, or by tacks through " +
-			"waste left at both ends. Pictures and settings are those of the strip alone."}
+			"waste left at both ends. Pictures and settings leave the sticking board out."}
 	case p.Blank.RunsOut:
 		return []string{
 			fmt.Sprintf("NOT AS A LOOSE STICK, and not on the edge of a board: it runs out at foot and top, so that no board can stay behind it. Fix the strip by its back to a carrier board at least "+
 				"%s wide and as long, by double-faced tape over its whole length, or by screws through waste left at both ends, and leave it there to the last cut.", boardFor(f)),
-			"The pictures and settings are those of the strip alone. On the carrier keep each cut's shape and its place on the strip; what is set from the back, or lays it on a face that the " +
+			"The pictures leave the carrier out and measure as if the strip lay there by itself. On the carrier keep each cut's shape and its place on the strip; what is set from the back, or lays it on a face that the " +
 				"carrier covers, must be set anew on a test piece.",
 			thinCaution,
 		}
 	case len(words) == 0 || !hand:
 		return words
 	}
-	return []string{fmt.Sprintf("Too thin to plane as a loose stick: mold it on the edge of a board at least %s wide, then rip it off. Pictures and settings are those of the strip alone.",
+	return []string{fmt.Sprintf("Too thin to plane as a loose stick: mold it on the edge of a board at least %s wide, then rip it off. Pictures and settings leave the board out.",
 		boardFor(f))}
 }
 

@@ -26,10 +26,10 @@ type SetupsView struct {
 	Caution []string    // the usual ones, the first the most important
 }
 
-// A SetupNote is a paragraph; Strong ones are read first.
+// A SetupNote is a paragraph; Strong ones are read first, and of those that warn of the plan itself are set larger.
 type SetupNote struct {
-	Text   string
-	Strong bool
+	Text          string
+	Strong, Warns bool
 }
 
 // A SetupTool is a tool of a plan, the set-ups that it is for, the cutting length that a router bit needs for them, and the speed and rim speed that it may

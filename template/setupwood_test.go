@@ -116,8 +116,8 @@ func TestHintsInTheReadersUnits(t *testing.T) {
 		return strings.Join(c.hints(false), " ") + " " + strings.Join(c.hints(true), " ")
 	}
 	in := text(inchStyle())
-	require.Contains(t, in, "upright blank of 2½″ by 2⅜″, which takes 2.2 times the wood, 10 set-ups do, 4 fewer")
-	require.Contains(t, in, "round-nose of 1″ radius for member 2 would save 1 set-up; the set has ¾″")
+	require.Contains(t, in, "upright blank of 2½″ by 2⅜″, which takes 2.2 times the wood, a quick search found 10 set-ups, 4 fewer, none of them on a carrier board")
+	require.Contains(t, in, "round-nose of 1″ radius for member 2 would save about 1 set-up; the set has ¾″")
 	require.Contains(t, in, "83% comes clean")
 	require.Contains(t, text(Style{}), "upright blank of 63.5 mm by 60.3 mm")
 	require.Len(t, (&setupComposer{plan: p}).hints(true), 1, "what saves three set-ups stands before the others")

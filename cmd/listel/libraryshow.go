@@ -13,6 +13,7 @@ import (
 	"listel/profile"
 	"listel/profile/measure"
 	"listel/template"
+	"listel/template/cutter"
 	"listel/template/sheet"
 )
 
@@ -127,8 +128,12 @@ func showTools(app App, lib *library.Library, o showOptions) (bool, error) {
 	t := tabwriter.NewWriter(app.Out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "tool\tkind\tfor\tacross\tradius\tcuts deep at most\tat one pass")
 	for _, tool := range set.Tools {
+		deep := tool.Reach
+		if tool.Works() == cutter.Router && tool.Length > 0 {
+			deep = min(deep, tool.Length)
+		}
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\n", tool.Name, tool.Kind, tool.Works(), sizeWords(lengths, tool.Across()), sizeWords(lengths, tool.Radius),
-			sizeWords(lengths, tool.Reach), sizeWords(lengths, tool.PerPass))
+			sizeWords(lengths, deep), sizeWords(lengths, tool.PerPass))
 	}
 	return true, t.Flush()
 }

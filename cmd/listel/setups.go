@@ -177,7 +177,7 @@ func printSetups(out io.Writer, l job.Profile, set library.ToolSet, p job.Plan, 
 		}
 	}
 	for _, u := range p.Unreached {
-		fmt.Fprintf(out, "not reached: from %s to %s up, %s stays: %s\n", f.Length(u.Y0), f.Length(u.Y1), f.Length(u.Depth), u.Because(f.Length))
+		fmt.Fprintf(out, "not reached: %s\n", u.Words(func(mm float64) string { return template.LeftOver(mm, f) }))
 	}
 	for _, h := range p.Hints {
 		if h.Kind == cutter.HintUnreached {
@@ -190,7 +190,11 @@ func printSetups(out io.Writer, l job.Profile, set library.ToolSet, p job.Plan, 
 		fmt.Fprintln(out, words)
 	}
 	fmt.Fprintf(out, "\n%s\n", boundWords(p))
-	fmt.Fprintf(out, "verified: worst gouge %s, worst left %s\n", template.Fine(p.Verified.Gouge, f), template.Fine(p.Verified.Left, f))
+	fmt.Fprintf(out, "verified: worst gouge %s, worst left %s", template.Fine(p.Verified.Gouge, f), template.Fine(p.Verified.Left, f))
+	if p.Verified.Stays > 0 {
+		fmt.Fprintf(out, "; where no tool reaches %s stays", template.LeftOver(p.Verified.Stays, f))
+	}
+	fmt.Fprintln(out)
 	if byHand(p) {
 		fmt.Fprintln(out, "The work lies on the bench against a stop along its length, or in the vise with a fence in the stop's place. Distances run from the stop to the nearest "+
 			"cutting edge, or where it says so to the FAR one; heights from the bench to the lowest cut. Try each on a test piece, hands behind the edge.")
@@ -208,12 +212,12 @@ func byHand(p job.Plan) bool { return len(p.Setups) > 0 && p.Setups[0].Work == c
 func printSetupTable(out io.Writer, l job.Profile, p job.Plan, f measure.Format) error {
 	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	if byHand(p) {
-		fmt.Fprintln(t, "no.\ttool\ton the bench\tagainst the stop\ttilt\tfrom the stop\tbench to lowest cut\tpasses\tcleans")
+		fmt.Fprintln(t, "no.\ttool\ton the bench\tagainst the stop\ttilt\tfrom the stop\tbench to lowest cut\tpasses\tfinished")
 	} else {
-		fmt.Fprintln(t, "no.\ttool\ton the table\tto the fence\tleads\ttilt\tfence\theight\tpasses\tcleans")
+		fmt.Fprintln(t, "no.\ttool\ton the table\tto the fence\tleads\ttilt\tfence\theight\tpasses\tfinished")
 	}
 	for _, s := range p.Setups {
-		row := []string{strconv.Itoa(s.N), s.Tool, string(s.OnTable), string(s.AgainstFence)}
+		row := []string{strconv.Itoa(s.N), s.Tool, s.OnTable.Words(), s.AgainstFence.Words()}
 		switch {
 		case byHand(p):
 		case s.EndForEnd:

@@ -15,7 +15,7 @@ func (s *search) advise(r, up *Result) error {
 	}
 	s.adviseUpright(r, up)
 	for _, u := range r.Unreached {
-		r.Hints = append(r.Hints, Hint{Kind: HintUnreached, Y0: u.Y0, Y1: u.Y1, Depth: u.Depth, Ball: u.Ball})
+		r.Hints = append(r.Hints, Hint{Kind: HintUnreached, Place: &u})
 	}
 	s.adviseScraping(r)
 	if err := s.adviseRadii(r); err != nil {
@@ -30,15 +30,22 @@ func (s *search) advise(r, up *Result) error {
 // adviseScraping names the members that do not come clean.
 func (s *search) adviseScraping(r *Result) {
 	for _, m := range s.t.piece.Members {
-		clean, length := 0.0, 0.0
+		clean, length, low, high := 0.0, 0.0, math.Inf(1), math.Inf(-1)
 		for i, f := range s.t.facets {
 			if f.element == m.Index {
 				clean, length = clean+r.Faces[i].Clean*f.length, length+f.length
+				b := geom.Path{f.seg}.Bounds()
+				low, high = math.Min(low, b.Min.Y), math.Max(high, b.Max.Y)
 			}
 		}
-		if length > 0 && clean < 0.95*length {
-			r.Hints = append(r.Hints, Hint{Kind: HintScraper, Element: m.Index, Member: m.Kind, Clean: round(clean/length, 1e3)})
+		if length == 0 || clean >= 0.95*length {
+			continue
 		}
+		h := Hint{Kind: HintScraper, Element: m.Index, Member: m.Kind, Clean: round(clean/length, 1e3)}
+		for _, u := range r.Unreached {
+			h.Blocked = h.Blocked || u.Y0 < high && u.Y1 > low
+		}
+		r.Hints = append(r.Hints, h)
 	}
 }
 
@@ -53,9 +60,20 @@ func (s *search) adviseUpright(r, up *Result) {
 	}
 	b := s.t.piece.Outline.Bounds()
 	r.Hints = append(r.Hints, Hint{
-		Kind: HintUpright, Width: round(b.Height(), 1e4), Thickness: round(b.Width(), 1e4), Setups: len(up.Setups), Saved: max(0, saved), Safer: r.unsafe > 0,
+		Kind: HintUpright, Width: round(b.Height(), 1e4), Thickness: round(b.Width(), 1e4), Setups: len(up.Setups), Saved: max(0, saved), Safer: r.unsafe > 0, Watch: up.watched(), ByHand: s.byHand(),
 		Wood: round(b.Height()*b.Width()/(r.Blank.Width*r.Blank.Thickness), 100),
 	})
+}
+
+// watched counts the set-ups that say what to watch.
+func (r Result) watched() int {
+	n := 0
+	for _, u := range r.Setups {
+		if u.Warning != "" {
+			n++
+		}
+	}
+	return n
 }
 
 // unreachedArea returns the waste over the allowance that a plan does not reach, in mm2.
@@ -99,27 +117,52 @@ func (s *search) wishes() []wish {
 	return out
 }
 
-// adviseRadii tells, for the arcs that no tool at hand fits, how many set-ups the right tool would save, and which radius at hand is nearest.
+// adviseRadii tells, for the arcs that no tool at hand fits, how many set-ups the right tool would save, and which radius at hand is nearest. What is
+// saved is told from a cover without that tool, looked for in the same way.
 func (s *search) adviseRadii(r *Result) error {
 	most := map[Effort]int{Quick: 0, Usual: 2, Long: 4}[s.opts.Effort]
+	bare := -1
 	for i, w := range s.wishes() {
 		if i >= most {
 			break
 		}
-		n, err := s.weightWith(w.tool(s.byHand()))
+		t := w.tool(s.byHand())
+		n, err := s.weightWith(t)
 		if err != nil {
 			return err
 		}
-		saved := min(s.least, len(r.Setups)) - n
+		if n >= min(s.least, len(r.Setups)) {
+			continue
+		}
+		if bare < 0 {
+			if bare, err = s.weightWith(); err != nil {
+				return err
+			}
+		}
+		saved := min(bare, s.least, len(r.Setups)) - n
 		if saved < 1 {
 			continue
 		}
 		r.Hints = append(r.Hints, Hint{
-			Kind: HintRadius, Element: s.t.facets[w.facet].element, Tool: w.tool(s.byHand()).Kind, Radius: round(w.radius, 1e4), Nearest: s.nearestRadius(w), Saved: saved,
+			Kind: HintRadius, Element: s.t.facets[w.facet].element, Tool: t.Kind, Radius: round(w.radius, 1e4), Nearest: s.nearestRadius(w), Saved: saved,
+			Tip: t.Tip, Deep: s.deepest(t),
 		})
 	}
 	return nil
 }
+
+// deepest returns how deep, mm, the tool of a wish reaches where the set has one of its kind and radius that reaches less; 0 where it has none.
+func (s *search) deepest(wish Tool) float64 {
+	for _, t := range s.tools {
+		if t.Kind == wish.Kind && math.Abs(t.Radius-wish.Radius) < sameRadius && (t.Reach < wish.Reach || t.Length > 0 && t.Length < wish.Reach) {
+			return wish.Reach
+		}
+	}
+	return 0
+}
+
+// sameRadius is the difference, in mm, under which two radii are the same tool's.
+const sameRadius = 0.05
 
 func counted(n int, what string) string {
 	if n == 1 {
@@ -166,26 +209,21 @@ func (s *search) nearestRadius(w wish) float64 {
 	return best
 }
 
-// weightWith returns how many set-ups a cover takes with one more tool.
-func (s *search) weightWith(t Tool) (int, error) {
+// weightWith returns how many set-ups a cover takes with more tools, or with none more.
+func (s *search) weightWith(more ...Tool) (int, error) {
 	o := *s
-	o.tools = append(append([]Tool{}, s.tools...), t)
-	o.variants = append(append([][]*variant{}, s.variants...), variantsOf(t))
+	o.tools = append(append([]Tool{}, s.tools...), more...)
+	o.variants = append([][]*variant{}, s.variants...)
+	for _, t := range more {
+		o.variants = append(o.variants, variantsOf(t))
+	}
 	o.cuts, o.kept, o.weak = nil, nil, nil
 	o.scratch = newBitset(s.rows.total())
 	for _, k := range s.kept {
 		o.cuts = append(o.cuts, s.cuts[k])
 	}
-	k := len(o.tools) - 1
-	for _, v := range o.views {
-		if !o.enters(v, t, o.variants[k][0].shape) {
-			continue
-		}
-		for _, w := range o.variants[k] {
-			for _, x := range o.offsets(v, w) {
-				o.try(k, w, v, x)
-			}
-		}
+	for k := len(s.tools); k < len(o.tools); k++ {
+		o.cutsOf(k)
 	}
 	o.levels = append([]int{}, s.levels...)
 	o.weak = nil // what the new tool only just reaches does not count in its favor
@@ -193,4 +231,18 @@ func (s *search) weightWith(t Tool) (int, error) {
 	o.nodes = s.budget() / 8
 	picked, _, _, err := o.leastCover(0)
 	return o.weightOf(picked), err
+}
+
+// cutsOf adds the candidates of a tool.
+func (s *search) cutsOf(k int) {
+	for _, v := range s.views {
+		if !s.enters(v, s.tools[k], s.variants[k][0].shape) {
+			continue
+		}
+		for _, w := range s.variants[k] {
+			for _, x := range s.offsets(v, w) {
+				s.try(k, w, v, x)
+			}
+		}
+	}
 }

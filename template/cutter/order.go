@@ -80,6 +80,7 @@ type orderer struct {
 	widths map[uint64]*[4]float64 // after the steps in a set: of wood on each side of the blank, negative where it is not known yet
 	faces  [4][]stretch           // of each side, nil before they are asked for
 	seen   sight
+	manner manner // beyond safety; none while a plan is looked for
 }
 
 // A judgment is what is to be said of a step where it stands in an order.
@@ -165,6 +166,7 @@ func (o *orderer) grow(st *state, k int) state {
 	best, cost, notes := 0, 0.0, note(0)
 	for a := range o.steps[k].stands {
 		n, c := o.judge(k, a, st.done)
+		c += o.manner.notes * noteCost(n&^forbidden)
 		if st.prev != nil {
 			c += o.change(st.last, k, a)
 		}
@@ -191,7 +193,7 @@ func (o *orderer) change(last placed, k, a int) float64 {
 		cost += 0.05
 	}
 	if o.s.tools[q.cut.tool].Works().rank() < o.s.tools[p.cut.tool].Works().rank() {
-		cost += 0.5
+		cost += 0.5 + o.manner.back
 	}
 	return cost
 }

@@ -60,6 +60,14 @@ const (
 	Spring Face = "spring"
 )
 
+// Words returns the face as one speaks of it: back, front, foot, top, or sloping back.
+func (f Face) Words() string {
+	if f == Spring {
+		return "sloping back"
+	}
+	return string(f)
+}
+
 // A side is one face of a blank where it lies.
 type side struct {
 	name Face

@@ -74,6 +74,7 @@ func (s *search) find() (Result, plan, error) {
 	if err != nil {
 		return Result{}, p, err
 	}
+	p = s.arrange(p)
 	return s.result(p, bound, stopped), p, nil
 }
 

@@ -2,7 +2,6 @@ package cutter
 
 import (
 	"math"
-	"sort"
 
 	"listel/profile/geom"
 )
@@ -39,92 +38,6 @@ func (s *search) openPoints(pts []geom.Point, levels []int, wood *block) []geom.
 		}
 	}
 	return out
-}
-
-// writeUnreached names the places that no tool reaches: points closer than 0.4 mm belong together.
-func (s *search) writeUnreached(r *Result, rest []geom.Point) {
-	for _, group := range newBuckets(rest, 0.4).groups(rest) {
-		r.Unreached = append(r.Unreached, s.place(group))
-	}
-	sort.SliceStable(r.Unreached, func(i, j int) bool { return r.Unreached[i].Y0 < r.Unreached[j].Y0 })
-}
-
-// place describes a group of points that no tool reaches.
-func (s *search) place(group []geom.Point) Unreached {
-	u := Unreached{Y0: math.Inf(1), Y1: math.Inf(-1)}
-	last, far := group[0], math.Inf(1)
-	over, hint := 0, 0
-	for _, q := range group {
-		if !s.t.poly.within(q, s.opts.Allowance, &hint) {
-			over++
-		}
-		u.Y0, u.Y1 = math.Min(u.Y0, q.Y), math.Max(u.Y1, q.Y)
-		if far+q.Dist(last) > u.Depth { // else it cannot be deeper
-			last, far = q, s.t.poly.dist(q)
-			u.Depth = math.Max(u.Depth, far)
-		}
-	}
-	u.Y0, u.Y1, u.Depth = round(u.Y0-fineStep, 100), round(u.Y1+fineStep, 100), round(u.Depth+fineStep, 100)
-	u.Area = round(float64(over)*fineStep*fineStep, 100)
-	u.Ball = s.largestBall(group)
-	u.Why = u.Because(inMM)
-	return u
-}
-
-// largestBall returns the greatest radius, in mm to a tenth and 20 at most, of a round-nosed tool of any reach that takes a group of points away
-// from one of the blank's sides, 0 when none of 0.5 mm or more does. It may be too small by little, never too great.
-func (s *search) largestBall(group []geom.Point) float64 {
-	const least, most = 5, 200 // tenths
-	best := least - 1
-	for _, v := range s.views {
-		if v.square < 0 {
-			continue
-		}
-		for hi := most + 1; hi-best > 1; {
-			if mid := (best + hi) / 2; s.ballClears(v, float64(mid)/10, group) {
-				best = mid
-			} else {
-				hi = mid
-			}
-			if hi <= least {
-				break
-			}
-		}
-	}
-	if best < least {
-		return 0
-	}
-	return float64(best) / 10
-}
-
-// ballClears reports whether a round nose of radius r coming from v clears six points of the group.
-func (s *search) ballClears(v *view, r float64, group []geom.Point) bool {
-	ball := curve{arcPiece(geom.Pt(0, r), r, lowerHalf, -r, r)}
-	at := critical(v.env, ball)
-	for i := 0; i < len(group); i += max(1, len(group)/6) {
-		if q := v.in(group[i]); !reaches(v.env, ball[0], at, q) {
-			return false
-		}
-	}
-	return true
-}
-
-// reaches reports whether a ball that clears the section takes the point q: at one of the offsets where contacts change, or one of thirty-three
-// evenly spaced.
-func reaches(env curve, ball piece, at []float64, q geom.Point) bool {
-	takes := func(x float64) bool { return lowest(env, curve{ball}, x)+ball.at(q.X-x) <= q.Y }
-	const parts = 32
-	for k := range parts + 1 {
-		if takes(q.X - ball.r + 2*ball.r*float64(k)/parts) {
-			return true
-		}
-	}
-	for i := sort.SearchFloat64s(at, q.X-ball.r); i < len(at) && at[i] < q.X+ball.r; i++ {
-		if takes(at[i]) {
-			return true
-		}
-	}
-	return false
 }
 
 // writeFaces states what part of each line and arc a plan leaves clean.

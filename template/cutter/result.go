@@ -82,16 +82,6 @@ type Left struct {
 	Total float64 `json:"total_mm2"` // with the unreached places
 }
 
-// Unreached is a place where no tool at hand takes the waste down to the allowance.
-type Unreached struct {
-	Y0    float64 `json:"y0_mm"`
-	Y1    float64 `json:"y1_mm"`
-	Depth float64 `json:"depth_mm"` // of what stays, from the section
-	Area  float64 `json:"area_mm2"` // of what stays over the allowance
-	Ball  float64 `json:"ball_mm"`  // radius of the round nose that would reach in, 0 when none would
-	Why   string  `json:"why"`
-}
-
 // A FaceState is one line or arc of the worked outline and the part of it that the plan leaves clean.
 type FaceState struct {
 	Element int          `json:"element"` // 0 on the back

@@ -67,7 +67,7 @@ func (s *search) writeSetups(r *Result, p plan) {
 	r.weak = len(pts)
 	unreached := s.openPoints(pts, levels, wood)
 	s.left(r, wood, unreached)
-	s.writeUnreached(r, unreached)
+	s.writeUnreached(r, unreached, wood)
 	if s.rip != nil {
 		r.Setups = append(r.Setups, s.rip.setup(s, wood, len(r.Setups)+1))
 	}

@@ -94,6 +94,15 @@ func (t Tool) IsForm() bool {
 	return true
 }
 
+// deepest returns how deep under the face that it enters the tool can cut, mm: its reach, and where nothing thinner stands behind what cuts, no more than
+// its length.
+func (t Tool) deepest() float64 {
+	if t.Works() == Router && t.Length > 0 && (t.Shank == 0 || t.Shank > t.Across()-2*bodyClearance) {
+		return min(t.Length, t.Reach)
+	}
+	return t.Reach
+}
+
 // Validate returns the first size that is missing or out of range, as *ToolError, or nil.
 func (t Tool) Validate() error {
 	type check struct {

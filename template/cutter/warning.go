@@ -11,6 +11,10 @@ import (
 
 // warning says what to watch in a set-up.
 func warning(n note, t Tool) string {
+	loose := "a strip of waste comes loose: stop feeding 1 in (25 mm) before the end of the stick, switch off, and when the cutter stands still saw the strip off by hand"
+	if t.Works() == Plane {
+		loose = "a strip of waste comes loose with the last passes: hold it, and lift it off before you plane on"
+	}
 	texts := []struct {
 		bit  note
 		text string
@@ -26,7 +30,7 @@ func warning(n note, t Tool) string {
 		{narrowFence, "little bears on the fence: keep it against it with a featherboard"},
 		{tips, "the work would tip away from the fence: hold it down on the fence side"},
 		{hogs, "much to take: light passes"},
-		{comesLoose, "a piece of waste comes loose: stop before it is thrown, and take it out by hand"},
+		{comesLoose, loose},
 	}
 	var out []string
 	if both := narrowTable | narrowFence; n&both == both && t.Works() != Plane {
@@ -38,8 +42,16 @@ func warning(n note, t Tool) string {
 			out = append(out, w.text)
 		}
 	}
-	return joined(out...)
+	words := joined(out...)
+	if t.Works() == Plane {
+		words = atBench.Replace(words)
+	}
+	return words
 }
+
+// atBench puts the words of the bench in place of those of machines.
+var atBench = strings.NewReplacer("on the table", "on the bench", "on the fence", "on the stop", "behind the cutter", "behind the plane", "away from the fence", "away from the stop",
+	"on the fence side", "on the side of the stop", "set the outfeed fence forward by the cut", "hold the stick on the bench by its ends")
 
 // joined joins what is not empty with semicolons.
 func joined(texts ...string) string {

@@ -16,7 +16,7 @@ import (
 
 // planVersion is part of the key under which finished plans are kept. Raise it whenever the planner may plan otherwise, or the verifier judge
 // otherwise, than before.
-const planVersion = 18
+const planVersion = 19
 
 // A Cache keeps finished plans; library.Cache is one.
 type Cache interface {
@@ -33,8 +33,9 @@ type Plan struct {
 // Verified is what a replay of the plan by code of its own found.
 type Verified struct {
 	Gouge  float64  `json:"worst_gouge_mm"`
-	Left   float64  `json:"worst_left_mm"`
-	Faults []string `json:"faults"` // what speaks against the plan, none when it is good
+	Left   float64  `json:"worst_left_mm"` // where the plan promises clean
+	Stays  float64  `json:"stays_mm"`      // the most wood where it says that no tool reaches, straight in
+	Faults []string `json:"faults"`        // what speaks against the plan, none when it is good
 }
 
 // A ToPlan is one section to plan the set-ups of.
@@ -118,7 +119,10 @@ func verify(r cutter.Result) (Verified, error) {
 	if err != nil {
 		return Verified{}, err
 	}
-	v := Verified{Gouge: report.Gouge, Left: report.Left, Faults: []string{}}
+	v := Verified{Gouge: report.Gouge, Left: report.Left, Stays: report.Stays, Faults: []string{}}
+	for _, u := range r.Unreached { // the plan looks between the cells of the replay: the greater of the two is said
+		v.Stays = max(v.Stays, u.Deep)
+	}
 	for _, f := range report.Faults {
 		text := f.Text
 		if f.Step > 0 {
@@ -178,6 +182,6 @@ func (t ToPlan) Sheets(p Plan) template.SetupPlan {
 	}
 	return template.SetupPlan{
 		Section: t.Section.From(p.Blank.Way), Plan: p.Result, Tools: t.Tools.Tools, Set: title,
-		Gouge: p.Verified.Gouge, Left: p.Verified.Left, Faults: p.Verified.Faults,
+		Gouge: p.Verified.Gouge, Left: p.Verified.Left, Stays: p.Verified.Stays, Faults: p.Verified.Faults,
 	}
 }

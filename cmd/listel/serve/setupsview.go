@@ -101,7 +101,7 @@ func newPlanView(p job.Profile, plan job.ToPlan, found job.Plan, f measure.Forma
 	}
 	for _, n := range v.Before {
 		n.Text = inPageWords(n.Text)
-		out.Notes = append(out.Notes, planNote(n))
+		out.Notes = append(out.Notes, planNote{n.Text, n.Strong})
 	}
 	for _, t := range v.Tools {
 		out.Tools = append(out.Tools, planTool(t))

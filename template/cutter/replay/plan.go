@@ -50,6 +50,8 @@ type Unreached struct {
 	Y1    float64 `json:"y1_mm"`
 	Depth float64 `json:"depth_mm"`
 	Area  float64 `json:"area_mm2"`
+	In    Point   `json:"in"` // the way into the wood that Deep is measured
+	Deep  float64 `json:"deep_mm"`
 }
 
 // A Face is a line or arc of the worked outline and the part of it that the plan says is left clean.

@@ -26,6 +26,7 @@ type Fault struct {
 type Report struct {
 	Gouge  float64 // deepest cut into the section
 	Left   float64 // most that stays on the section, places declared unreached not counted
+	Stays  float64 // most that stays in those, straight in from the side that each is open to
 	Faults []Fault
 }
 
