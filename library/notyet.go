@@ -1,6 +1,9 @@
 package library
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // notYet are keys for what is not built yet, and what it is called.
 var notYet = map[string]string{
@@ -11,7 +14,8 @@ var notYet = map[string]string{
 // later returns what to say of a key that stands for something not built yet, false for any other. name is the group that holds it.
 func later(key, name string) (string, bool) {
 	what, ok := notYet[key]
-	if !ok || !slices.Contains([]string{"case", "stage", "plan", "molding", "rake"}, name) {
+	group, _, _ := strings.Cut(name, " ") // "molding base" is a molding
+	if !ok || !slices.Contains([]string{"case", "stage", "plan", "molding", "rake"}, group) {
 		return "", false
 	}
 	return what + " are not built yet", true
