@@ -209,6 +209,33 @@ func TestCaseKeepsWhatItNeeds(t *testing.T) {
 	require.NoError(t, err)
 }
 
+// The thickness of the sides and how deep a bead is let in are fields; without a profile there are no beads and no field for their inset.
+func TestCaseSidesAndBeads(t *testing.T) {
+	s := serving(t)
+	q := caseRequest{Name: "box.yaml", Text: plainCases["in"] + "side: {build: solid}\nopenings: {area: {left: 1, right: 1, bottom: 8, top: 40}, divider: 3/4, graduate: {rows: 3, ratio: 0.9}}\n"}
+	set := func(path, value string) caseAnswer {
+		q.Change = &caseChange{Path: path, Value: value}
+		a := askCase(t, s, q)
+		require.True(t, a.OK, "%s: %v\n%s", path, a.Mistakes, a.Text)
+		q.Text = a.Text
+		return a
+	}
+	a := set("side.thickness", "3/4")
+	require.Contains(t, a.Text, "side: {build: solid, thickness: 3/4}")
+	require.Equal(t, "3/4", fieldAt(a, "side.thickness").Text)
+	require.Nil(t, fieldAt(a, "beads.inset"))
+	require.NotNil(t, fieldAt(set("beads.profile", "edge-bead"), "beads.inset"))
+	require.Contains(t, set("beads.inset", "1/8").Text, "beads: {profile: edge-bead, inset: 1/8}\n")
+	q.Change = &caseChange{Path: "beads.inset", Value: "2"}
+	a = askCase(t, s, q)
+	require.Len(t, a.Mistakes, 1)
+	require.Equal(t, "beads.inset", a.Mistakes[0].Key)
+	a = set("beads.profile", "")
+	require.NotContains(t, a.Text, "beads")
+	require.Empty(t, a.Beads)
+	require.NotContains(t, set("side.thickness", "").Text, "thickness: 3/4")
+}
+
 // The seed cabinet is 60 in wide with cants set back 3 in and a middle of 28 in that stands 3 in forward: from left to right 3, 13, 28, 13
 // and 3 in, and from the front 3 in of step, 3 in of cant and the 8 in to the wall that are left of its 14.
 func TestCasePlanGivesCantsAndBreakfront(t *testing.T) {

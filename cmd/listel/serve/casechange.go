@@ -87,6 +87,8 @@ func (c caseChange) apply(text string) (string, error) {
 			return "", refused(http.StatusUnprocessableEntity, "It needs %s; what was there stays.", neededWords[key])
 		case air.MatchString(c.Path):
 			return changed(library.UnsetKey([]byte(text), "room"))
+		case c.Path == "beads.profile":
+			return changed(library.UnsetKey([]byte(text), "beads"))
 		}
 		if m := joint.FindStringSubmatch(c.Path); m != nil && m[3] != "stopped" { // without one of its sizes there is none
 			return changed(library.UnsetKey([]byte(text), m[1]))

@@ -88,6 +88,7 @@ func (f *fielding) whole() {
 	f.add(caseField{Path: "side.build", Label: "Sides", Options: []string{"solid", "framed"}, Shown: []string{"solid boards", "frame and panel"},
 		Can: "solid sides move with the seasons, framed ones hardly"})
 	f.add(caseField{Path: "side.cut", Label: "Sides sawn", Options: []string{"flat", "quarter"}, Shown: []string{"flat", "quartered"}, Can: "how the growth rings lie in them"})
+	f.length("side.thickness", "Sides, thickness", "how thick they are, for the sheets to say how long a screw may be, "+aLength)
 	f.add(caseField{Path: "room.humidity[0]", Label: "Driest air, %", Can: "the least humidity of the room in a year, in per cent, such as 30", Words: true})
 	f.add(caseField{Path: "room.humidity[1]", Label: "Dampest air, %", Can: "the greatest humidity of the room in a year, in per cent, such as 65", Words: true})
 }
@@ -198,7 +199,10 @@ func (f *fielding) openings() {
 		f.given(graduate+"top", "Top row", "how high it is, "+aLength)
 	}
 	f.length("openings.top-row", "Drawers in the top row", "a number")
-	f.add(caseField{Path: "beads.profile", Label: "Bead", Can: "a profile of the folder or the library", List: string(library.KindProfile)})
+	f.add(caseField{Path: "beads.profile", Label: "Bead", Can: "a profile of the folder or the library; left empty, there are no beads", List: string(library.KindProfile)})
+	if f.keys.Has("beads") {
+		f.length("beads.inset", "Bead, let in", "how deep into the front; left empty, it lies on it, "+aLength)
+	}
 }
 
 // begin offers to add what the last group is about.
