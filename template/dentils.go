@@ -157,11 +157,10 @@ func (s dentilSheet) tapes() []tape {
 	return out
 }
 
-// tape draws the blocks of a face at full size, the left end of the face at the foot of the tape.
+// tape draws the blocks of a face at full size, the left end of the face at the bottom of the tape.
 func (s dentilSheet) tape(g courseGroup, name string) tape {
-	t := tape{name: name, to: g.Length, wide: tapeWords + 14}
-	t.drawing = sheet.Drawing{sheet.Line(geom.Point{}, geom.Pt(0, g.Length), sheet.PenOutline),
-		sheet.Line(geom.Point{}, geom.Pt(tapeBlock, 0), sheet.PenOutline), sheet.Line(geom.Pt(0, g.Length), geom.Pt(tapeBlock, g.Length), sheet.PenOutline)}
+	t := tape{name: name, to: g.Length, wide: tapeWords + 8, begins: func(at float64) string { return unbroken(s.st.figure(at)) + " from the left end" }}
+	t.drawing = sheet.Drawing{sheet.Line(geom.Point{}, geom.Pt(tapeBlock, 0), sheet.PenOutline), sheet.Line(geom.Pt(0, g.Length), geom.Pt(tapeBlock, g.Length), sheet.PenOutline)}
 	for i, at := range g.At {
 		block := geom.Rect{Min: geom.Pt(0, at), Max: geom.Pt(tapeBlock, at+s.c.Block)}
 		t.drawing = t.drawing.Add(sheet.FillBox(block, 0.85), sheet.Box(block, sheet.PenThin))

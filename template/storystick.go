@@ -11,16 +11,14 @@ import (
 )
 
 // StoryStick returns the story stick of a case at full size: every height from the floor up on one tape, moldings, stages, openings and
-// notches, and across the front the openings on another. The tapes are cut into lengths that lie beside one another on the sheets, to be
-// glued on a stick, end to end or, after a long stretch with nothing on it, by the measure that they bear. The pages are not yet numbered.
+// notches, and across the front the openings on another, which lies as it is used. The tapes are cut into lengths that lie beside one another on the sheets, to be
+// glued on a stick, end to end or, after a long stretch with nothing on it, by the measure that each bears. The pages are not yet numbered.
 func StoryStick(r miter.Result, st Style) []sheet.Page {
 	st = st.roomy()
-	tapes := []tape{storyTape(heightMarks(r, st), "H", st)}
+	tapes := []tape{storyTape(heightMarks(r, st), "H", false, st)}
+	purpose := "Cut out, glue on a stick where each says that it begins, and mark the case from the edge with the lines: H from the floor up"
 	if marks := acrossMarks(r, st); len(marks) > 0 {
-		tapes = append(tapes, storyTape(marks, "W", st))
-	}
-	purpose := "Cut out, glue on a stick end to end, or where a foot's place is given there, and mark the case from it: H from the floor up"
-	if len(tapes) > 1 {
+		tapes = append(tapes, storyTape(marks, "W", true, st))
 		purpose += ", W from the left across the front"
 	}
 	return tapePages(tapes, st.frame("Story stick", sentence(purpose, st.unitNote()), ""), st.Paper)
@@ -35,12 +33,13 @@ type storyMark struct {
 
 // Sizes on a story stick, mm.
 const (
-	storyLine  = 11.0  // a line, from the left edge
-	storyMain  = 15.0  // one of a stage or a molding
-	storyWords = 19.0  // where the words start
-	storySame  = 0.05  // marks nearer to one another are one line
-	storyMost  = 55.0  // width of a tape, at most
-	storyBlank = 150.0 // a stretch with nothing on it that is longer is not printed
+	storyLine   = 11.0  // a line, from the left edge
+	storyMain   = 15.0  // one of a stage or a molding
+	storyWords  = 19.0  // where the words start
+	storySame   = 0.05  // marks nearer to one another are one line
+	storyMost   = 55.0  // width of a tape, at most
+	storyAcross = 24.0  // width of the words of one that lies
+	storyBlank  = 150.0 // a stretch with nothing on it that is longer is not printed
 )
 
 // heightMarks returns the heights of a case from the floor up.
@@ -53,7 +52,7 @@ func heightMarks(r miter.Result, st Style) []storyMark {
 		if s.Floor == 0 {
 			add(0, true, "floor")
 		} else {
-			add(s.Floor, true, "%s: foot", s.Name)
+			add(s.Floor, true, "%s: bottom", s.Name)
 		}
 		add(s.Top, true, "%s: top", s.Name)
 	}
@@ -75,7 +74,7 @@ func heightMarks(r miter.Result, st Style) []storyMark {
 		return out
 	}
 	for i, y := range rowsOf(*l) {
-		add(y[0], false, "row %d: foot", i+1)
+		add(y[0], false, "row %d: bottom", i+1)
 		add(y[1], false, "row %d: top", i+1)
 	}
 	for _, b := range l.Beads {
@@ -120,29 +119,46 @@ func acrossMarks(r miter.Result, st Style) []storyMark {
 	return out
 }
 
-// storyTape returns the tape of the marks, with an edge to lay on the work at its left.
-func storyTape(marks []storyMark, name string, st Style) tape {
+// storyTape returns the tape of the marks, with an edge to lay on the work at its left; across, its words are turned to be read as it lies.
+func storyTape(marks []storyMark, name string, across bool, st Style) tape {
+	t := tape{name: name, across: across, step: 10, begins: func(at float64) string { return "bottom at " + unbroken(st.figure(at)) }}
+	if st.inches() {
+		t.step = 25.4 / 2
+	}
+	width := storyMost - storyWords - 2
+	if across {
+		width = storyAcross
+		t.begins = func(at float64) string { return "left end at " + unbroken(st.figure(at)) }
+	}
 	lines := mergedMarks(marks)
 	if len(lines) == 0 {
-		return tape{name: name}
+		return t
 	}
-	t := tape{name: name, from: lines[0].at, to: lines[len(lines)-1].at}
+	t.from, t.to = lines[0].at, lines[len(lines)-1].at
 	want, half := make([]float64, len(lines)), make([]float64, len(lines))
-	paragraphs := make([]sheet.Paragraph, len(lines))
+	words := make([]sheet.Drawing, len(lines))
 	for i, m := range lines {
-		words := m.name + "  " + unbroken(st.figure(m.at))
-		p := sheet.Paragraph{Text: words, Size: figureSize, Width: storyMost - storyWords - 2}
+		p := sheet.Paragraph{Text: m.name + "  " + unbroken(st.figure(m.at)), Size: figureSize, Width: width}
 		if m.main {
 			p.Weight = sheet.Bold
 		}
-		paragraphs[i] = p
-		want[i], half[i] = m.at, p.Height()/2
-		for _, s := range sheet.Wrap(words, p.Size, p.Weight, p.Width) {
-			t.wide = max(t.wide, storyWords+2+sheet.TextWidth(s, p.Size, p.Weight))
+		d, high := p.Set(geom.Point{})
+		wide := d.Bounds().Max.X
+		long, deep := high, wide
+		if across {
+			d, long, deep = d.Quarter(), wide, high
+		} else {
+			d = d.At(geom.Pt(0, high))
 		}
+		words[i], half[i] = d, long/2
+		want[i] = m.at
+		t.wide = max(t.wide, storyWords+2+deep)
 	}
-	t.drawing = t.drawing.Add(sheet.Line(geom.Pt(0, t.from), geom.Pt(0, t.to), sheet.PenOutline))
-	for i, y := range sheet.Spread(want, half, 2*tapeClear+0.1) {
+	const apart = 2*tapeClear + 0.1
+	free := t.from // nothing is written under the zero
+	for i, y := range sheet.Spread(want, half, apart) {
+		y = max(y, free+half[i]+tapeClear)
+		free = y + half[i] + tapeClear
 		long, pen := storyLine, sheet.PenThin
 		if lines[i].main {
 			long, pen = storyMain, sheet.PenOutline
@@ -150,16 +166,11 @@ func storyTape(marks []storyMark, name string, st Style) tape {
 		at := lines[i].at
 		t.drawing = t.drawing.Add(sheet.Line(geom.Pt(0, at), geom.Pt(long, at), pen))
 		t.drawing = t.drawing.Add(sheet.Polyline(sheet.PenHair, geom.Pt(long, at), geom.Pt(storyMain+0.5, at), geom.Pt(storyWords-1, y)))
-		words, _ := paragraphs[i].Set(geom.Pt(storyWords, y+half[i]))
-		t.drawing = t.drawing.Add(words...)
+		t.drawing = t.drawing.Add(words[i].At(geom.Pt(storyWords, y-half[i]))...)
 		t.words = append(t.words, [2]float64{min(at, y-half[i]), max(at, y+half[i])})
 	}
-	t.from, t.to = min(t.from, t.drawing.Bounds().Min.Y), max(t.to, t.drawing.Bounds().Max.Y)
-	step := 10.0
-	if st.inches() {
-		step = 25.4 / 2
-	}
-	return t.without(storyBlank, step, func(at float64) string { return "foot at " + unbroken(st.figure(at)) })
+	t.to = max(t.to, free)
+	return t.without(storyBlank)
 }
 
 // unbroken returns a length that no line break parts: its blanks are no-break spaces.
