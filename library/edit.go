@@ -2,8 +2,10 @@ package library
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -16,37 +18,68 @@ import (
 // group around it does not have yet is added at its end. The error says what keeps the text from being changed: it does not
 // read, there is no such group or entry, or it is written over several lines.
 func SetKey(data []byte, path, value string) ([]byte, error) {
-	root, err := parseDocument("", data)
+	k, err := ReadKeyed(data)
 	if err != nil {
 		return nil, err
 	}
-	if err := oneLine(value); err != nil {
-		return nil, err
-	}
-	steps, err := splitPath(path)
-	if err != nil {
-		return nil, err
-	}
-	e := editor{text: bytes.TrimPrefix(data, []byte("\ufeff"))}
-	e.start = len(data) - len(e.text)
-	node, last := root, steps[len(steps)-1]
-	for i, s := range steps[:len(steps)-1] {
-		if node = step(node, s, i == 1 && steps[0].key == "elements"); node == nil {
-			return nil, fmt.Errorf("%s: there is no %s", path, s)
+	return k.Set(KeyValue{path, value})
+}
+
+// A KeyValue is a key by its path, and the value that it is to have, both as SetKey takes them.
+type KeyValue struct{ Path, Value string }
+
+// Set returns the text with the values of keys changed, as SetKey changes one, in one go. A key may be given once, and none within the value of
+// another. Without any the text comes back as it was. The error is as SetKey's.
+func (k Keyed) Set(all ...KeyValue) ([]byte, error) {
+	cuts := make([]cut, 0, len(all))
+	for _, kv := range all {
+		c, err := k.setting(kv)
+		if err != nil {
+			return nil, err
 		}
+		cuts = append(cuts, c)
 	}
-	if old := step(node, last, len(steps) == 2 && steps[0].key == "elements"); old != nil {
-		err = e.replace(old, value)
-	} else if err = errors.New("there is no " + last.String()); last.key != "" && node.Kind == yaml.MappingNode {
-		err = e.insert(node, last.key, value)
+	slices.SortStableFunc(cuts, func(a, b cut) int { return cmp.Compare(a.from, b.from) })
+	out := []byte(byteOrderMark[:k.editor.start])
+	at := 0
+	for _, c := range cuts {
+		if c.from < at {
+			return nil, errors.New("a key is changed twice")
+		}
+		out = append(append(out, k.editor.text[at:c.from]...), c.with...)
+		at = c.to
+	}
+	out = append(out, k.editor.text[at:]...)
+	if _, err := parseDocument("", out); err != nil && len(all) > 0 {
+		return nil, fmt.Errorf("%s: the text cannot be changed there", all[0].Path)
+	}
+	return out, nil
+}
+
+// setting returns the cut that gives a key its value.
+func (k Keyed) setting(kv KeyValue) (cut, error) {
+	if err := oneLine(kv.Value); err != nil {
+		return cut{}, err
+	}
+	steps, err := splitPath(kv.Path)
+	if err != nil {
+		return cut{}, err
+	}
+	group, missing := walk(k.root, steps[:len(steps)-1])
+	if group == nil {
+		return cut{}, fmt.Errorf("%s: there is no %s", kv.Path, missing)
+	}
+	var c cut
+	last := steps[len(steps)-1]
+	if old, _ := walk(k.root, steps); old != nil {
+		c, err = k.editor.replacing(old, kv.Value)
+	} else if err = errors.New("there is no " + last.String()); last.key != "" && group.Kind == yaml.MappingNode {
+		c, err = k.editor.inserting(group, last.key, kv.Value)
 	}
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", path, err)
+		return cut{}, fmt.Errorf("%s: %w", kv.Path, err)
 	}
-	if _, err := parseDocument("", e.text); err != nil {
-		return nil, fmt.Errorf("%s: the text cannot be changed there", path)
-	}
-	return append(bytes.Clone(data[:e.start]), e.text...), nil
+	return c, nil
 }
 
 // oneLine returns an error unless value is one YAML value on one line, in brackets, in braces and behind a key alike: what ends one of them
@@ -118,6 +151,19 @@ func splitPath(path string) ([]pathStep, error) {
 	return steps, nil
 }
 
+// walk returns the node that steps lead to, nil when there is none, and then the step that leads nowhere. An element of a profile is left out with its kind.
+func walk(n *yaml.Node, steps []pathStep) (to *yaml.Node, missing pathStep) {
+	for i, s := range steps {
+		if n != nil {
+			n = step(n, s, i == 1 && steps[0].key == elementsKey)
+		}
+		if n == nil {
+			return nil, s
+		}
+	}
+	return n, pathStep{}
+}
+
 // step returns the node that a step leads to, nil when there is none. An element leads on to its sizes, past its kind.
 func step(n *yaml.Node, s pathStep, element bool) *yaml.Node {
 	var to *yaml.Node
@@ -144,35 +190,35 @@ type editor struct {
 	starts []int // bytes at which its lines start, nil when they are not known yet
 }
 
-// replace puts value in the place of a node.
-func (e *editor) replace(n *yaml.Node, value string) error {
+// A cut is a part of a text, and what takes its place.
+type cut struct {
+	from, to int // bytes
+	with     string
+}
+
+// replacing returns the cut that puts value in the place of a node.
+func (e *editor) replacing(n *yaml.Node, value string) (cut, error) {
 	from := e.offset(n.Line, n.Column)
 	to, err := e.end(n)
-	if err != nil {
-		return err
-	}
 	if isNull(n) && n.Value == "" {
 		value = " " + value
 	}
-	e.splice(from, to, value)
-	return nil
+	return cut{from, to, value}, err
 }
 
-// insert adds a key at the end of a mapping.
-func (e *editor) insert(n *yaml.Node, key, value string) error {
+// inserting returns the cut that adds a key at the end of a mapping.
+func (e *editor) inserting(n *yaml.Node, key, value string) (cut, error) {
 	pair := key + ": " + value
 	if len(n.Content) == 0 {
 		at := e.offset(n.Line, n.Column) + 1
-		e.splice(at, at, pair)
-		return nil
+		return cut{at, at, pair}, nil
 	}
 	at, err := e.end(n.Content[len(n.Content)-1])
 	if err != nil {
-		return err
+		return cut{}, err
 	}
 	if n.Style&yaml.FlowStyle != 0 {
-		e.splice(at, at, ", "+pair)
-		return nil
+		return cut{at, at, ", " + pair}, nil
 	}
 	for at < len(e.text) && e.text[at] != '\n' && e.text[at] != '\r' {
 		at++
@@ -181,8 +227,7 @@ func (e *editor) insert(n *yaml.Node, key, value string) error {
 	if bytes.HasPrefix(e.text[at:], []byte("\r\n")) {
 		brk = "\r\n"
 	}
-	e.splice(at, at, brk+strings.Repeat(" ", n.Content[0].Column-1)+pair)
-	return nil
+	return cut{at, at, brk + strings.Repeat(" ", n.Content[0].Column-1) + pair}, nil
 }
 
 func (e *editor) splice(from, to int, with string) {

@@ -74,7 +74,7 @@ func SetElementKind(data []byte, at int, kind profile.Kind, units measure.Units)
 	if err != nil {
 		return nil, err
 	}
-	list := k.node("elements")
+	list := k.node(elementsKey)
 	if list == nil || list.Kind != yaml.SequenceNode || at < 0 || at >= len(list.Content) {
 		return nil, fmt.Errorf("there is no element %d", at+1)
 	}
@@ -83,9 +83,11 @@ func SetElementKind(data []byte, at int, kind profile.Kind, units measure.Units)
 		return nil, fmt.Errorf("element %d is not written as its kind with its sizes; change it by hand", at+1)
 	}
 	e := k.editor
-	if err := e.replace(entry.Content[0], string(kind)); err != nil {
+	c, err := e.replacing(entry.Content[0], string(kind))
+	if err != nil {
 		return nil, fmt.Errorf("element %d: %w", at+1, err)
 	}
+	e.splice(c.from, c.to, c.with)
 	out := append(bytes.Clone(data[:len(data)-len(k.editor.text)]), e.text...)
 	return fitKeys(out, at, kind, want)
 }
@@ -96,7 +98,7 @@ func fitKeys(data []byte, at int, kind profile.Kind, want string) ([]byte, error
 	if err != nil {
 		return nil, err
 	}
-	path := fmt.Sprintf("elements[%d]", at)
+	path := elementPath(at+1, "")
 	sizes := k.node(path)
 	var start yaml.Node
 	if err := yaml.Unmarshal([]byte(want), &start); err != nil {

@@ -8,6 +8,9 @@ import (
 	"gopkg.in/yaml.v3"
 )
 
+// byteOrderMark is what some editors put before a text.
+const byteOrderMark = "\ufeff"
+
 // A Keyed is the text of a YAML file whose values can be looked up as they are written. The zero value has no keys.
 type Keyed struct {
 	root   *yaml.Node
@@ -20,23 +23,17 @@ func ReadKeyed(data []byte) (Keyed, error) {
 	if err != nil {
 		return Keyed{}, err
 	}
-	text := bytes.TrimPrefix(data, []byte("\ufeff"))
-	return Keyed{root, editor{text: text, starts: lineStarts(text)}}, nil
+	text := bytes.TrimPrefix(data, []byte(byteOrderMark))
+	return Keyed{root, editor{text: text, start: len(data) - len(text), starts: lineStarts(text)}}, nil
 }
 
 // node returns what the path of a key leads to, nil when there is none.
 func (k Keyed) node(path string) *yaml.Node {
 	steps, err := splitPath(path)
-	n := k.root
 	if err != nil {
 		return nil
 	}
-	for i, s := range steps {
-		if n == nil {
-			return nil
-		}
-		n = step(n, s, i == 1 && steps[0].key == "elements")
-	}
+	n, _ := walk(k.root, steps)
 	return n
 }
 
@@ -87,13 +84,8 @@ func UnsetKey(data []byte, path string) ([]byte, error) {
 	if last.key == "" {
 		return nil, fmt.Errorf("%s is an entry of a list, no key", path)
 	}
-	group := k.root
-	for i, s := range steps[:len(steps)-1] {
-		if group = step(group, s, i == 1 && steps[0].key == "elements"); group == nil {
-			return data, nil
-		}
-	}
-	if group.Kind != yaml.MappingNode {
+	group, _ := walk(k.root, steps[:len(steps)-1])
+	if group == nil || group.Kind != yaml.MappingNode {
 		return data, nil
 	}
 	for i := 0; i+1 < len(group.Content); i += 2 {
@@ -160,7 +152,7 @@ func (e *editor) lineEnd(at int) int {
 
 // ElementKind returns the kind of a profile's element as the file says it, "" when there is no such element or it says none.
 func (k Keyed) ElementKind(index int) string {
-	list := k.node("elements")
+	list := k.node(elementsKey)
 	if list == nil || list.Kind != yaml.SequenceNode || index >= len(list.Content) {
 		return ""
 	}

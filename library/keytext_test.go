@@ -57,3 +57,28 @@ func TestUnsetKey(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, "kind: case\nmoldings:\n  - at: 0\n", string(got))
 }
+
+// Several keys set in one go read as they do when one is set after the other, whatever their order, new ones among them.
+func TestSetSeveral(t *testing.T) {
+	all := []library.KeyValue{{Path: "elements[2].drip.depth", Value: "1/4"}, {Path: "ground", Value: "3/4"}, {Path: "elements[0].height", Value: "rest"}, {Path: "elements[2].set", Value: "1/2"},
+		{Path: "source", Value: "mine"}, {Path: "elements[2].drip.inset", Value: "1/16"}, {Path: "back.rabbet", Value: "{at: top}"}, {Path: "family", Value: "cornice"}}
+	for _, text := range []string{commented, "\ufeff" + strings.ReplaceAll(commented, "\n", "\r\n")} {
+		k, err := library.ReadKeyed([]byte(text))
+		require.NoError(t, err)
+		got, err := k.Set(all...)
+		require.NoError(t, err)
+		want := []byte(text)
+		for _, kv := range all {
+			want, err = library.SetKey(want, kv.Path, kv.Value)
+			require.NoError(t, err)
+		}
+		require.Equal(t, string(want), string(got))
+		got, err = k.Set()
+		require.NoError(t, err)
+		require.Equal(t, text, string(got))
+		_, err = k.Set(library.KeyValue{Path: "ground", Value: "1"}, library.KeyValue{Path: "ground", Value: "2"})
+		require.ErrorContains(t, err, "changed twice")
+		_, err = k.Set(library.KeyValue{Path: "elements[2].drip", Value: "{width: 1}"}, library.KeyValue{Path: "elements[2].drip.depth", Value: "2"})
+		require.ErrorContains(t, err, "changed twice")
+	}
+}
