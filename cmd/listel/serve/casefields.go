@@ -85,12 +85,12 @@ func (f *fielding) whole() {
 	f.add(caseField{Path: "name", Label: "Name", Can: "what its files are named after: letters, digits, hyphens", Words: true})
 	f.add(caseField{Path: "units", Label: "Units", Options: []string{"in", "mm"}, Shown: []string{"inches", "millimeters"}, Can: "what a number without a unit means in this file"})
 	f.add(caseField{Path: "wood", Label: "Wood", Can: "a wood of the library", List: string(library.KindWood), Words: true})
+	f.add(caseField{Path: "room.humidity[0]", Label: "Driest air, %", Can: "the least humidity of the room in a year, in per cent, such as 30", Words: true})
+	f.add(caseField{Path: "room.humidity[1]", Label: "Dampest air, %", Can: "the greatest humidity of the room in a year, in per cent, such as 65", Words: true})
 	f.add(caseField{Path: "side.build", Label: "Sides", Options: []string{"solid", "framed"}, Shown: []string{"solid boards", "frame and panel"},
 		Can: "solid sides move with the seasons, framed ones hardly"})
 	f.add(caseField{Path: "side.cut", Label: "Sides sawn", Options: []string{"flat", "quarter"}, Shown: []string{"flat", "quartered"}, Can: "how the growth rings lie in them"})
 	f.length("side.thickness", "Sides, thickness", "how thick they are, for the sheets to say how long a screw may be, "+aLength)
-	f.add(caseField{Path: "room.humidity[0]", Label: "Driest air, %", Can: "the least humidity of the room in a year, in per cent, such as 30", Words: true})
-	f.add(caseField{Path: "room.humidity[1]", Label: "Dampest air, %", Can: "the greatest humidity of the room in a year, in per cent, such as 65", Words: true})
 }
 
 func (f *fielding) stages() {

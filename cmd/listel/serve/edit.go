@@ -120,9 +120,9 @@ func setValue(data []byte, c change) ([]byte, error) {
 		if !ok {
 			return nil, fmt.Errorf("%s: there is no %s", c.Path, group)
 		}
-		return library.SetKey(data, group, start)
+		return keys.Set(library.KeyValue{Path: group, Value: start})
 	}
-	return library.SetKey(data, c.Path, value)
+	return keys.Set(library.KeyValue{Path: c.Path, Value: value})
 }
 
 // startingGroup returns the value of a group of sizes that a file does not have yet, one of them given.

@@ -12,7 +12,6 @@ import (
 // Lengths in parts stay as they are, since a part grows with the height. A height that the file gives but the members do not come to is
 // what it was before, for the measure of how much.
 func (s *Server) scaled(q sectionRequest, value string) ([]byte, error) {
-	data := []byte(q.Text)
 	units := unitsOf(q.Text)
 	height, err := measure.ParsePositive(value, units)
 	if err != nil {
@@ -22,11 +21,12 @@ func (s *Server) scaled(q sectionRequest, value string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	keys, err := library.ReadKeyed(data)
+	keys, err := library.ReadKeyed([]byte(q.Text))
 	if err != nil {
 		return nil, err
 	}
 	entry := measure.Format{Units: units}
+	var all []library.KeyValue
 	for _, path := range lengthPaths(keys) {
 		text, _ := keys.Text(path)
 		size, err := measure.ParseSize(text, units)
@@ -37,11 +37,9 @@ func (s *Server) scaled(q sectionRequest, value string) ([]byte, error) {
 		if path == "height" {
 			to = library.Scalar(value)
 		}
-		if data, err = library.SetKey(data, path, to); err != nil {
-			return nil, err
-		}
+		all = append(all, library.KeyValue{Path: path, Value: to})
 	}
-	return data, nil
+	return keys.Set(all...)
 }
 
 // ownHeight returns the height in mm that the members of a profile come to, whatever height the file gives.
