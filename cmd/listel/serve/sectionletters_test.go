@@ -28,6 +28,9 @@ const lettersClear = `async (name, text) => {
 		const rect = (n) => { const r = n.getBoundingClientRect(); return { x0: r.left - box.left, y0: r.top - box.top + 2, x1: r.right - box.left, y1: r.bottom - box.top - 3 }; };
 		const texts = [...g.querySelectorAll("text")].map((n) => ({ n, own: n.closest(".dim, .center"), r: rect(n) }));
 		const meets = (a, b) => a.x0 < b.x1 - 0.5 && b.x0 < a.x1 - 0.5 && a.y0 < b.y1 - 0.5 && b.y0 < a.y1 - 0.5;
+		for (const { n } of texts) {
+			if (getComputedStyle(n).stroke !== "none") faults.push(name + ": the halo of a piece eats the letters before it: " + n.textContent);
+		}
 		texts.forEach((a, i) => texts.slice(i + 1).forEach((b) => {
 			if (meets(a.r, b.r)) faults.push(name + " at " + k + ": " + a.n.textContent + " on " + b.n.textContent);
 		}));

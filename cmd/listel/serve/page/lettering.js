@@ -63,7 +63,10 @@ export function lettering(text, { x, y, anchor = "start", size = 14, className =
       part("\u2044", 0, 1);
     } else part(piece, size * 0.04, small);
   }
+  const width = widthOf(text, size);
   return shape("g", { transform: `translate(${round(x)} ${round(y)})${rotate === null ? "" : ` rotate(${rotate})`}` },
+    // A halo round the letters would eat into those before: each piece of a text is painted by itself.
+    shape("rect", { class: "under", fill: "none", x: round(-width * { start: 0, middle: 0.5, end: 1 }[anchor] - 1), y: round(-size * 0.88), width: round(width + 2), height: round(size * 0.96) }),
     shape("text", { "text-anchor": anchor, "font-size": size, class: className, "data-text": spelled(text) }, parts));
 }
 
