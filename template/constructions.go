@@ -90,7 +90,7 @@ func quarterConstructions(k profile.Kind) []Construction {
 		arcs: []geom.Arc{finding(a, arc.Center), finding(b, arc.Center)}, marks: []spot{outside(a, arc.Center, "A"), outside(b, arc.Center, "B")},
 	}, {
 		Curve: profile.CurveEllipse, Title: "Ellipse", Entry: "- " + string(k) + ": {height: 5/8, projection: 3/8, curve: ellipse}",
-		Steps:  []string{"Mark the center " + where + ".", "Draw the quarter of an ellipse whose half axes are the height, a, and the projection, b."},
+		Steps:  []string{"Mark the center " + where + ".", "Draw the quarter of an ellipse that rises the height, a, over the projection, b."},
 		Source: ofGreek, element: member(p, profile.CurveEllipse), radii: []string{"a|b"},
 	}}
 }
@@ -135,7 +135,7 @@ func cymaConstructions(k profile.Kind) []Construction {
 		marks: []spot{{geom.Pt(rise/2, rise/2), "M", geom.Pt(1, -1)}},
 	}, {
 		Curve: profile.CurveEllipse, Title: "Ellipse: any rise and run", Entry: "- " + name + ": {height: 5/8, projection: 3/8, curve: ellipse}",
-		Steps:  []string{"Halve the height and the projection.", "Draw a quarter of an ellipse in either half, its half axes half the height, a, and half the projection, b."},
+		Steps:  []string{"Halve the height and the projection.", "Draw a quarter of an ellipse in either half: each rises half the height, a, over half the projection, b."},
 		Source: ofGreek, element: member(28, profile.CurveEllipse), radii: []string{"a|b", "a|b"},
 	}}
 }
@@ -236,7 +236,7 @@ func roundConstructions(k profile.Kind) []Construction {
 	}
 	return []Construction{{Title: "Quarter ellipse over its fillet", Entry: "- thumb: {height: 1/2, projection: -3/8, fillet: 1/8}",
 		element: profile.Thumb{Height: rise, Projection: -32, Fillet: 10}, radii: []string{"a|b"},
-		Steps:  []string{"Go plumb up by the fillet; the height includes it.", "From there draw a quarter of an ellipse that starts plumb and leans back: its half axes are what is left of the height, a, and the run, b."},
+		Steps:  []string{"Go plumb up by the fillet; the height includes it.", "From there draw a quarter of an ellipse that starts plumb and leans back: it rises what is left of the height, a, over the run, b."},
 		Source: common, sizes: []sizeMark{{geom.Pt(0, 0), geom.Pt(0, 10), sheet.Up, 7, "fillet"}}}}
 }
 

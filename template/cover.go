@@ -327,6 +327,9 @@ func (v coverViews) contents(parts []Content, cover int, width float64) part {
 	rows := (len(lines) + columns - 1) / columns
 	step := sheet.LineHeight(nameSize)
 	d := sheet.Drawing{sheet.Text{S: "Sheets", Size: headingSize, Weight: sheet.Bold}}
+	if n := slices.IndexFunc(parts, func(p Content) bool { return p.Name == printerCheckPart }); n >= 0 {
+		d = d.Add(sheet.Text{At: geom.Pt(0, -float64(rows+1)*step-4), S: fmt.Sprintf("Before anything at full size is used: print sheet %s first and lay a rule on it.", sheetsOf(parts, n, cover+1)), Size: nameSize, Weight: sheet.Bold})
+	}
 	for i, s := range lines {
 		col, row := i/rows, i%rows
 		at := geom.Pt(float64(col)*width/float64(columns), -float64(row+1)*step-1)
@@ -350,13 +353,19 @@ func widest(lines []string, size float64) float64 {
 // contentLines returns the parts with the numbers of their sheets, the first of which is from: "2-5  Sections".
 func contentLines(parts []Content, from int) []string {
 	var out []string
-	for _, p := range parts {
-		n := fmt.Sprint(from)
-		if p.Sheets > 1 {
-			n = fmt.Sprintf("%d-%d", from, from+p.Sheets-1)
-		}
-		out = append(out, n+"  "+p.Name)
-		from += p.Sheets
+	for i, p := range parts {
+		out = append(out, sheetsOf(parts, i, from)+"  "+p.Name)
 	}
 	return out
+}
+
+// sheetsOf returns the numbers of the sheets of part i, the first part beginning on sheet from: "2-5".
+func sheetsOf(parts []Content, i, from int) string {
+	for _, p := range parts[:i] {
+		from += p.Sheets
+	}
+	if n := parts[i].Sheets; n > 1 {
+		return fmt.Sprintf("%d-%d", from, from+n-1)
+	}
+	return fmt.Sprint(from)
 }

@@ -55,6 +55,9 @@ func (l *cutList) molding(name string, pieces []miter.Piece, rail *miter.Frame, 
 	strips := []strip{newStrip(key)}
 	for _, p := range pieces {
 		d := pieceDrawing{stick: newStick(p, nil), st: l.st, width: area.Width(), rough: l.c.Shop.Rough, settings: [2]*sawSetting{l.book.add(p, 0), l.book.add(p, 1)}}
+		if l.r.Layout != nil {
+			d.meets = beadMeets(*l.r.Layout, p)
+		}
 		if p.Ends[0].Tenon > 0 || p.Ends[1].Tenon > 0 {
 			d.frame = rail
 		}
@@ -66,10 +69,11 @@ func (l *cutList) molding(name string, pieces []miter.Piece, rail *miter.Frame, 
 		return append(stack(strips, f, l.st.Paper), l.sprungSettings(title, saws)...)
 	}
 	both := l.st.sheetFrame(title+": pieces to cut, and the saw", sentence(piecePurpose, l.st.unitNote())+". "+sawPurpose)
-	if all := append(strips[:len(strips):len(strips)], saws...); fits(all, both.Area(l.st.Paper)) {
-		return stack(all, both, l.st.Paper)
+	apart := append(stack(strips, f, l.st.Paper), stack(saws, l.st.sheetFrame(title+": the saw", sawPurpose), l.st.Paper)...)
+	if together := stack(append(strips, saws...), both, l.st.Paper); len(together) < len(apart) {
+		return together
 	}
-	return append(stack(strips, f, l.st.Paper), stack(saws, l.st.sheetFrame(title+": the saw", sawPurpose), l.st.Paper)...)
+	return apart
 }
 
 const (

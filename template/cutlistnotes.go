@@ -3,19 +3,19 @@ package template
 import (
 	"fmt"
 	"strings"
-
-	"listel/miter"
 )
 
 // notes returns what is to be said of the piece.
 func (d pieceDrawing) notes() []string {
 	var out []string
-	if n := d.piece.Notches; len(n) > 0 {
-		line := fmt.Sprintf("Notches: measured along the foot from its left end, %s deep", d.st.Lengths.Drawing(n[0].Depth))
-		for _, n := range n {
-			if n.Side == miter.TopFace {
-				line += fmt.Sprintf(", the one at %s %s", d.st.figure(n.At), topEdge)
-			}
+	if d.meets != "" {
+		line := sentenceStart(d.meets)
+		switch n := len(d.piece.Notches); n {
+		case 0:
+		case 1:
+			line += "; one notch, see " + notchTitle
+		default:
+			line += fmt.Sprintf("; %d notches, see %s", n, notchTitle)
 		}
 		out = append(out, line+".")
 	}

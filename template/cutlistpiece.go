@@ -38,6 +38,7 @@ type pieceDrawing struct {
 	width    float64        // mm, of the room
 	rough    float64        // mm, left on each end
 	settings [2]*sawSetting // of its ends
+	meets    string         // what the ends of a bead meet, "" for other pieces
 
 	line   brokenLine
 	lo, hi float64 // of the wood up the sheet, mm of wood
@@ -69,10 +70,6 @@ func (d *pieceDrawing) setLine() {
 	l0, l1 := d.span(0)
 	r0, r1 := d.span(1)
 	seen = append(seen, [2]float64{l0, l1})
-	notches := sortedBy(d.piece.Notches, func(n miter.Notch) float64 { return n.At })
-	for _, n := range notches {
-		seen = append(seen, [2]float64{n.At - n.Depth, n.At + n.Depth})
-	}
 	seen = append(seen, [2]float64{r0, r1})
 	need := 0.0
 	for _, s := range seen {
@@ -122,7 +119,6 @@ func (d pieceDrawing) body() sheet.Drawing {
 	}
 	out = out.Add(sheet.Stroke{Path: geom.Polygon(wood...), Pen: sheet.PenOutline})
 	out = out.Add(d.tenons()...)
-	out = out.Add(d.notchMarks()...)
 	high := (d.hi - d.lo) * d.line.k
 	for _, x := range d.line.breaks {
 		out = out.Add(breakMark(geom.Pt(endRoom+d.inset()+x, 0), high)...)
@@ -188,21 +184,6 @@ func (d pieceDrawing) tenons() sheet.Drawing {
 	return out
 }
 
-// notchMarks returns the vee notches in the edges of a bead.
-func (d pieceDrawing) notchMarks() sheet.Drawing {
-	var out sheet.Drawing
-	for _, n := range d.piece.Notches {
-		edge, in := 0.0, n.Depth
-		if n.Side == miter.TopFace {
-			edge, in = d.height, d.height-n.Depth
-		}
-		a, b, c := d.on(n.At-n.Depth, geom.Pt(0, edge)), d.on(n.At, geom.Pt(0, in)), d.on(n.At+n.Depth, geom.Pt(0, edge))
-		past := geom.Pt(0, math.Copysign(0.35, edge-in)) // past the outline that the notch breaks
-		out = out.Add(sheet.FillPolygon(1, a.Add(past), b, c.Add(past)), sheet.Polyline(sheet.PenOutline, a, b, c))
-	}
-	return out
-}
-
 // A measured is a length of a piece and the section point that it is measured at.
 type measured struct {
 	words string
@@ -253,13 +234,9 @@ func (d pieceDrawing) dims() sheet.Drawing {
 		}
 	}
 	high := (d.hi - d.lo) * d.line.k
-	out := d.notchDims(high)
-	up := dimFirst
-	if len(out) > 0 {
-		up += dimStep
-	}
+	var out sheet.Drawing
 	for i, m := range sortedBy(above, func(m measured) float64 { return m.mm }) {
-		out = out.Add(d.dim(m, high+up+float64(i)*dimStep)...)
+		out = out.Add(d.dim(m, high+dimFirst+float64(i)*dimStep)...)
 	}
 	for i, m := range sortedBy(below, func(m measured) float64 { return m.mm }) {
 		out = out.Add(d.dim(m, -dimFirst-float64(i)*dimStep)...)
@@ -286,24 +263,6 @@ func (d pieceDrawing) between(a, b geom.Point, m measured, at float64) sheet.Dra
 	}
 	dim.Text = d.st.figure(m.mm)
 	return dim.Drawing()
-}
-
-// notchDims returns where the notches lie, each from the left end of the foot.
-func (d pieceDrawing) notchDims(high float64) sheet.Drawing {
-	if len(d.piece.Notches) == 0 {
-		return nil
-	}
-	var out sheet.Drawing
-	for _, n := range sortedBy(d.piece.Notches, func(n miter.Notch) float64 { return n.At }) {
-		x := d.on(n.At, geom.Point{}).X
-		t := sheet.Text{At: geom.Pt(x, high+dimFirst), S: d.st.figure(n.At), Size: figureSize, Anchor: sheet.Bottom}
-		foot := high + 1
-		if n.Side == miter.FootFace {
-			foot = n.Depth*d.line.k + 1
-		}
-		out = out.Add(sheet.Line(geom.Pt(x, foot), geom.Pt(x, high+dimFirst-1), sheet.PenHair), t)
-	}
-	return out
 }
 
 // ends returns the numbers of the settings beside the ends, with what is cut there.

@@ -55,15 +55,15 @@ func (s *sawSetting) numbers(st Style, saw miter.Saw, keeps sidesKept, name stri
 	d := settingMark(geom.Pt(wide/2+0.3, -settingBox/2), name)
 	d = d.Add(sheet.Text{At: geom.Pt(wide+4, -settingBox/2), S: s.kindWords(), Size: lengthSize, Weight: sheet.Bold, Anchor: sheet.Left})
 	y := -settingBox - 5.5
-	for _, a := range []struct {
-		name  string
-		angle geom.Angle
-		side  miter.Hand
-		verb  string
-		none  string
-	}{{"miter", saw.Miter, saw.Swing, "arm to the\n", "arm\nsquare"}, {"bevel", saw.Bevel, saw.Tilt, "top to the\n", "blade\nupright"}} {
+	angles := st.Lengths.Angles(saw.Miter, saw.Bevel)
+	for i, a := range []struct {
+		name string
+		side miter.Hand
+		verb string
+		none string
+	}{{"miter", saw.Swing, "arm to the\n", "arm\nsquare"}, {"bevel", saw.Tilt, "top to the\n", "blade\nupright"}} {
 		d = d.Add(sheet.Text{At: geom.Pt(0, y), S: a.name, Size: nameSize, Anchor: sheet.TopLeft})
-		big := sheet.Text{At: geom.Pt(0, y-4.6), S: st.Lengths.Angle(a.angle), Size: angleSize, Weight: sheet.Bold, Anchor: sheet.TopLeft}
+		big := sheet.Text{At: geom.Pt(0, y-4.6), S: angles[i], Size: angleSize, Weight: sheet.Bold, Anchor: sheet.TopLeft}
 		d = d.Add(big)
 		side := a.none
 		if a.side != miter.NoHand {

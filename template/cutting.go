@@ -81,7 +81,7 @@ func (c Cutting) Notes(f measure.Format) []string {
 		}
 	}
 	if len(edge) > 0 {
-		out = append(out, "The face of the board becomes the foot or the top, not the back, of "+listWords(edge)+".")
+		out = append(out, "The face of the board becomes the foot or the top, not the back, of "+ListWords(edge)+".")
 	}
 	for _, s := range c.Plan.Splits {
 		var ends []string
@@ -89,13 +89,13 @@ func (c Cutting) Notes(f measure.Format) []string {
 			before := s.Runs[i-1]
 			ends = append(ends, fmt.Sprintf("between %s and %s", before[len(before)-1], s.Runs[i][0]))
 		}
-		out = append(out, fmt.Sprintf("%s: its runs are longer together than any one stick, and the grain is broken %s.", sentenceStart(s.Wrap), listWords(ends)))
+		out = append(out, fmt.Sprintf("%s: its runs are longer together than any one stick, and the grain is broken %s.", sentenceStart(s.Wrap), ListWords(ends)))
 	}
 	return append(append(out, c.blankNotes(f)...), c.backingNotes(f)...)
 }
 
-// listWords joins words as a sentence does: a, b and c.
-func listWords(s []string) string {
+// ListWords joins words as a sentence does: a, b and c.
+func ListWords(s []string) string {
 	if len(s) < 2 {
 		return strings.Join(s, "")
 	}
@@ -219,5 +219,5 @@ func (c Cutting) fullNotes(f measure.Format) []string {
 	case 1:
 		return []string{fmt.Sprintf("Less than %s is left across board %s: measure before you buy that it is as wide and as straight as it is listed.", f.Length(leastSpare), full[0])}
 	}
-	return []string{fmt.Sprintf("Less than %s is left across boards %s: measure before you buy that they are as wide and as straight as they are listed.", f.Length(leastSpare), listWords(full))}
+	return []string{fmt.Sprintf("Less than %s is left across boards %s: measure before you buy that they are as wide and as straight as they are listed.", f.Length(leastSpare), ListWords(full))}
 }

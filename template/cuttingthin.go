@@ -59,7 +59,7 @@ func (c Cutting) onEdge(b miter.Blank, f measure.Format) string {
 	case 1:
 		text += fmt.Sprintf(" Board %s leaves that beside them: rip the other strips from it, and keep the rest in one.", enough[0])
 	default:
-		text += fmt.Sprintf(" Boards %s leave that beside them: rip the other strips from them, and keep the rest of each in one.", listWords(enough))
+		text += fmt.Sprintf(" Boards %s leave that beside them: rip the other strips from them, and keep the rest of each in one.", ListWords(enough))
 	}
 	if n == 0 {
 		return text

@@ -267,7 +267,7 @@ func (f fixing) words() []string {
 	}
 	out = append(out, f.glue()...)
 	if n := f.m.Nesting; n != nil {
-		out = append(out, fmt.Sprintf("Drop %s on the case, reach %s out from it, spring %s.", fig(n.Drop), fig(n.Reach), f.st.Lengths.Angle(n.Spring)),
+		out = append(out, fmt.Sprintf("On the case: height %s, projection %s, spring %s.", fig(n.Drop), fig(n.Reach), f.st.Lengths.Angle(n.Spring)),
 			fmt.Sprintf("Backing strip, three-cornered: %s against the case, %s along the top, %s behind the molding.", fig(n.StripWall), fig(n.StripTop), fig(n.StripBack)))
 	}
 	if s := f.m.Seat; s != nil {
@@ -307,7 +307,7 @@ func (f fixing) housing() string {
 	case atFoot && atTop:
 		where = "its whole height"
 	case atFoot:
-		where = fmt.Sprintf("a rabbet from its foot up to %s", fig(top-own.Floor))
+		where = fmt.Sprintf("a rabbet from its bottom up to %s", fig(top-own.Floor))
 	case atTop:
 		where = fmt.Sprintf("a rabbet from its top down to %s", fig(own.Top-foot))
 	}
@@ -372,10 +372,10 @@ func (f fixing) between() []string {
 		out = append(out, "The sides' miters at the back stay without glue: the sides move there.")
 	}
 	if len(short) > 0 {
-		out = append(out, listWords(short)+": glue all along, like the front.")
+		out = append(out, ListWords(short)+": glue all along, like the front.")
 	}
 	if len(long) > 0 {
-		out = append(out, fmt.Sprintf("%s: glue the middle %s and the miters; the wood under them moves as the sides do.", listWords(long), f.st.figure(f.m.Movement.Glue)))
+		out = append(out, fmt.Sprintf("%s: glue the middle %s and the miters; the wood under them moves as the sides do.", ListWords(long), f.st.figure(f.m.Movement.Glue)))
 	}
 	return out
 }

@@ -22,20 +22,24 @@ func FrameSheets(r miter.Result, st Style) []sheet.Page {
 		f := st.mixedFrame(sentenceStart(m.Name)+": the frame", sentence("Miter the front, tenon the back rail into the sides, the haunch to the wall", st.unitNote()))
 		area := f.Area(st.Paper)
 		fs := frameSheet{r: r, m: m, st: st, width: area.Width(), high: area.Height()}
-		pages = append(pages, stack(fs.onOne(area), f, st.Paper)...)
+		gap, strips := fs.onOne(area)
+		pages = append(pages, stackBy(gap, strips, f, st.Paper)...)
 	}
 	return pages
 }
 
-// onOne returns the strips with the frame from above as large as lets them stand on one sheet; as it is best where they do not.
-func (s frameSheet) onOne(area geom.Rect) []strip {
-	for _, share := range frameShares {
-		if s.share = share; fits(s.strips(), area) {
-			return s.strips()
+// onOne returns the strips with the frame from above as large, and the gap between them as wide, as lets them stand on one sheet; as it is best where they do not.
+func (s frameSheet) onOne(area geom.Rect) (gap float64, strips []strip) {
+	for _, gap := range closeGaps {
+		for _, share := range frameShares {
+			s.share = share
+			if strips := s.strips(); fitsBy(gap, strips, area) {
+				return gap, strips
+			}
 		}
 	}
 	s.share = frameShares[0]
-	return s.strips()
+	return stripGap, s.strips()
 }
 
 // A frameSheet draws the frame of one molding.

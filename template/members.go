@@ -53,7 +53,7 @@ func kindName(k profile.Kind) string { return strings.ReplaceAll(string(k), "-",
 // name returns the kind in words.
 func (n numbered) name() string { return kindName(n.Kind) }
 
-// radii returns the member's compass settings in words: "R 5/8", "R 3/8 and 3/4", "ellipse 1/2 x 3/4"; "" when all is straight.
+// radii returns the member's compass settings in words: "R 5/8", "R 3/8 and 3/4", "quarter ellipse, rises 1/2 over 3/4"; "" when all is straight.
 func (n numbered) radii(st Style) string {
 	var rounds, ellipses []string
 	once := func(list []string, s string) []string {
@@ -69,7 +69,7 @@ func (n numbered) radii(st Style) string {
 		case geom.Arc:
 			rounds = once(rounds, st.figure(a.Radius))
 		case geom.EllipticArc:
-			ellipses = once(ellipses, "half axes "+st.figure(a.RX)+" and "+st.figure(a.RY))
+			ellipses = once(ellipses, "quarter ellipse, rises "+st.figure(a.RY)+" over "+st.figure(a.RX))
 		}
 	}
 	out := strings.Join(ellipses, ", ")

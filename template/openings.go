@@ -10,8 +10,8 @@ import (
 	"listel/template/sheet"
 )
 
-// OpeningSheets returns the drawer openings of a case from the front, to scale with their sizes and the marks of the beads, and the beads with
-// the places of their notches. A case without openings gives none. The pages are not yet numbered.
+// OpeningSheets returns the drawer openings of a case from the front, to scale with their sizes and the marks of the beads, and the beads that
+// are notched with the places of their notches. A case without openings gives none. The pages are not yet numbered.
 func OpeningSheets(r miter.Result, st Style) []sheet.Page {
 	st = st.roomy()
 	e, ok := layoutEdge(r)
@@ -36,9 +36,12 @@ func OpeningSheets(r miter.Result, st Style) []sheet.Page {
 	if len(r.Beads) == 0 {
 		return pages
 	}
-	f.Title, f.Purpose = "Edge beads: notches", sentence("Every place is measured from the left end of the foot; the foot lies toward the drawer", st.unitNote())
+	f.Title, f.Purpose = notchTitle, sentence("Every place is measured from the left end of the foot, the edge toward the opening", st.unitNote())
 	return append(pages, o.beadPages(f)...)
 }
+
+// notchTitle is the title of the sheets with the notches of beads.
+const notchTitle = "Beads: notches"
 
 // layoutEdge returns the edge of the stage that the openings are in; false for a case without openings.
 func layoutEdge(r miter.Result) (miter.Edge, bool) {
@@ -52,9 +55,6 @@ func layoutEdge(r miter.Result) (miter.Edge, bool) {
 	}
 	return miter.Edge{}, false
 }
-
-// closeGaps are the least gaps between beads, mm, from the usual one down: closer ones keep all of them on one sheet.
-var closeGaps = [...]float64{stripGap, 8, 6}
 
 // beadPages returns the beads, and then their joints: on one sheet with them where there is room, else on sheets of their own.
 func (o openingSheet) beadPages(f sheet.Frame) []sheet.Page {
@@ -129,7 +129,7 @@ func (o openingSheet) size(i int, box geom.Rect) sheet.Drawing {
 	return nil
 }
 
-// heights returns the chain of heights at the right, from the foot of the stage up.
+// heights returns the chain of heights at the right, from the bottom of the stage up.
 func (o openingSheet) heights(on func(x, y float64) geom.Point, stage geom.Rect) sheet.Drawing {
 	right := o.edge.Length()
 	c := sheet.Chain{Along: sheet.Up, At: stage.Max.X + 16, Size: figureSize, Points: []geom.Point{geom.Pt(stage.Max.X, stage.Min.Y)}}

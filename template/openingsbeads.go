@@ -3,6 +3,7 @@ package template
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"listel/miter"
 	"listel/profile/geom"
@@ -17,15 +18,18 @@ const (
 	beadStep  = 7.0 // between dimension lines
 )
 
-// beads returns a strip for each different bead, all at one scale along.
+// beads returns a strip for each different bead that is notched, all at one scale along.
 func (o openingSheet) beads() []strip {
 	longest := 0.0
+	var notched []miter.Piece
 	for _, p := range o.r.Beads {
-		longest = max(longest, p.Back)
+		if len(p.Notches) > 0 {
+			notched, longest = append(notched, p), max(longest, p.Back)
+		}
 	}
 	k := (o.width - beadLeft - beadRight - 2*beadWide) / max(longest, 1)
 	var strips []strip
-	for _, p := range o.r.Beads {
+	for _, p := range notched {
 		strips = append(strips, newStrip(o.bead(p, k)))
 	}
 	return strips
@@ -56,9 +60,13 @@ func (o openingSheet) bead(p miter.Piece, k float64) sheet.Drawing {
 	d = d.Add(sheet.Line(geom.Pt(x0, -1), geom.Pt(x0, at-1.5), sheet.PenHair), sheet.Line(geom.Pt(x1, -1), geom.Pt(x1, at-1.5), sheet.PenHair))
 	d = d.Add(sheet.Line(geom.Pt(x0, at), geom.Pt(x1, at), sheet.PenThin), sheet.ArrowHead(geom.Pt(x0, at), geom.Pt(-1, 0)), sheet.ArrowHead(geom.Pt(x1, at), geom.Pt(1, 0)))
 	d = d.Add(sheet.Text{At: geom.Pt(x0-2.5, at), S: o.st.figure(p.Back), Size: figureSize, Weight: sheet.Bold, Anchor: sheet.Right})
-	words := o.meets(p)
+	what := "the notches"
+	if len(p.Notches) == 1 {
+		what = "the notch"
+	}
+	words := fmt.Sprintf("%s; %s %s deep", strings.Join(p.Runs, ", "), what, o.st.figure(p.Notches[0].Depth))
 	if len(p.Ends) == 2 && p.Ends[0].Kind == miter.CutVee {
-		words = "notch to notch; tip to tip " + o.st.figure(p.Long) + "; " + words
+		words += "; the length is notch to notch"
 	}
 	return d.Add(sheet.Text{At: geom.Pt(x0, at-3.5), S: fitted(words, noteSize, o.width-x0), Size: noteSize, Anchor: sheet.TopLeft})
 }
@@ -106,23 +114,16 @@ func (o openingSheet) beadOutline(p miter.Piece, k, x0, x1 float64) []geom.Point
 	return append(out, geom.Pt(x0-beadWide, beadWide))
 }
 
-// meets says where a bead goes and what its ends meet, by their marks.
-func (o openingSheet) meets(p miter.Piece) string {
+// beadMeets says what the ends of a bead meet, by their marks; "" for any other piece.
+func beadMeets(l miter.Layout, p miter.Piece) string {
 	mark := map[string]string{}
-	for _, b := range o.l.Beads {
+	for _, b := range l.Beads {
 		mark[b.Run] = b.Mark
 	}
-	words := ""
-	for i, run := range p.Runs {
-		if i > 0 {
-			words += ", "
-		}
-		words += run
+	if len(p.Ends) != 2 || len(p.Runs) == 0 || mark[p.Runs[0]] != p.Mark {
+		return ""
 	}
-	if len(p.Ends) == 2 {
-		words += fmt.Sprintf(": left end to %s, right end to %s", mark[p.Ends[0].Meets], mark[p.Ends[1].Meets])
-	}
-	return words
+	return fmt.Sprintf("left end to %s, right end to %s", mark[p.Ends[0].Meets], mark[p.Ends[1].Meets])
 }
 
 // vee returns the joint of a pointed bead and the notch it goes into, enlarged; nothing without one.

@@ -34,7 +34,7 @@ func Packet(job Job, st Style) sheet.Document {
 		{"Dentils", DentilSheets(job.Result, st)},
 		{"Fixing and movement", FixingSheets(job.Case, job.Result, st)},
 		{"Story stick", StoryStick(job.Result, st)},
-		{"Printer check", PrinterCheck(st)},
+		{printerCheckPart, PrinterCheck(st)},
 	}
 	var pages []sheet.Page
 	var contents []Content
@@ -50,6 +50,9 @@ func Packet(job Job, st Style) sheet.Document {
 	pages = append(Cover(job.Case, job.Result, st, contents), pages...)
 	return sheet.Document{Title: job.Case.Heading(), Pages: pages}.Numbered()
 }
+
+// printerCheckPart is the part that the cover sends the reader to first.
+const printerCheckPart = "Printer check"
 
 // A packetPart is the sheets of one part of the work.
 type packetPart struct {

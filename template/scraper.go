@@ -79,7 +79,7 @@ func ScraperNotes(p scraper.Plan, f measure.Format) []string {
 }
 
 const (
-	overviewPurpose = "each blade plunged along its arrow and drawn along the molding"
+	overviewPurpose = "Each blade plunged along its arrow and drawn along the molding"
 	bladePurpose    = "Glue to steel, file to the middle of the heavy dashed line; the fine line runs on finished wood"
 	leanPurpose     = "Glue to steel, file to the middle of the heavy dashed line; depth is drawn greater for the lean; the fine line runs on finished wood"
 	knifePurpose    = "Full size, filed depth for the head and hook given; the head's maker rules over the blank's size"
@@ -87,7 +87,7 @@ const (
 
 // overview returns the sheet that shows what each blade scrapes, and on further sheets what it has no room for.
 func (c Scraping) overview(st Style) []sheet.Page {
-	f := st.sheetFrame(c.title()+": "+c.tool(), c.Plan.Section.Name+": "+overviewPurpose)
+	f := st.sheetFrame(c.title()+": "+c.tool(), overviewPurpose)
 	area := f.Area(st.Paper)
 	b := c.Plan.Section.Outline.Bounds()
 	k := st.scaleFor(b.Width(), b.Height(), 0.42*area.Width(), 0.45*area.Height())
@@ -174,7 +174,7 @@ func bladePages(all []Scraping, st Style) []sheet.Page {
 	for _, c := range all {
 		scraped := scrapedWords(c.Plan)
 		for i, b := range c.Plan.Blades {
-			d := bladePattern{Blade: b, name: c.Plan.Section.Name, words: "scrapes " + scraped[i]}.drawing(st)
+			d := bladePattern{Blade: b, name: c.title(), words: "scrapes " + scraped[i]}.drawing(st)
 			if p := newPart(d); p.fits(area) {
 				parts = append(parts, p)
 			} else {

@@ -68,7 +68,7 @@ func (p bladePattern) labels(st Style) (inside sheet.Drawing, rest []string) {
 		size float64
 		bold bool
 	}{
-		{p.Mark, 20, true}, {"this face up", 9, true}, {end, 9, false}, {held, 9, false}, {"this edge cuts", 9, true},
+		{p.Mark, 20, true}, {"this face up", nameSize, true}, {end, nameSize, false}, {held, nameSize, false}, {"this edge cuts", nameSize, true},
 	}
 	d := sheet.Drawing{sheet.Line(geom.Pt(x, hold.Max.Y-top), geom.Pt(x, hold.Max.Y), sheet.PenThin)}
 	for i, l := range lines {
@@ -153,9 +153,9 @@ func (p bladePattern) caption(st Style, rest []string) sheet.Drawing {
 	var d sheet.Drawing
 	y := b.Min.Y - 5
 	for i, s := range []string{name, what, held, size} {
-		g := sheet.Paragraph{Text: s, Width: width, Size: noteSize}
+		g := sheet.Paragraph{Text: s, Width: width, Size: nameSize}
 		if i == 0 {
-			g.Size, g.Weight = nameSize, sheet.Bold
+			g.Weight = sheet.Bold
 		}
 		words, h := g.Set(geom.Pt(b.Min.X, y))
 		d = d.Add(words...)

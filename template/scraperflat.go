@@ -63,13 +63,13 @@ func (c Scraping) planedWords() string {
 	if len(c.Planed) == 0 {
 		return ""
 	}
-	words := fmt.Sprintf("Plane the broad flat, %s: it needs no blade, and none is drawn here.", listWords(c.Planed))
+	words := fmt.Sprintf("Plane the broad flat, %s: it needs no blade, and none is drawn here.", ListWords(c.Planed))
 	switch len(c.Unmade) {
 	case 0:
 	case 1:
 		words += fmt.Sprintf(" So blade %s is left out.", c.Unmade[0])
 	default:
-		words += fmt.Sprintf(" So blades %s are left out.", listWords(c.Unmade))
+		words += fmt.Sprintf(" So blades %s are left out.", ListWords(c.Unmade))
 	}
 	return words
 }

@@ -19,7 +19,7 @@ func ScratchSheets(s profile.Section, st Style) []sheet.Page {
 	f := st.frame(sectionTitle(s)+": scratch stock", "A wooden holder, its fence along the foot of the molding, and the blade wedged square in a saw cut", "")
 	area := f.Area(st.Paper)
 	held := st.scratchView(k)
-	blade := bladePattern{Blade: k.Blade, name: s.Name, words: "scrapes the whole face; its walls only rub"}.drawing(st)
+	blade := bladePattern{Blade: k.Blade, name: sectionTitle(s), words: "scrapes the whole face; its walls only rub"}.drawing(st)
 	parts := []part{newPart(held), newPart(blade)}
 	notes, width := sheet.Drawing{}, min(area.Width(), 170)
 	y := 0.0

@@ -29,7 +29,7 @@ func (j Job) Molded() []profile.Section {
 func partOf(m miter.MoldingResult, u miter.UsedSection) string {
 	switch u.Role {
 	case miter.RoleNarrowed:
-		return "narrowed, " + listWords(u.Runs)
+		return "narrowed, " + ListWords(u.Runs)
 	case miter.RoleRaking:
 		return "the raking part"
 	case miter.RoleTopReturn:

@@ -29,6 +29,9 @@ func (s strip) drawnAt(scales ...float64) strip {
 // stripGap is the least room between two strips, mm.
 const stripGap = 10.0
 
+// closeGaps are least gaps between strips, mm, from the usual one down: closer ones keep all of them on one sheet.
+var closeGaps = [...]float64{stripGap, 8, 6}
+
 // stackFoot is the least room under the last of several strips, over the rule of the title, mm.
 const stackFoot = 2.0
 

@@ -252,10 +252,10 @@ func (s *stockSheets) surfaced() string {
 	}
 	words := ""
 	if len(parts) > 0 {
-		words = "Surfaced on two sides, " + listWords(parts) + " thick; the plan counts on no more."
+		words = "Surfaced on two sides, " + ListWords(parts) + " thick; the plan counts on no more."
 	}
 	if len(odd) > 0 {
-		words += " No table of the trade has what is left of these, so measure: the plan counts that surfaced on two sides " + listWords(odd) + " thick, as the rows beside them go."
+		words += " No table of the trade has what is left of these, so measure: the plan counts that surfaced on two sides " + ListWords(odd) + " thick, as the rows beside them go."
 	}
 	return strings.TrimSpace(words)
 }

@@ -69,7 +69,7 @@ func (d stickDiagram) rowTitle(r stickRow) string {
 	for _, k := range r.numbers {
 		n = append(n, fmt.Sprint(k))
 	}
-	title := what + " " + listWords(n)
+	title := what + " " + ListWords(n)
 	if len(d.c.Purchase.Blanks) == 0 {
 		title += ": " + d.kind(r.Item)
 		if r.Width(d.c) > 0 {

@@ -95,7 +95,7 @@ func TestMiterJSONHasTheFields(t *testing.T) {
 func TestMiterTable(t *testing.T) {
 	r := listel(t, "", "miter")
 	require.Equal(t, exitDone, r.code, r.err)
-	require.Contains(t, r.out, "miter 31.6°, bevel 33.86°") // spring 38: 33.9 in the tables of miter-saw manuals
+	require.Contains(t, r.out, "miter 31.62°, bevel 33.86°") // spring 38: 33.9 in the tables of miter-saw manuals
 }
 
 func TestTemplateAndPacketFiles(t *testing.T) {

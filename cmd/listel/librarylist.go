@@ -9,6 +9,7 @@ import (
 
 	"listel/library"
 	"listel/profile/measure"
+	"listel/template"
 )
 
 func newLibraryListCmd(app App, run func(App, libraryOptions) error) *cobra.Command {
@@ -20,7 +21,7 @@ func newLibraryListCmd(app App, run func(App, libraryOptions) error) *cobra.Comm
 	cmd := &cobra.Command{
 		Use:       "list [KIND]",
 		Short:     "List what the library holds, with sizes and sources",
-		Long:      fmt.Sprintf("List prints the entries of one kind, or of all. The kinds are %s.", joined(kinds)),
+		Long:      fmt.Sprintf("List prints the entries of one kind, or of all. The kinds are %s.", template.ListWords(kinds)),
 		Example:   "  listel library list profile\n  listel library list --json",
 		Args:      takes(0, 1, "at most one KIND"),
 		ValidArgs: kinds,
@@ -31,22 +32,6 @@ func newLibraryListCmd(app App, run func(App, libraryOptions) error) *cobra.Comm
 	}
 	o.commonOptions.flags(cmd)
 	return cmd
-}
-
-// joined returns words as "a, b and c".
-func joined(words []string) string {
-	s := ""
-	for i, w := range words {
-		switch {
-		case i == 0:
-		case i == len(words)-1:
-			s += " and "
-		default:
-			s += ", "
-		}
-		s += w
-	}
-	return s
 }
 
 func runLibraryList(app App, o libraryOptions) error {
@@ -126,5 +111,5 @@ func kindsNamed(name string) ([]library.Kind, error) {
 	if near := library.Near(name, names); near != "" {
 		return nil, wrongUse("unknown kind %q; %s?", name, near)
 	}
-	return nil, wrongUse("unknown kind %q; the kinds are %s", name, joined(names))
+	return nil, wrongUse("unknown kind %q; the kinds are %s", name, template.ListWords(names))
 }

@@ -139,11 +139,22 @@ const angleShown = 0.02
 
 // Angle returns a in degrees to a tenth, or to a hundredth where it is off that by more than 0.02: 31.6°, 45.25°.
 func (f Format) Angle(a geom.Angle) string {
-	d := a.Degrees()
-	if math.Abs(d-roundTo(d, 1)) > angleShown+1e-9 {
-		return fixed(d, 2) + "°"
+	return f.Angles(a)[0]
+}
+
+// Angles returns angles that stand beside one another as Angle does, all to hundredths where one of them needs these: 45.25°, 0.00°.
+func (f Format) Angles(angles ...geom.Angle) []string {
+	places := 1
+	for _, a := range angles {
+		if d := a.Degrees(); math.Abs(d-roundTo(d, 1)) > angleShown+1e-9 {
+			places = 2
+		}
 	}
-	return fixed(d, 1) + "°"
+	out := make([]string, len(angles))
+	for i, a := range angles {
+		out[i] = fixed(a.Degrees(), places) + "°"
+	}
+	return out
 }
 
 // AngleEntry returns a as it may be entered in a file, within a millionth of a degree: 38deg, 31.633deg.

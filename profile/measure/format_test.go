@@ -225,3 +225,11 @@ func TestFormatNoLess(t *testing.T) {
 	}
 	require.True(t, math.IsNaN(measure.Format{Units: measure.Inches}.NoLess(math.NaN())))
 }
+
+// Angles that stand beside one another have the same decimals.
+func TestAnglesHaveTheSameDecimals(t *testing.T) {
+	var f measure.Format
+	require.Equal(t, []string{"44.75°", "0.00°"}, f.Angles(44.75*geom.Degree, 0))
+	require.Equal(t, []string{"45.0°", "31.6°"}, f.Angles(45*geom.Degree, 31.61*geom.Degree))
+	require.Equal(t, "45.0°", f.Angle(45*geom.Degree))
+}

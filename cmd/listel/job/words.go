@@ -31,7 +31,7 @@ func FittingWords(m miter.MoldingResult, f measure.Format) []string {
 			f.Length(r.Thickness), f.Length(r.Across), f.Length(r.Cheek), f.Length(r.Haunch), f.Length(r.Tenon), f.Length(r.Haunch), f.Length(r.HaunchIn))
 	}
 	if n := m.Nesting; n != nil {
-		add("sprung %s: drop %s, reach %s; backing strip %s by %s, %s along the back", f.Angle(n.Spring), f.Length(n.Drop), f.Length(n.Reach),
+		add("sprung %s: on the case height %s, projection %s; backing strip %s by %s, %s along the back", f.Angle(n.Spring), f.Length(n.Drop), f.Length(n.Reach),
 			f.Length(n.StripWall), f.Length(n.StripTop), f.Length(n.StripBack))
 		add("nested at the saw: upside down against a fence at least %s high, a stop on the table %s out from it", f.Length(n.Drop), f.Length(n.Reach))
 	}
@@ -132,7 +132,7 @@ func BeadWords(beads []miter.Piece, f measure.Format) []string {
 	return append(notchWords(beads, f), pieceNotes(beads)...)
 }
 
-// EndWords tells how an end is cut: "miter 45.0°", "to the wall, 0.5°", or "miter, lying flat: miter 31.6°, bevel 33.86°".
+// EndWords tells how an end is cut: "miter 45.0°", "to the wall, 0.5°", or "miter, lying flat: miter 31.62°, bevel 33.86°".
 func EndWords(e miter.End, f measure.Format) string {
 	words := e.Words()
 	offSquare := e.Kind == miter.CutSquare && words != string(e.Kind)
@@ -142,7 +142,8 @@ func EndWords(e miter.End, f measure.Format) string {
 	case e.Kind == miter.CutSquare && !offSquare:
 		return words
 	case e.Flat != nil:
-		return fmt.Sprintf("%s, lying flat: miter %s, bevel %s", words, f.Angle(e.Flat.Miter), f.Angle(e.Flat.Bevel))
+		flat := f.Angles(e.Flat.Miter, e.Flat.Bevel)
+		return fmt.Sprintf("%s, lying flat: miter %s, bevel %s", words, flat[0], flat[1])
 	case e.Standing.Bevel != 0:
 		return fmt.Sprintf("%s: miter %s, bevel %s", words, f.Angle(e.Standing.Miter), f.Angle(e.Standing.Bevel))
 	case offSquare:
