@@ -75,7 +75,7 @@ func runs(dst *[]string) func(value) {
 			}
 			return
 		}
-		names(dst)(v)
+		listOf(dst, name)(v)
 		switch first := firstTwin(*dst); {
 		case first != "":
 			v.fault(v.name+" names "+first+" twice", "each edge has one run")

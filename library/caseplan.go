@@ -44,7 +44,7 @@ func plan(dst *miter.Plan) func(value) {
 	}
 }
 
-// inner reads a group with the one key f.
+// inner reads a group of the keys f.
 func inner(name string, f ...field) func(value) {
 	return func(v value) { v.mapping(name, f...) }
 }
@@ -107,23 +107,11 @@ func outline(p *miter.Plan) func(value) {
 
 func edges(p *miter.Plan) func(value) {
 	return func(v value) {
-		names(&p.Edges)(v)
+		listOf(&p.Edges, name)(v)
 		for i, e := range p.Edges {
 			if slices.Contains(p.Edges[:i], e) {
 				v.fault("two edges are named "+quoted(e), "give each a name of its own")
 			}
 		}
-	}
-}
-
-// names reads a list of names.
-func names(dst *[]string) func(value) {
-	return func(v value) {
-		label := v.name
-		v.list(maxEntries, func(i int) string { return ordinal("entry", i) + " of " + label }, func(_ int, item value) {
-			var s string
-			name(&s)(item)
-			*dst = append(*dst, s)
-		})
 	}
 }

@@ -32,7 +32,7 @@ func (l *Library) Copy(name, as string) (Copied, error) {
 			if fault := nameFault(as); fault != "" {
 				return Copied{}, fmt.Errorf("%s: %s", quoted(as), fault)
 			}
-			text, err = SetKey(text, "name", scalarText(as))
+			text, err = SetKey(text, "name", Scalar(as))
 			return Copied{kind, as, text, o}, err
 		case err == nil:
 			return Copied{kind, name, text, o}, nil

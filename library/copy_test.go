@@ -6,6 +6,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"listel/library"
+	"listel/profile"
+	"listel/profile/measure"
 )
 
 // TestEveryProfileCopies: a copy under another name, half as high again, loads as the original in that height and keeps its comments.
@@ -63,4 +65,45 @@ func TestCopyOfOtherKinds(t *testing.T) {
 	require.NoError(t, err)
 	_, err = l.WithHeight(c, 50)
 	require.ErrorContains(t, err, "the height cannot be changed")
+}
+
+// A name with a comma in it is written in quotes where the comma would end it: in a copy, in the braces of a stack, in those of a proposed molding.
+func TestNamesWithACommaAreQuoted(t *testing.T) {
+	const name = "one, two"
+	c, err := library.Open("", "").Copy("ionic-impost", name)
+	require.NoError(t, err)
+	p, _, err := library.LoadProfile("x.yaml", c.Text)
+	require.NoError(t, err)
+	require.Equal(t, name, p.Name)
+
+	text, err := library.MarshalProfile(profile.Profile{Name: "a", Ground: profile.MM(5), Elements: []profile.Entry{{Kind: profile.KindStack, Profile: name}}})
+	require.NoError(t, err)
+	require.Contains(t, string(text), "- stack: {profile: 'one, two'}")
+
+	text, profiles, err := library.Propose(library.Proposal{Name: name, Rule: library.Rules()[0], Height: 1600})
+	require.NoError(t, err)
+	k, _, err := library.LoadCase("x.yaml", text)
+	require.NoError(t, err)
+	require.Len(t, k.Moldings, len(profiles))
+	for i, m := range k.Moldings {
+		require.Equal(t, profiles[i].Name, m.Profile)
+	}
+}
+
+// So is a name that would begin a comment in a file that is started under it.
+func TestStartersSayTheirNames(t *testing.T) {
+	for _, name := range []string{"press", "press #2", "one, two"} {
+		for _, kind := range []string{"profile", "case", "trace"} {
+			text, err := library.Starter(kind, name, measure.Inches)
+			require.NoError(t, err)
+			require.Equal(t, name, library.HeadOf(text).Name)
+			require.NotContains(t, string(text), "NAME")
+		}
+		text, err := library.Starter("trace", name, measure.Inches)
+		require.NoError(t, err)
+		p, _, err := library.LoadTrace("x.yaml", text)
+		require.NoError(t, err)
+		require.Equal(t, name+".png", p.Image)
+		require.Equal(t, name+"-cornice", p.Sections[0].Name)
+	}
 }

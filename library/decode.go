@@ -41,8 +41,8 @@ type field struct {
 func required(key, hint string, read func(value)) field { return field{key, true, read, hint} }
 func optional(key string, read func(value)) field       { return field{key: key, read: read} }
 
-// open parses data and returns the value of the whole document. A nil decoder error means that reading may go on: the kind is
-// the one asked for, or a misspelling of it, which is a mistake already noted.
+// open parses data and returns the value of the whole document. Without an error reading may go on: the kind is the one asked for, or missing or
+// misspelled, which is a mistake already noted.
 func open(file string, data []byte, kind string) (value, error) {
 	root, err := parseDocument(file, data)
 	if err != nil {
@@ -64,7 +64,7 @@ func open(file string, data []byte, kind string) (value, error) {
 	return v, nil
 }
 
-// Kinds of files.
+// fileKinds are the kinds of files that are read.
 var fileKinds = []string{"profile", "case", "woods", "papers", "lumber", "tools", "printers", "pieces", "trace"}
 
 // checkKind notes a kind that is not the one asked for, and reports whether the file may be read as that kind anyway.

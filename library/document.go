@@ -11,14 +11,16 @@ import (
 	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
+
+	"listel/profile"
 )
 
 // The limits of a file.
 const (
 	MaxFileBytes = 4 << 20
-	MaxElements  = 500
-	maxMistakes  = 100     // reported of one file
-	maxVisits    = 200_000 // values read of one file, each alias counting again
+	MaxElements  = profile.MaxElements // of any list that is as long as a profile's elements may be
+	maxMistakes  = 100                 // reported of one file
+	maxVisits    = 200_000             // values read of one file, each alias counting again
 )
 
 // parseDocument returns the root of the one YAML document in data. What keeps it from being read at all is a Mistake.

@@ -47,8 +47,8 @@ func AppendEntry(data []byte, list, entry string) ([]byte, error) {
 // that stand above it.
 func RemoveEntry(data []byte, list string, at int) ([]byte, error) {
 	return editList(data, list, func(l *entryList) error {
-		if at < 0 || at >= l.n() {
-			return fmt.Errorf("there is no entry %d in %s", at+1, list)
+		if err := l.has(at); err != nil {
+			return err
 		}
 		l.order = slices.Delete(l.order, at, at+1)
 		l.remove(at)
@@ -57,24 +57,15 @@ func RemoveEntry(data []byte, list string, at int) ([]byte, error) {
 }
 
 // RemoveElement returns the text of a profile file without the element at the index at, and without the comments that stand above it.
-func RemoveElement(data []byte, at int) ([]byte, error) {
-	return editList(data, elementsKey, func(l *entryList) error {
-		if at < 0 || at >= l.n() {
-			return fmt.Errorf("there is no element %d", at+1)
-		}
-		l.order = slices.Delete(l.order, at, at+1)
-		l.remove(at)
-		return nil
-	})
-}
+func RemoveElement(data []byte, at int) ([]byte, error) { return RemoveEntry(data, elementsKey, at) }
 
 // MoveElement returns the text of a profile file with the element at the index from moved so that it stands at the index to; the
 // comments that stand above it come along.
 func MoveElement(data []byte, from, to int) ([]byte, error) {
 	return editList(data, elementsKey, func(l *entryList) error {
 		for _, i := range []int{from, to} {
-			if i < 0 || i >= l.n() {
-				return fmt.Errorf("there is no element %d", i+1)
+			if err := l.has(i); err != nil {
+				return err
 			}
 		}
 		moved := l.order[from]
@@ -98,6 +89,17 @@ type entryList struct {
 }
 
 func (l *entryList) n() int { return len(l.spans) }
+
+// has returns an error unless the list has an entry at an index.
+func (l *entryList) has(at int) error {
+	switch {
+	case at >= 0 && at < l.n():
+		return nil
+	case l.key == elementsKey:
+		return fmt.Errorf("there is no element %d", at+1)
+	}
+	return fmt.Errorf("there is no entry %d in %s", at+1, l.key)
+}
 
 // editList lets change rewrite the list of a key, and returns the new text when it says what it should.
 func editList(data []byte, key string, change func(*entryList) error) ([]byte, error) {
@@ -164,10 +166,7 @@ func (l *entryList) find(root *yaml.Node) error {
 // findLines finds the entries of a list with dashes; key is the line of its key.
 func (l *entryList) findLines(key int) error {
 	lines := splitLines(l.text)
-	starts := make([]int, len(lines)+1)
-	for i, line := range lines {
-		starts[i+1] = starts[i] + len(line)
-	}
+	starts := lineStarts(l.text)
 	l.dash = l.list.Column - 1
 	var dashes []int
 	for i, n := 0, key; i < len(l.list.Content); i++ {

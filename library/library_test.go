@@ -12,6 +12,7 @@ import (
 
 	"listel/library"
 	"listel/miter"
+	"listel/miter/stock"
 	"listel/profile"
 )
 
@@ -263,6 +264,12 @@ func TestLumber(t *testing.T) {
 			off = 1.0 / 4
 		}
 		require.InDelta(t, off*25.4, s.Rough-s.S2S, 1e-9, s.Name)
+		require.True(t, stock.Tabled(s.Rough), "%s: the plan of what to buy counts with the same table", s.Name)
+		require.InDelta(t, stock.Surfaced(s.Rough), s.S2S, 1e-9, s.Name)
+		if s.Rough >= 25.4 { // what would do is named where lumber is not sold so
+			_, _, err := library.LoadCase("c.yaml", []byte("kind: case\nunits: in\nplan: {width: 36, depth: 16}\nheight: 36\nstock: [{thickness: 9/4, length: 8ft}]\n"))
+			require.ErrorContains(t, err, s.Name)
+		}
 		if s.S1S > 0 {
 			require.Greater(t, s.S1S, s.S2S, s.Name)
 		}

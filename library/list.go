@@ -41,7 +41,7 @@ type Listing struct {
 	Family     string  `json:"family,omitempty"`
 	// Members are the kinds of a profile's elements, from the foot upward, those of stacks among them.
 	Members []string `json:"members,omitempty"`
-	Shape   []string `json:"shape,omitempty"` // what else a profile's shape is known by: sprung, rabbet, dentils, drip, undercut
+	Shape   []string `json:"shape,omitempty"` // what else a profile's shape is known by: sprung, rabbet, drip, undercut
 	Origin  Origin   `json:"origin"`
 	Fault   string   `json:"fault,omitempty"` // what keeps the entry from being used
 }

@@ -76,7 +76,7 @@ func (p *pairs) add(key, value string) { *p = append(*p, key+": "+value) }
 
 func (p pairs) String() string { return "{" + strings.Join(p, ", ") + "}" }
 
-// sizes adds those of the sizes that are given; keys and sizes alternate.
+// sizes adds a size under its key, unless it is left out.
 func (w *profileWriter) sizes(p *pairs, key string, s profile.Size) {
 	if s.Given() {
 		p.add(key, w.size(s))
@@ -87,7 +87,7 @@ func (w *profileWriter) sizes(p *pairs, key string, s profile.Size) {
 func (w *profileWriter) element(e profile.Entry) string {
 	var p pairs
 	if e.Profile != "" {
-		p.add("profile", scalarText(e.Profile))
+		p.add("profile", Scalar(e.Profile))
 	}
 	w.sizes(&p, "height", e.Height)
 	w.sizes(&p, "projection", e.Projection)
@@ -243,7 +243,8 @@ func angleText(a geom.Angle) string {
 	return text
 }
 
-// scalarText returns a text as YAML writes it on one line: plain where that reads the same, else in quotes.
+// scalarText returns a text as YAML writes it behind a key on a line of its own: plain where that reads the same, else in quotes, line breaks kept. Within
+// braces or brackets a comma would end it: Scalar serves there.
 func scalarText(s string) string {
 	plain, err := yaml.Marshal(s)
 	if text := strings.TrimSuffix(string(plain), "\n"); err == nil && !strings.ContainsAny(text, "\r\n") {

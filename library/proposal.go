@@ -128,7 +128,7 @@ func (w *proposalWriter) molding(name, from, stage string, at, height float64) e
 	}
 	w.profiles = append(w.profiles, c)
 	fmt.Fprintf(w, "  - {name: %s, on: %s, profile: %s, at: %s, runs: [left, front, right], ends: wall} # %s high, from %s\n",
-		name, stage, c.Name, w.entry(at), w.f.Length(height), from)
+		name, stage, Scalar(c.Name), w.entry(at), w.f.Length(height), from)
 	return nil
 }
 

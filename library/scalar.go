@@ -76,6 +76,17 @@ func name(dst *string) func(value) {
 	}
 }
 
+// listOf reads a list of names or texts, each by read.
+func listOf(dst *[]string, read func(*string) func(value)) func(value) {
+	return func(v value) {
+		v.list(maxEntries, func(i int) string { return ordinal("entry", i) + " of " + v.name }, func(_ int, item value) {
+			var s string
+			read(&s)(item)
+			*dst = append(*dst, s)
+		})
+	}
+}
+
 // quantity reads a size, exact; parts says whether it may be in parts.
 func (v value) quantity(sgn sign, parts bool) (measure.Quantity, bool) {
 	want := "a length is needed, like 3/4 in or 19mm"

@@ -1,9 +1,10 @@
 package library
 
 import (
-	"bytes"
 	"embed"
 	"fmt"
+	"regexp"
+	"strings"
 
 	"listel/profile/measure"
 )
@@ -18,8 +19,13 @@ func Starter(kind, name string, units measure.Units) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("no file of kind %s can be started", kind)
 	}
-	return bytes.ReplaceAll(data, []byte("NAME"), []byte(name)), nil
+	return starterName.ReplaceAllFunc(data, func(word []byte) []byte {
+		return []byte(Scalar(strings.Replace(string(word), "NAME", name, 1)))
+	}), nil
 }
+
+// starterName finds the words of a starter that begin with the name it is to have.
+var starterName = regexp.MustCompile(`NAME\S*`)
 
 // StarterPlate returns a picture to learn tracing on: a PNG file of a plate with moldings on two scales, drawn for listel.
 func StarterPlate() []byte {

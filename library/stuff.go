@@ -37,7 +37,7 @@ func LoadPapers(file string, data []byte) ([]Paper, *Source, error) {
 				p := Paper{}
 				item.mapping("paper",
 					required("name", "A4", text(&p.Name)),
-					optional("also", texts(&p.Also)),
+					optional("also", listOf(&p.Also, text)),
 					required("width", "210mm", length(&p.Width, positive)),
 					required("height", "297mm", length(&p.Height, positive)),
 					optional("source", text(&p.Source)))

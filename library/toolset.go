@@ -15,7 +15,7 @@ type ToolSet struct {
 	Name, Title, Source string
 	Units               measure.Units
 	Tools               []cutter.Tool // valid, each with a name of its own
-	molds               []mold
+	molds               []mold        // form tools that are given by a profile, until their edges are found
 }
 
 // A mold is a form tool that is given by the profile that it leaves.

@@ -60,7 +60,7 @@ func LoadWoods(file string, data []byte) ([]Wood, *Source, error) {
 				w := Wood{}
 				item.mapping("wood",
 					required("name", "black cherry", text(&w.Name)),
-					optional("also", texts(&w.Also)),
+					optional("also", listOf(&w.Also, text)),
 					optional("shrinkage", shrinkage(&w)),
 					optional("change", change(&w)))
 				woods = append(woods, w)
@@ -91,18 +91,6 @@ func change(w *Wood) func(value) {
 			required("tangential", "0.00248", number(&c.Tangential, 0, 0.02)),
 			required("table", "where the numbers were published", text(&c.Table)),
 			required("mark", "how sure they are", text(&c.Mark)))
-	}
-}
-
-// texts reads a list of texts.
-func texts(dst *[]string) func(value) {
-	return func(v value) {
-		label := v.name
-		v.list(maxEntries, func(i int) string { return ordinal("entry", i) + " of " + label }, func(_ int, item value) {
-			var s string
-			text(&s)(item)
-			*dst = append(*dst, s)
-		})
 	}
 }
 

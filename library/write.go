@@ -59,8 +59,11 @@ func WriteFiles(files []File, o WriteOptions) (err error) {
 		for _, w := range all {
 			w.clear()
 		}
+		if err == nil {
+			return
+		}
 		for _, w := range slices.Backward(all) {
-			w.unmake(err != nil)
+			w.unmake()
 		}
 	}()
 	for _, f := range files {
@@ -161,11 +164,8 @@ func (w *writing) clear() {
 	}
 }
 
-// unmake takes away the folders that were made for a file which failed, unless something else is in them by now.
-func (w *writing) unmake(failed bool) {
-	if !failed {
-		return
-	}
+// unmake takes away the folders that were made for the file, unless something else is in them by now.
+func (w *writing) unmake() {
 	for _, dir := range slices.Backward(w.made) {
 		os.Remove(dir)
 	}

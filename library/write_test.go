@@ -16,7 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// names returns what is in a folder, hidden files too.
+// folderNames returns what is in a folder, hidden files too.
 func folderNames(t *testing.T, dir string) []string {
 	t.Helper()
 	entries, err := os.ReadDir(dir)
