@@ -1,11 +1,6 @@
 package profile
 
-import (
-	"slices"
-
-	"listel/profile/geom"
-	"listel/profile/measure"
-)
+import "listel/profile/measure"
 
 // Check returns what is wrong with the shape of a section that is not as Profile.Section built it, but mapped: where it crosses itself, or is
 // thinner than LeastThickness. It is nil when nothing is, else Errors, its lengths in those units.
@@ -14,9 +9,7 @@ func (s Section) Check(units measure.Units) error {
 	for _, m := range s.Members {
 		z.pieces = append(z.pieces, piece{Entry: Entry{Kind: m.Kind}, index: m.Index})
 	}
-	if s.outline == nil {
-		s.outline = unowned(s.Outline)
-	}
+	s.outline = s.boundaryLinks()
 	for _, test := range []func(Section){z.checkCrossings, z.checkGapCrossings, z.checkThin} {
 		if test(s); len(z.errs) > 0 {
 			return z.errs
@@ -24,6 +17,3 @@ func (s Section) Check(units measure.Units) error {
 	}
 	return nil
 }
-
-// unowned returns the outline of a section that was not built from elements.
-func unowned(p geom.Path) []link { return linked(0, slices.Clone(p)) }

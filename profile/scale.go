@@ -88,7 +88,8 @@ func (p Profile) heightMoves() bool {
 }
 
 // WithProjection returns the profile with another projection, in mm: the run that is the rest follows, or, where there is none, the runs,
-// sets and ground in parts, all in one ratio. The error is ErrFixedProjection when nothing would follow.
+// sets and ground in parts, all in one ratio. The error is ErrFixedProjection when nothing would follow, or says that mm is no projection, or none that
+// the runs can come to.
 func (p Profile) WithProjection(mm float64) (Profile, error) {
 	if !(mm > 0 && mm <= measure.Limit) {
 		return p, fmt.Errorf("the projection is %s; it must be more than 0, and the limit is 20 m", spell(measure.Format{Units: p.Units}, mm))

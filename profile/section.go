@@ -54,7 +54,7 @@ type SizedSpring struct {
 // A Blank is the smallest rectangle that holds a section, turned with the back of a sprung one unless that is made from an upright blank.
 type Blank struct {
 	Polygon   [4]geom.Point // in section coordinates, counter-clockwise
-	Width     float64       // mm, the longer side as it is bought: along the back
+	Width     float64       // mm, along the back
 	Thickness float64       // mm, square to the back
 }
 
