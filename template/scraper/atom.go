@@ -38,8 +38,7 @@ const (
 
 // normalAt returns the direction of the outward normal of a segment at t, in degrees.
 func normalAt(g geom.Segment, t float64) float64 {
-	d := g.Tangent(t)
-	return geom.Pt(d.Y, -d.X).Angle().Degrees()
+	return outward(g, t).Angle().Degrees()
 }
 
 // turnOf returns by how many degrees a segment turns between two parameters, counter-clockwise positive.

@@ -17,7 +17,7 @@ const (
 // A Blade is one blade to file.
 type Blade struct {
 	Mark    string     // A, B, ...
-	Hand    Hand       // Plan makes left-hand blades
+	Hand    Hand       // Make makes left-hand blades
 	Lean    geom.Angle // along the travel, 0 for a knife
 	Plunge  geom.Angle // 0 level toward the case, 90 degrees straight down
 	Covers  [2]float64 // mm, least and greatest y of what it scrapes
@@ -66,7 +66,7 @@ type Guide struct {
 	U       [2]float64   // where it lies on the blade, mm
 }
 
-// Why a place is named.
+// A Why says why a place is named.
 type Why string
 
 // The reasons.

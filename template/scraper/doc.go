@@ -11,6 +11,6 @@
 // edge is the lower side. The section is not mirrored: the face that is seen is the one toward the left end of the molding. Both origins
 // are one point, the foot of the section's back.
 //
-// Plan finds the blades: as few as scrape the whole face, each with the plunge that keeps its steepest wall as far from the plunge
+// Make finds the blades: as few as scrape the whole face, each with the plunge that keeps its steepest wall as far from the plunge
 // as can be, parted at corners and flats and in a curve only when nothing else will do.
 package scraper

@@ -22,10 +22,10 @@ const (
 	knifeTol  = 0.001 // of the edge, which is drawn in short lines
 )
 
-// KnifeDepth returns the depth on a knife, in mm, of a point h mm of the molding's depth above the deepest: with the cutting circle's
-// radius R and e = R sin(hook), it is sqrt(R^2 - e^2) - sqrt((R - h)^2 - e^2). Both roots are places on the line of the knife's face, which
+// KnifeDepth returns the depth on a knife, in mm, of a point that lies depth mm of the molding's above the deepest: with the cutting circle's
+// radius R and e = R sin(hook), it is sqrt(R^2 - e^2) - sqrt((R - depth)^2 - e^2). Both roots are places on the line of the knife's face, which
 // passes the axis at the distance e; derived from the drawing-board construction of J. Rose, Mechanical Drawing Self-Taught, figs 290-292. It is NaN
-// when the circle of R - h does not meet that line; for small h it tends to h / cos(hook).
+// when the circle of R - depth does not meet that line; for small depths it tends to depth / cos(hook).
 func (h Head) KnifeDepth(depth float64) float64 {
 	e := h.Radius * h.Hook.Sin()
 	r := h.Radius - depth

@@ -30,15 +30,12 @@ func (m *maker) places(from, to int, named func(i int) (Why, bool)) []Place {
 
 // missed returns what the plunge that was asked for does not scrape: walls along it, and what lies hidden.
 func (m *maker) missed() []Place {
-	w := m.views[gridCount]
 	return m.places(0, len(m.atoms), func(i int) (Why, bool) {
 		switch {
 		case m.clean[i]&askedMask != 0:
 			return "", false
 		case m.open[i]&askedMask != 0:
 			return Rub, true
-		case off(m.atoms[i].lo, m.atoms[i].hi, w.plunge) <= scrapes && m.clean[i] != 0:
-			return Hidden, true
 		}
 		return Hidden, true
 	})

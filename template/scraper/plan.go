@@ -139,7 +139,7 @@ func (m *maker) ends(st stretch, w *view) (lower, upper edgeEnd) {
 	return lower, upper
 }
 
-// spans notes what a blade scrapes: the atoms that its edge lies on and that its plunge scrapes, those past its stretch as well.
+// spans notes what a blade scrapes: the atoms of its stretch that its plunge scrapes.
 func (m *maker) spans(b *Blade, st stretch, w *view) {
 	b.Covers = [2]float64{math.Inf(1), math.Inf(-1)}
 	steep := 0.0
@@ -224,7 +224,7 @@ func (m *maker) guide(st stretch, w *view, lower, upper edgeEnd) Guide {
 // memberAt returns the member that segment k of the face belongs to.
 func (m *maker) memberAt(k int) int {
 	for _, a := range m.atoms {
-		if int(a.s0+1e-9) == k {
+		if a.segment == k {
 			return a.member
 		}
 	}

@@ -2,6 +2,7 @@ package scraper
 
 import (
 	"math"
+	"slices"
 
 	"listel/profile/geom"
 )
@@ -47,11 +48,9 @@ func (w *view) steelOf(edge geom.Path, depth, maxWidth float64, walls [2]bool) (
 	out := append(geom.Path{}, edge...)
 	right := w.side(ends[1], 1, ear, top, shoulders[1], depth, walls[1])
 	left := w.side(ends[0], -1, ear, top, shoulders[0], depth, walls[0])
-	pts := append([]geom.Point{ends[1]}, right...)
-	for i := len(left) - 1; i >= 0; i-- {
-		pts = append(pts, left[i])
-	}
-	out = append(out, geom.Polyline(append(pts, ends[0])...)...)
+	slices.Reverse(left)
+	pts := slices.Concat(ends[1:], right, left, ends[:1])
+	out = append(out, geom.Polyline(pts...)...)
 	if walls != [2]bool{} && len(out.SelfCrossings(1e-6)) > 0 {
 		return w.steelOf(edge, depth, maxWidth, [2]bool{})
 	}

@@ -41,7 +41,7 @@ type view struct {
 	*scene
 	plunge float64    // degrees
 	u, v   geom.Point // unit vectors: across, and out of the work
-	chains []sightline
+	lines  []sightline
 }
 
 // A sightline is a flattened segment of the outline in the coordinates of a view.
@@ -54,7 +54,7 @@ type sightline struct {
 const stand = 1e-4
 
 func (c *scene) view(plunge float64) *view {
-	w := &view{scene: c, plunge: plunge, chains: make([]sightline, len(c.chains))}
+	w := &view{scene: c, plunge: plunge, lines: make([]sightline, len(c.chains))}
 	w.u, w.v = axes(geom.Angle(plunge) * geom.Degree)
 	total := 0
 	for _, ch := range c.chains {
@@ -70,7 +70,7 @@ func (c *scene) view(plunge float64) *view {
 			s.least, s.most, s.high = math.Min(s.least, q.X), math.Max(s.most, q.X), math.Max(s.high, q.Y)
 		}
 		s.pts = all[from:]
-		w.chains[i] = s
+		w.lines[i] = s
 	}
 	return w
 }
@@ -133,8 +133,8 @@ func samplesOf(pts []geom.Point) [3]geom.Point {
 // blocked reports whether wood lies over p along the plunge.
 func (w *view) blocked(p geom.Point) bool {
 	pu, pv := p.Dot(w.u), p.Dot(w.v)
-	for i := range w.chains {
-		s := &w.chains[i]
+	for i := range w.lines {
+		s := &w.lines[i]
 		if pu < s.least || pu > s.most || pv > s.high {
 			continue
 		}
@@ -151,7 +151,7 @@ func (w *view) blocked(p geom.Point) bool {
 // highest returns the greatest v of the outline between two places across, -infinity where there is none.
 func (w *view) highest(u0, u1 float64) float64 {
 	top := math.Inf(-1)
-	for _, s := range w.chains {
+	for _, s := range w.lines {
 		if s.most < u0 || s.least > u1 || s.high < top {
 			continue
 		}
