@@ -3,6 +3,7 @@ package miter
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"listel/profile/geom"
 	"listel/profile/measure"
@@ -147,9 +148,7 @@ func (b *beader) postNotches(y, x, dir float64) []Notch {
 		}
 	}
 	if dir < 0 {
-		for i, j := 0, len(out)-1; i < j; i, j = i+1, j-1 {
-			out[i], out[j] = out[j], out[i]
-		}
+		slices.Reverse(out)
 	}
 	return out
 }

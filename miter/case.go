@@ -1,6 +1,8 @@
 package miter
 
 import (
+	"cmp"
+
 	"listel/profile"
 	"listel/profile/geom"
 	"listel/profile/measure"
@@ -25,10 +27,7 @@ type Case struct {
 
 // Heading returns what a sheet calls the case: its title, or its name when it has none.
 func (c Case) Heading() string {
-	if c.Title != "" {
-		return c.Title
-	}
-	return c.Name
+	return cmp.Or(c.Title, c.Name)
 }
 
 // A Stage is one box of a case.

@@ -42,12 +42,14 @@ func TestDentilRatios(t *testing.T) {
 func TestDentilCourses(t *testing.T) {
 	const seed = 5
 	rng := rand.New(rand.NewPCG(seed, 1))
+	spaced := 0
 	for n := range 200 {
 		c := onPlan(randomPlan(rng), miter.Molding{Profile: "dentils"})
 		r, err := miter.Fit(c, with(dentiled(6+rng.Float64()*10, 3+rng.Float64()*5)), nil)
 		if err != nil {
 			continue
 		}
+		spaced++
 		m := r.Moldings[0]
 		for _, f := range m.Course.Faces {
 			p := pieceOf(t, m, f.Run)
@@ -68,6 +70,7 @@ func TestDentilCourses(t *testing.T) {
 			}
 		}
 	}
+	require.Greater(t, spaced, 100)
 }
 
 // TestDentilLimit: no course of more blocks than anyone can cut is counted out.

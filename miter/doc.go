@@ -16,5 +16,8 @@
 //	\________________piece_______________/      /___________\    greatest x: long_mm
 //
 // Fit is the way in. It checks the whole case and returns all that is wrong at once, each fault with the path of the
-// file key it stands under.
+// file key it stands under. Odd says of a case that was fitted what is possible in it and hardly meant.
+//
+// Buy turns the pieces into a job for package stock, their strips as wide and thick as the blanks of their sections; Purchase.Solve settles it and
+// gives what makes it impossible the paths of the case's own keys. A PieceList does the same for a list of lengths that is no case.
 package miter

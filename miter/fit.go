@@ -2,6 +2,7 @@ package miter
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -126,15 +127,10 @@ func (f *fitter) namesOnly() {
 	f.room()
 }
 
-// stageOf returns the stage named at path, nil and a fault when there is none.
+// stageOf returns the stage named at path, nil and a fault when there is none; nil alone when its plan cannot be drawn, which is told there.
 func (f *fitter) stageOf(name, path string) *StagePlan {
 	s := f.plan(name)
-	for _, n := range f.stageNames() {
-		if n == name {
-			return s
-		}
-	}
-	if s == nil {
+	if s == nil && !slices.Contains(f.stageNames(), name) {
 		f.add(path, "the case has no stage named %s", choose(name, f.stageNames()))
 	}
 	return s
@@ -205,8 +201,6 @@ func (f *fitter) floor(name string, below StagePlan) float64 {
 	return floor
 }
 
-func near(a, b, tol float64) bool { return a-b <= tol && b-a <= tol }
-
 // prefix returns the letters that mark the pieces of a molding: the first of its name, or as many of them as tell it from the
 // moldings before.
 func (f *fitter) prefix(name string) string {
@@ -220,7 +214,7 @@ func (f *fitter) prefix(name string) string {
 		letters = []rune("M")
 	}
 	p := ""
-	for i := 0; p == "" || f.taken(p); i++ {
+	for i := 0; p == "" || slices.Contains(f.prefixes, p); i++ {
 		if i < len(letters) {
 			p = string(letters[0]) + strings.ToLower(string(letters[1:i+1]))
 		} else {
@@ -229,13 +223,4 @@ func (f *fitter) prefix(name string) string {
 	}
 	f.prefixes = append(f.prefixes, p)
 	return p
-}
-
-func (f *fitter) taken(prefix string) bool {
-	for _, p := range f.prefixes {
-		if p == prefix {
-			return true
-		}
-	}
-	return false
 }

@@ -85,14 +85,7 @@ func (m *fitting) frame() *Frame {
 
 func (m *fitting) rail(spec *FrameSpec, path string) *Frame {
 	left, right := m.runs[0], m.runs[len(m.runs)-1]
-	foot, top := 0.0, m.profile.Height
-	if r := m.profile.Rabbet; r != nil {
-		if r.At == profile.AtTop {
-			top -= r.Depth
-		} else {
-			foot = r.Depth
-		}
-	}
+	foot, top := m.profile.backSpan()
 	f := &Frame{RailWidth: spec.RailWidth, Thickness: top - foot, Foot: foot, Tenon: spec.Tenon}
 	step := ruleStep(m.Units)
 	f.Across = math.Round(spec.RailWidth*(1-haunchPart)/step) * step

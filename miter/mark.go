@@ -12,6 +12,9 @@ import (
 // lengthTol is within which lengths count as equal, in mm: what rounding leaves, far under what anyone can cut.
 const lengthTol = 1e-6
 
+// near reports whether two numbers differ by no more than tol.
+func near(a, b, tol float64) bool { return a-b <= tol && b-a <= tol }
+
 // tipTold is by how much a piece takes more of the stick than its rough length before a note says so, in mm: less is lost in what is left to spare.
 const tipTold = 1.0
 

@@ -65,8 +65,8 @@ type Piece struct {
 	Long  float64  `json:"long_mm"`  // greatest L over the section
 	Short float64  `json:"short_mm"` // least L over the section
 	Seat  *float64 `json:"seat_mm"`  // L at the rabbet's width, clearance not taken off; nil without a rabbet
-	Rough float64  `json:"rough_mm"`
-	Ends  []End    `json:"ends"` // left, right
+	Rough float64  `json:"rough_mm"` // Long, the tenons, and what the shop leaves on both ends; without kerf
+	Ends  []End    `json:"ends"`     // left, right
 
 	Runs    []string         `json:"runs,omitempty"`    // all that share the mark, Run the first
 	Profile string           `json:"profile"`           // name of its section: the molding's profile or one made from it
@@ -98,9 +98,9 @@ type End struct {
 	End      Hand       `json:"end"` // left or right
 	Kind     CutKind    `json:"kind"`
 	Corner   geom.Angle `json:"corner_deg"` // inside angle of the case at that corner, 180 where there is none
-	Tenon    float64    `json:"tenon_mm"`
-	Standing Saw        `json:"standing"`
-	Flat     *Saw       `json:"flat"` // sprung moldings lying on their back, else nil
+	Tenon    float64    `json:"tenon_mm"`   // its length, 0 without one
+	Standing Saw        `json:"standing"`   // standing against the fence; a sprung molding upside down
+	Flat     *Saw       `json:"flat"`       // sprung moldings lying on their back, else nil
 
 	Meets  string `json:"meets,omitempty"`  // the run it meets, "" for none
 	Spline bool   `json:"spline,omitempty"` // the groove for the molding's spline is cut into it

@@ -92,11 +92,3 @@ func flatSaw(spring geom.Angle, c Plane, end Hand) Saw {
 	}
 	return s
 }
-
-// Flat returns the saw's miter and bevel for a molding that lies on its back: spring is the angle of the back from the wall,
-// in (0, 90) degrees, and corner the inside angle of the two runs, in (0, 180). It is the hopper rule, miter = atan(sin s / tan(c/2)),
-// bevel = asin(cos s cos(c/2)).
-func Flat(spring, corner geom.Angle) (miter, bevel geom.Angle) {
-	half := corner / 2
-	return geom.Angle(math.Atan2(spring.Sin(), half.Tan())), geom.Angle(math.Asin(spring.Cos() * half.Cos()))
-}

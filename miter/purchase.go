@@ -1,6 +1,7 @@
 package miter
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -45,7 +46,7 @@ type Blank struct {
 func Buy(c Case, r Result) (Purchase, error) {
 	p := Purchase{c: c, format: measure.Format{Units: c.Units}, owner: map[string]string{}}
 	if len(c.Stock) == 0 {
-		return p, Errors{{Path: "stock", Reason: "the case says nothing of stock; write what can be had, as in stock: [{wood: " + words(c.Wood, "black cherry") +
+		return p, Errors{{Path: "stock", Reason: "the case says nothing of stock; write what can be had, as in stock: [{wood: " + cmp.Or(c.Wood, "black cherry") +
 			", thickness: 8/4, width: 6, length: 8ft, price: 54}]"}}
 	}
 	s := c.Shop
@@ -66,8 +67,7 @@ func Buy(c Case, r Result) (Purchase, error) {
 // lay turns the blanks that nothing is thick enough for, so that they are glued up of the fewest layers, and of those in the least wood.
 func (p *Purchase) lay() {
 	for i, b := range p.Blanks {
-		least, turn := math.Inf(1), false
-		whole := false
+		least, turn, whole := math.Inf(1), false, false
 		for k, it := range p.Job.Stock {
 			_, layers := p.takes(i, k)
 			t := stock.Surfaced(it.Thickness)
@@ -79,7 +79,7 @@ func (p *Purchase) lay() {
 				turn        bool
 				wide, thick float64
 			}{{false, b.Width, b.Thickness}, {true, b.Thickness, b.Width}} {
-				n := math.Ceil(w.thick / t)
+				n := math.Ceil((w.thick - thickSlop) / t)
 				each := w.wide + p.Job.Shop.Joint + p.Job.Shop.Kerf
 				if n*each > it.Width+p.Job.Shop.Kerf {
 					continue
@@ -93,13 +93,6 @@ func (p *Purchase) lay() {
 			q.Width, q.Thickness = b.Thickness, b.Width
 		}
 	}
-}
-
-func words(s, otherwise string) string {
-	if s == "" {
-		return otherwise
-	}
-	return s
 }
 
 // wood returns the name of a species as it is compared.
@@ -227,7 +220,7 @@ func (p *Purchase) blank(q Piece, molding, path string) string {
 	for slices.ContainsFunc(p.Blanks, func(b Blank) bool { return b.Key == key }) {
 		key += ", " + molding
 	}
-	p.Blanks = append(p.Blanks, Blank{Key: key, Title: words(q.Section.Title, q.Section.Name), Section: *q.Section, Moldings: []string{molding},
+	p.Blanks = append(p.Blanks, Blank{Key: key, Title: cmp.Or(q.Section.Title, q.Section.Name), Section: *q.Section, Moldings: []string{molding},
 		Width: size.Width, Thickness: size.Thickness, path: path, role: p.roles[q.Section.Name]})
 	strip := stock.Profile{Key: key, Wood: wood(p.c.Wood), Width: size.Width, Thickness: size.Thickness, Turn: true, NoTest: q.Run == railName}
 	if thin := min(size.Width, size.Thickness); thin < thinStick-0.01 && p.roles[q.Section.Name] != RoleRail {

@@ -1,6 +1,7 @@
 package miter
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -78,7 +79,7 @@ func (p Purchase) fault(out *faults, err error) {
 		}
 	case errors.As(err, &scarce):
 		out.add("stock", "the stock that can be had is not enough for %s: the pieces take %s with their kerfs, all strips that can be had give %s; raise have, or drop it for as many as wanted",
-			words(strings.Join(scarce.Profiles, ", "), "the pieces"), mm(scarce.Needed), mm(scarce.Rack))
+			cmp.Or(strings.Join(scarce.Profiles, ", "), "the pieces"), mm(scarce.Needed), mm(scarce.Rack))
 	case errors.As(err, &size):
 		out.add(p.sizePath(size), "%s is out of range; it must be %s", size.Field, size.Want)
 	case errors.As(err, &limit):

@@ -3,7 +3,6 @@ package miter
 import (
 	"math"
 
-	"listel/profile"
 	"listel/profile/measure"
 )
 
@@ -64,12 +63,7 @@ func (m *fitting) screw() Screw {
 
 // backFlat returns from where to where over the foot wood of the case lies behind the molding's back, or behind the strip of a sprung one.
 func (m *fitting) backFlat() (lo, hi float64) {
-	hi = m.profile.Height
-	if r := m.profile.Rabbet; r != nil && r.At == profile.AtTop {
-		hi -= r.Depth
-	} else if r != nil {
-		lo = r.Depth
-	}
+	lo, hi = m.profile.backSpan()
 	if n := m.out.Nesting; n != nil {
 		lo, hi = n.Wall, n.Wall+n.StripWall
 	}

@@ -100,12 +100,12 @@ func (m *fitting) strangers(upper StagePlan) {
 // lip returns the least distance from the rabbet of s to its molded face, in mm.
 func lip(s profile.Section) float64 {
 	r := s.Rabbet
-	y, end := s.Height-r.Depth, s.Height
+	inner, _ := s.RabbetSeat()
+	end := s.Height
 	if r.At == profile.AtFoot {
-		y, end = r.Depth, 0
+		end = 0
 	}
-	inner := geom.Pt(r.Width, y)
-	rabbet := []geom.Line{{A: geom.Pt(0, y), B: inner}, {A: inner, B: geom.Pt(r.Width, end)}}
+	rabbet := []geom.Line{{A: geom.Pt(0, inner.Y), B: inner}, {A: inner, B: geom.Pt(inner.X, end)}}
 	least := math.Inf(1)
 	for _, seg := range s.Face {
 		least = math.Min(least, seg.At(seg.Nearest(inner)).Dist(inner))

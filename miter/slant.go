@@ -79,28 +79,21 @@ func (p *Purchase) boardsFor(blank int) (boards []int, ok bool) {
 	return boards, len(boards) > 0
 }
 
-// takes returns the width of a strip of a blank on an item, ripped square, and how many are glued up to one; 0 where the item does not serve.
+// takes returns the width that the job counts for a strip of a blank on an item, and how many are glued up to one; 0 where the item does not serve.
 func (p *Purchase) takes(blank, item int) (width float64, layers int) {
-	b, q, it := p.Blanks[blank], p.Job.Profiles[blank], p.Job.Stock[item]
-	if q.Wood != "" && it.Wood != "" && q.Wood != it.Wood {
+	q, it := p.Job.Profiles[blank], p.Job.Stock[item]
+	t := stock.Surfaced(it.Thickness)
+	if t <= 0 || q.Wood != "" && it.Wood != "" && q.Wood != it.Wood {
 		return 0, 0
 	}
-	const slop = 0.005 // mm, of rounding, as in package stock
-	t := stock.Surfaced(it.Thickness) + slop
-	lies, stands := b.Thickness <= t, b.Width <= t
-	switch {
-	case lies && stands:
-		return math.Min(b.Width, b.Thickness), 1
-	case lies:
-		return b.Width, 1
-	case stands:
-		return b.Thickness, 1
+	if width, ok := q.Across(t); ok {
+		return width, 1
 	}
-	if t <= slop {
-		return 0, 0
-	}
-	return b.Width, int(math.Ceil((b.Thickness - slop) / (t - slop)))
+	return q.Width, int(math.Ceil((q.Thickness - thickSlop) / t))
 }
+
+// thickSlop is by how much the layers of a blank may fall short of its thickness, in mm: what rounding leaves, as in package stock.
+const thickSlop = 0.005
 
 // bestSlant returns the slant with the least pitch, nil when the boards yield no more strips with it than with square rips.
 func (p *Purchase) bestSlant(blank int, boards []int) *Slant {

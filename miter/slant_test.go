@@ -120,3 +120,17 @@ func TestSlantNeverCountsTooMany(t *testing.T) {
 	}
 	require.Greater(t, slanted, 100)
 }
+
+// What the other blanks take of a board is what the job counts for them: a thin one, molded on the edge of a board and never turned, its greater side,
+// with jointing and kerf. A board of 150 mm and a kerf hold six of 20.
+func TestRoomsBesideAThinBlank(t *testing.T) {
+	p := purchaseOf(crown(45, 24, 44), stock.Shop{Kerf: 3, Joint: 2}, 150)
+	p.Blanks = append(p.Blanks, Blank{Key: "bead", Width: 20, Thickness: 10})
+	p.Job.Profiles = append(p.Job.Profiles, stock.Profile{Key: "bead", Width: 20, Thickness: 10})
+	rooms, ok := p.rooms(0, 0)
+	require.True(t, ok)
+	require.Len(t, rooms, 7)
+	for n, room := range rooms {
+		require.InDelta(t, 153-25*float64(n), room, 1e-9)
+	}
+}

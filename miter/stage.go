@@ -2,7 +2,8 @@ package miter
 
 import (
 	"fmt"
-	"sort"
+	"maps"
+	"slices"
 
 	"listel/profile/geom"
 )
@@ -11,8 +12,8 @@ import (
 // floor.
 type StagePlan struct {
 	Name         string
-	Edges        []Edge // counter-clockwise from the left, corners as measured
-	Floor, Top   float64
+	Edges        []Edge  // counter-clockwise from the left, corners as measured
+	Floor, Top   float64 // mm over the floor that the case stands on
 	Freestanding bool
 	Off          []OffCorner // measured corners that are not as the plan is drawn
 	origin       geom.Point  // of its plan
@@ -184,11 +185,7 @@ func (c Case) cornerNames() []string {
 	return names
 }
 
+// sortedKeys returns the keys of m in order, so that what is told of them does not depend on the map.
 func sortedKeys[V any](m map[string]V) []string {
-	keys := make([]string, 0, len(m))
-	for k := range m {
-		keys = append(keys, k)
-	}
-	sort.Strings(keys)
-	return keys
+	return slices.Sorted(maps.Keys(m))
 }

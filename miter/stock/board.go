@@ -165,11 +165,10 @@ func (b *boarding) fill(g give) *fill {
 			}
 			w = f.worth[i]
 		}
-		v, pat, _ := newKnapsack(b.p, class, b.value, r, b.eff, b.tune).solve(b.p.bins[g.bin].capacity, b.p.bins[g.bin].ease)
+		_, pat, _ := newKnapsack(b.p, class, b.value, r, b.eff, b.tune).solve(b.p.bins[g.bin].capacity, b.p.bins[g.bin].ease)
 		if len(pat) == 0 {
 			break
 		}
-		_ = v
 		for _, q := range pat {
 			w += int64(q.n) * b.value[q.unit]
 		}

@@ -111,7 +111,7 @@ func (j Job) match(c *class) error {
 		}
 		wood = true
 		t := it.surfaced()
-		width, ok := c.across(t)
+		width, ok := c.Across(t)
 		if !ok {
 			continue
 		}
@@ -133,21 +133,6 @@ func (j Job) match(c *class) error {
 		return nil
 	}
 	return miss
-}
-
-// across returns the width of board that a strip of the class takes from stock of a surfaced thickness, 0 for unknown.
-func (c *class) across(thickness float64) (width float64, ok bool) {
-	fits := func(need float64) bool { return thickness == 0 || need <= thickness+thicknessSlop }
-	upright := c.Turn && c.Thickness > 0 && c.Width > 0 && fits(c.Width)
-	switch {
-	case fits(c.Thickness) && upright:
-		return math.Min(c.Width, c.Thickness), true
-	case fits(c.Thickness):
-		return c.Width, true
-	case upright:
-		return c.Thickness, true
-	}
-	return 0, false
 }
 
 // use adds an item to those that serve a class, if it is wide enough.

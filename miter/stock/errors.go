@@ -14,6 +14,7 @@ type SizeError struct {
 	Want  string
 }
 
+// Error returns what the number belongs to, what it is and what it must be.
 func (e *SizeError) Error() string {
 	return fmt.Sprintf("%s: %s is %s; it must be %s", e.What, e.Field, number(e.Value), e.Want)
 }
@@ -27,6 +28,7 @@ type TooLongError struct {
 	Over          float64 // mm, how much too long the piece is
 }
 
+// Error returns the piece, the longest stick for it and by how much that is too short, in mm.
 func (e *TooLongError) Error() string {
 	return fmt.Sprintf("piece %s is %s mm long; the longest stick for it, %s, gives %s mm, %s mm too little",
 		e.Mark, number(e.Length), e.Item, number(e.Usable), number(e.Over))
@@ -38,6 +40,7 @@ type KerfError struct {
 	Length, Kerf float64 // mm
 }
 
+// Error returns the piece, its length and the kerf, in mm.
 func (e *KerfError) Error() string {
 	return fmt.Sprintf("piece %s is %s mm long, less than the kerf of %s mm", e.Mark, number(e.Length), number(e.Kerf))
 }
@@ -51,6 +54,7 @@ type NoStockError struct {
 	Why       string  // what is missing: "wood", "thickness" or "width"
 }
 
+// Error returns what is missing, and for which profile.
 func (e *NoStockError) Error() string {
 	of := "profile " + e.Profile
 	if e.Profile == "" {
@@ -70,6 +74,7 @@ func (e *NoStockError) Error() string {
 // A PriceError names the items without a price where others have one.
 type PriceError struct{ Items []string }
 
+// Error returns the items without a price.
 func (e *PriceError) Error() string {
 	return fmt.Sprintf("no price for %s, while other stock has one: give all or none", strings.Join(e.Items, ", "))
 }
@@ -77,6 +82,7 @@ func (e *PriceError) Error() string {
 // A WrapError is a wrap whose pieces do not go together.
 type WrapError struct{ Wrap, Why string }
 
+// Error returns the wrap and the reason.
 func (e *WrapError) Error() string { return fmt.Sprintf("wrap %s: %s", e.Wrap, e.Why) }
 
 // A LimitError is a job larger than the package takes.
@@ -85,6 +91,7 @@ type LimitError struct {
 	Got, Limit int
 }
 
+// Error returns how many there are and how many are taken.
 func (e *LimitError) Error() string {
 	return fmt.Sprintf("%d %s; the limit is %d", e.Got, e.What, e.Limit)
 }
@@ -96,6 +103,7 @@ type ScarceError struct {
 	Rack     float64 // mm, usable length of all strips there are, a kerf each included
 }
 
+// Error returns what the pieces take and what the rack has, in mm.
 func (e *ScarceError) Error() string {
 	of := ""
 	if names := strings.Join(e.Profiles, ", "); names != "" {
@@ -123,6 +131,7 @@ type SafeError struct {
 	Longest float64 // mm, usable length of the longest stick
 }
 
+// Error returns the piece, the safe length and the longest stick for it, in mm.
 func (e *SafeError) Error() string {
 	return fmt.Sprintf("piece %s is %s mm long, under the safe length of %s mm, and no stick for it is that long (the longest gives %s mm)",
 		e.Mark, number(e.Length), number(e.Safe), number(e.Longest))

@@ -51,6 +51,22 @@ type Profile struct {
 	NoTest    bool    // no test length, whatever Shop says
 }
 
+// Across returns the width in mm that a strip takes of a board of a thickness, in mm after surfacing, 0 for an unknown one that fits any: it lies, or stands
+// on edge where it may and that takes less. It is false where the board is too thin for either.
+func (p Profile) Across(thickness float64) (width float64, ok bool) {
+	fits := func(need float64) bool { return thickness == 0 || need <= thickness+thicknessSlop }
+	upright := p.Turn && p.Thickness > 0 && p.Width > 0 && fits(p.Width)
+	switch {
+	case fits(p.Thickness) && upright:
+		return min(p.Width, p.Thickness), true
+	case fits(p.Thickness):
+		return p.Width, true
+	case upright:
+		return p.Thickness, true
+	}
+	return 0, false
+}
+
 // An Item is a kind of stick or board that can be had.
 type Item struct {
 	Name      string  // "" for its length

@@ -76,7 +76,7 @@ func (l *layout) unpack() {
 
 func (l *layout) board(item, n int) Board {
 	it := l.s.job.Stock[item]
-	return Board{N: n, Item: it.label(item), Length: it.Length, Width: it.Width, Rips: []Rip{}}
+	return Board{N: n, Item: it.label(), Length: it.Length, Width: it.Width, Rips: []Rip{}}
 }
 
 // addBoards says what is ripped from each board.
@@ -123,7 +123,7 @@ func (c *class) useOf(item int) use {
 func (l *layout) stick(f filled, at strip, class int) Stick {
 	j, c := l.s.job, l.s.classes[class]
 	it := j.Stock[at.item]
-	st := Stick{Item: it.label(at.item), Length: it.Length, Profile: c.Key, Board: at.board, Strip: at.n, Offcut: it.Offcut, Cuts: []Cut{}}
+	st := Stick{Item: it.label(), Length: it.Length, Profile: c.Key, Board: at.board, Strip: at.n, Offcut: it.Offcut, Cuts: []Cut{}}
 	var blocks []block
 	for _, q := range f.pat {
 		n := min(int(q.n), len(l.queue[q.unit]))

@@ -2,10 +2,7 @@ package stock
 
 import "math"
 
-const (
-	inch = 25.4
-	foot = 12 * inch
-)
+const inch = 25.4 // mm
 
 // cubicBoardFoot is a board foot in cubic millimeters: 144 cubic inches, that is 1 ft by 1 ft by 1 in (American Hardwood
 // Export Council, measurement of sawn lumber).
@@ -15,35 +12,6 @@ const cubicBoardFoot = 144 * inch * inch * inch
 // Lumber under 1 in thick counts as 1 in thick, as the trade does.
 func BoardFeet(length, width, thickness float64) float64 {
 	return length * width * math.Max(thickness, inch) / cubicBoardFoot
-}
-
-// TallyBoardFeet returns the board feet of a board of hardwood as a yard tallies it (American Hardwood Export Council):
-// the length is taken down to a whole foot; width in inches times length in feet, over 12, is the surface measure, rounded
-// to a whole number; board feet are the surface measure times the thickness in inches, under 1 in counted as 1. Sizes in mm.
-func TallyBoardFeet(length, width, thickness float64) float64 {
-	feet := math.Floor(length/foot + 1e-9)
-	measure := math.Round(width / inch * feet / 12)
-	return measure * math.Max(thickness/inch, 1)
-}
-
-// TallyWidths returns widths in mm rounded to whole inches as they are tallied: to the nearest, and those that lie halfway up
-// and down by turns, the first of them up (American Hardwood Export Council).
-func TallyWidths(widths []float64) []float64 {
-	out := make([]float64, len(widths))
-	up := true
-	for i, w := range widths {
-		in := w / inch
-		down := math.Floor(in + 1e-9)
-		switch frac := in - down; {
-		case math.Abs(frac-0.5) > 1e-6:
-			out[i] = math.Round(in) * inch
-		case up:
-			out[i], up = (down+1)*inch, false
-		default:
-			out[i], up = down*inch, true
-		}
-	}
-	return out
 }
 
 // surfacedFrom is the thickness of lumber surfaced two sides, in 1/16 in, for each rough thickness in 1/16 in: the rows of
@@ -57,10 +25,8 @@ var surfacedFrom = []struct{ rough, surfaced float64 }{
 // between those of the tables follow their pattern, which fits every row of them: 3/16 in less up to 6/4, 1/4 in less
 // above. It may be 0 or less for what is too thin to surface.
 func Surfaced(rough float64) float64 {
-	for _, s := range surfacedFrom {
-		if math.Abs(rough-s.rough/16*inch) < 0.01 {
-			return s.surfaced / 16 * inch
-		}
+	if t, ok := tabled(rough); ok {
+		return t
 	}
 	if rough <= 1.5*inch+0.01 {
 		return rough - 3.0/16*inch
@@ -70,12 +36,18 @@ func Surfaced(rough float64) float64 {
 
 // Tabled reports whether lumber of that rough thickness in mm is sold so: whether it has a row in the tables that Surfaced is from.
 func Tabled(rough float64) bool {
+	_, ok := tabled(rough)
+	return ok
+}
+
+// tabled returns what the tables say of a rough thickness, both in mm; false where they have no row for it.
+func tabled(rough float64) (surfaced float64, ok bool) {
 	for _, s := range surfacedFrom {
 		if math.Abs(rough-s.rough/16*inch) < 0.01 {
-			return true
+			return s.surfaced / 16 * inch, true
 		}
 	}
-	return false
+	return 0, false
 }
 
 // RoughFor returns the thinnest of the rough thicknesses sold, in mm, that gives at least the given thickness in mm after

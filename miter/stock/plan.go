@@ -122,7 +122,7 @@ func (j *Job) plan(classes []*class, done []*solved, m measure, eff *effort) Pla
 
 func (j *Job) buy(item, n int, cost float64) Buy {
 	it := j.Stock[item]
-	b := Buy{Item: it.label(item), Count: n, Cost: cost, Length: it.Length, Width: it.Width, Thickness: it.Thickness, Offcut: it.Offcut}
+	b := Buy{Item: it.label(), Count: n, Cost: cost, Length: it.Length, Width: it.Width, Thickness: it.Thickness, Offcut: it.Offcut}
 	if it.Width > 0 && it.Thickness > 0 {
 		b.BoardFeet = float64(n) * BoardFeet(it.Length, it.Width, it.Thickness)
 	}

@@ -80,7 +80,7 @@ func (j Job) ready() ([]*class, error) {
 func (j Job) tooLong(c *class) []error {
 	var errs []error
 	u := c.longest()
-	name := j.Stock[u.item].label(u.item)
+	name := j.Stock[u.item].label()
 	said := map[cut]bool{}
 	try := func(p cut) {
 		switch {

@@ -3,6 +3,7 @@ package stock_test
 import (
 	"context"
 	"errors"
+	"math"
 	"testing"
 	"time"
 
@@ -46,12 +47,12 @@ func TestNumbersOutOfRange(t *testing.T) {
 		"zero stick":       func(j *stock.Job) { j.Stock[0].Length = 0 },
 		"negative stick":   func(j *stock.Job) { j.Stock[0].Length = -1 },
 		"all trim":         func(j *stock.Job) { j.Shop.Trim = 500 },
-		"no length":        func(j *stock.Job) { j.Pieces[0].Length = nan() },
+		"no length":        func(j *stock.Job) { j.Pieces[0].Length = math.NaN() },
 		"too long for all": func(j *stock.Job) { j.Pieces[0].Length = 20001 },
 		"negative count":   func(j *stock.Job) { j.Pieces[0].Count = -1 },
 		"negative kerf":    func(j *stock.Job) { j.Shop.Kerf = -1 },
 		"price":            func(j *stock.Job) { j.Stock[0].Price = -2 },
-		"spare":            func(j *stock.Job) { j.Shop.Spare = nan() },
+		"spare":            func(j *stock.Job) { j.Shop.Spare = math.NaN() },
 	} {
 		j := ok
 		j.Pieces, j.Stock = append([]stock.Piece(nil), ok.Pieces...), append([]stock.Item(nil), ok.Stock...)
@@ -66,8 +67,6 @@ func TestNumbersOutOfRange(t *testing.T) {
 	var limit *stock.LimitError
 	require.ErrorAs(t, err, &limit)
 }
-
-func nan() float64 { z := 0.0; return z / z }
 
 func TestScarceRack(t *testing.T) {
 	j := stock.Job{Pieces: []stock.Piece{{Mark: "A", Length: 60, Count: 3}}, Stock: []stock.Item{{Name: "s", Length: 100, Have: 2, Price: 1}}}

@@ -11,7 +11,7 @@ const unitsPerMM = 1600
 // a sum of float64 millimeters (20 m is 3.2e7 units, with an error under 1e-8) and is 1/1000 of a unit, far below any saw.
 const slop = 1e-3
 
-// maxMM is the greatest length accepted, 20 m (design section 4).
+// maxMM is the greatest length accepted: 20 m.
 const maxMM = 20000
 
 // roundUp returns mm in units, rounded up: a piece never gets shorter, a kerf never thinner.

@@ -44,8 +44,8 @@ func (j Job) Validate() error {
 		errs = append(errs, &LimitError{"pieces", total, MaxPieces})
 	}
 	errs = append(errs, j.checkProfiles(some)...)
-	for i, it := range j.Stock {
-		what := "stock " + it.label(i)
+	for _, it := range j.Stock {
+		what := "stock " + it.label()
 		length(what, "length", it.Length)
 		some(what, "width", it.Width)
 		some(what, "thickness", it.Thickness)
@@ -80,11 +80,11 @@ func (j Job) checkProfiles(some func(what, field string, v float64)) []error {
 func (j Job) checkPrices() []error {
 	var missing []string
 	priced := false
-	for i, it := range j.Stock {
+	for _, it := range j.Stock {
 		switch {
 		case it.Offcut && it.Price == NoPrice:
 		case it.Price == NoPrice:
-			missing = append(missing, it.label(i))
+			missing = append(missing, it.label())
 		default:
 			priced = priced || !it.Offcut || it.Price > 0
 		}
@@ -118,6 +118,7 @@ func (j Job) checkWraps() []error {
 
 func (p Piece) count() int { return max(p.Count, 1) }
 
+// label returns what messages call a piece: its mark, or its place in the list.
 func (p Piece) label(i int) string {
 	if p.Mark == "" {
 		return fmt.Sprintf("%d", i+1)
@@ -125,7 +126,8 @@ func (p Piece) label(i int) string {
 	return p.Mark
 }
 
-func (it Item) label(int) string {
+// label returns what messages and plans call an item: its name, or its length.
+func (it Item) label() string {
 	if it.Name == "" {
 		return number(it.Length) + " mm"
 	}
