@@ -213,12 +213,13 @@ func (s *sizer) spring(sec *Section, end geom.Point) []geom.Point {
 	case sp.Top.Given() && !(top >= 0 && top < end.X):
 		s.whole(key, "%s is %s; it must be 0 or more and less than the molding's depth at the top, %s", key, s.mm(top), s.mm(end.X))
 	case math.Min(wall, top) < -equalSizes:
-		most := math.Atan2(end.X, end.Y-wall)
+		const tenth = geom.Degree / 10 // as angles are told: what is told would do
 		if other == "wall" {
-			most = math.Pi/2 - math.Atan2(end.Y, end.X-top)
-			s.whole(key, "a back at %s and a top of %s leave no wall; an angle of %s or more would do", degrees(sp.Angle), s.mm(top), degrees(geom.Angle(most)))
+			least := geom.Angle(math.Pi/2 - math.Atan2(end.Y, end.X-top))
+			s.whole(key, "a back at %s and a top of %s leave no wall; an angle of %s or more would do", degrees(sp.Angle), s.mm(top), degrees(geom.Angle(math.Ceil(float64(least/tenth)))*tenth))
 		} else {
-			s.whole(key, "a back at %s and a wall of %s leave no top; an angle of %s or less would do", degrees(sp.Angle), s.mm(wall), degrees(geom.Angle(most)))
+			most := geom.Angle(math.Atan2(end.X, end.Y-wall))
+			s.whole(key, "a back at %s and a wall of %s leave no top; an angle of %s or less would do", degrees(sp.Angle), s.mm(wall), degrees(geom.Angle(math.Floor(float64(most/tenth)))*tenth))
 		}
 	}
 	wall, top = math.Max(0, wall), math.Max(0, top)

@@ -211,9 +211,9 @@ func wholeFaults() []fault {
 		{"spring neither", spring(38, 0, 0),
 			"back.spring takes one of wall and top; the other follows"},
 		{"spring no top", spring(60, 0.25, 0),
-			"a back at 60.0 degrees and a wall of 1/4 in leave no top; an angle of 50.2 degrees or less would do"},
+			"a back at 60.0 degrees and a wall of 1/4 in leave no top; an angle of 50.1 degrees or less would do"},
 		{"spring no wall", spring(20, 0, 0.25),
-			"a back at 20.0 degrees and a top of 1/4 in leave no wall; an angle of 39.8 degrees or more would do"},
+			"a back at 20.0 degrees and a top of 1/4 in leave no wall; an angle of 39.9 degrees or more would do"},
 		{"spring wall too great", spring(38, 2, 0),
 			"back.spring.wall is 2 in; it must be 0 or more and less than the height, 1 1/2 in"},
 	}

@@ -121,8 +121,9 @@ class CaseView {
     const words = answer.mistakes.map((m) => m.plain).join(" ");
     if (words && words !== this.told) say(words);
     this.told = words;
+    const { fitted } = this.board;
     this.draw();
-    if (this.model.good && this.fitNext) {
+    if (this.model.good && (this.fitNext || fitted)) {
       this.fitNext = false;
       this.look(this.seen);
     }
@@ -157,6 +158,7 @@ class CaseView {
     this.seen = found.view;
     this.#over();
     this.board.fit([x + dx, y + dy, w, h], { left: 60, right: 160, top: 60, bottom: 60 });
+    this.board.fitted = false; // it stays there
     this.#mark("");
   }
 

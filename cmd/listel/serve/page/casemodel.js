@@ -136,7 +136,8 @@ export class CaseModel {
     if (!doc) return;
     const { text } = doc;
     // What follows a size goes by what it was, so the entry after a refused one starts from what stood before that.
-    const from = doc.refused && path === this.typed ? doc.past.at(-1)?.text ?? text : text;
+    const again = doc.refused && path === this.typed;
+    const from = again ? doc.past.at(-1)?.text ?? text : text;
     this.typed = path;
     const asked = { ...this.#asked, text: from, change: { path, value: op === "unset" ? "" : value, follow: this.follow } };
     const answer = await api.post("/api/case", asked).catch((e) => {
@@ -146,6 +147,7 @@ export class CaseModel {
     if (this.doc !== doc || doc.text !== text) return; // typed over meanwhile
     const refused = op === "set" && !answer.ok && Boolean(doc.refused || this.answer?.ok);
     this.#take(answer, answer.text);
+    doc.refused = again;
     this.store.edit(doc, answer.text, { label, merge, refused });
   }
 

@@ -43,7 +43,7 @@ async function throwAway(store, kind, doc) {
   const sure = await ask({
     title: `Throw ${doc.name} away?`,
     body: el("p", null, "It was never saved: it cannot be brought back."),
-    choices: [{ label: "Keep it", value: false }, { label: "Throw it away", main: true, value: true }],
+    choices: [{ label: "Throw it away", value: true }, { label: "Keep it", main: true, value: false }],
   });
   if (sure) store.close(doc);
   await openFile(store, kind);

@@ -11,12 +11,13 @@ export function helps(model) {
   if (!first || section.ok) return [];
   const members = section.members ?? [];
   if (first.key === "height" && first.index < 0) {
-    const text = section.head?.find((h) => h.key === "height")?.text;
+    const given = (key) => section.head?.find((h) => h.key === key)?.text;
+    const text = given("height");
     const taker = members[model.selected] ?? tallest(members);
     return [
-      taker && !members.some((m) => sizeOf(m)?.text === "rest") && { label: `Let ${taker.title} take the rest`, title: "Its height becomes what the other members leave", change: { op: "set", path: `elements[${taker.index}].height`, value: "rest" } },
+      text && taker && !members.some((m) => sizeOf(m)?.text === "rest") && { label: `Let ${taker.title} take the rest`, title: "Its height becomes what the other members leave", change: { op: "set", path: `elements[${taker.index}].height`, value: "rest" } },
       text && scale(model, text),
-      { label: "Let the height follow its members", title: "The height is left open: it is what they come to", change: { op: "unset", path: "height" } },
+      !given("parts") && { label: "Let the height follow its members", title: "The height is left open: it is what they come to", change: { op: "unset", path: "height" } },
     ].filter(Boolean);
   }
   const height = section.head?.find((h) => h.key === "height")?.text;

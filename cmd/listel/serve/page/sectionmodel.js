@@ -135,9 +135,11 @@ export class SectionModel {
       const from = performance.now();
       const { version } = doc;
       const good = doc.refused || this.section?.ok;
+      const again = doc.refused && change.path === this.typed;
       const answer = await api.post("/api/edit", { ...this.request(doc.text), change });
       if (this.doc !== doc || doc.version !== version) return;
       const refused = change.op === "set" && !answer.section.ok && good;
+      doc.refused = again; // what was typed elsewhere before is a step of its own
       this.#edited(doc, answer, { label: label ?? words(change), merge, refused }, select ?? answer.selected);
       this.typed = change.path;
       this.tell("lag", performance.now() - from);
