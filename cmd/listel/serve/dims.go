@@ -16,7 +16,8 @@ type dimView struct {
 	Text  string     `json:"text"`
 	Side  string     `json:"side"` // left, right: upright beside it; foot, top: along below or above
 	Index int        `json:"index"`
-	Of    string     `json:"of"` // height, projection, set, ground
+	Of    string     `json:"of"`             // height, projection, set, ground
+	Fine  string     `json:"fine,omitempty"` // the text on paper, to 1/64 in as on the sheets, where it is another
 }
 
 // dims returns the dimensions of a section: the members' rises on the right, the whole height on the left, the whole reach above, runs and
@@ -29,7 +30,7 @@ func dims(s profile.Section, f measure.Format) []dimView {
 			size = math.Abs(to.Y - from.Y)
 		}
 		if size > 1e-6 {
-			out = append(out, dimView{xy(from), xy(to), f.Drawing(size), side, index, of})
+			out = append(out, dimView{xy(from), xy(to), f.Drawing(size), side, index, of, fine(measure.Format.Drawing, size, f)})
 		}
 	}
 	for _, m := range s.Members {
@@ -47,6 +48,16 @@ func dims(s profile.Section, f measure.Format) []dimView {
 	add(geom.Pt(0, 0), geom.Pt(s.Ground, 0), "foot", "ground", -1)
 	add(geom.Pt(0, s.Height), geom.Pt(s.Projection, s.Height), "top", "projection", -1)
 	return out
+}
+
+// fine returns a length as print has it to 1/64 in, "" where that is what f says.
+func fine(print func(measure.Format, float64) string, mm float64, f measure.Format) string {
+	whole := print(f, mm)
+	f.Fraction = 64
+	if text := print(f, mm); text != whole {
+		return text
+	}
+	return ""
 }
 
 // ends returns where a member starts, after its step, and where it ends.

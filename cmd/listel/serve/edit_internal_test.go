@@ -65,10 +65,10 @@ func TestSectionView(t *testing.T) {
 	require.Equal(t, "5/8 in", cove.Sizes[1].Shown, "its run is its rise")
 	require.Equal(t, "", cove.Sizes[1].Text)
 	require.Equal(t, "quadrant", cove.Choices[0].Value)
-	require.Equal(t, []centerView{{[2]float64{28.575, 6.35}, 15.875, "R ⅝″", 1}}, v.Centers)
+	require.Equal(t, []centerView{{[2]float64{28.575, 6.35}, 15.875, "R ⅝″", 1, ""}}, v.Centers)
 	require.Equal(t, "1/2", v.Head[8].Text)
 	require.Equal(t, "none", v.Back.Kind)
-	require.Contains(t, v.Dims, dimView{[2]float64{0, 0}, [2]float64{0, 31.75}, "1¼″", "left", -1, "height"})
+	require.Contains(t, v.Dims, dimView{[2]float64{0, 0}, [2]float64{0, 31.75}, "1¼″", "left", -1, "height", ""})
 }
 
 // A text with mistakes shows its members all the same, and each mistake at the member that it is in, in the words of check.

@@ -34,11 +34,12 @@ type memberView struct {
 type sizeView struct {
 	Key   string   `json:"key"`
 	Path  string   `json:"path"`
-	Text  string   `json:"text"`  // "" when it is left out
-	Shown string   `json:"shown"` // "" when it is not known
-	MM    *float64 `json:"mm"`    // null when it is not known
-	Can   string   `json:"can"`   // what it takes, in words
-	Label string   `json:"title"` // the trade's word for it
+	Text  string   `json:"text"`           // "" when it is left out
+	Shown string   `json:"shown"`          // "" when it is not known
+	Fine  string   `json:"fine,omitempty"` // the same on paper, to 1/64 in, where it is another
+	MM    *float64 `json:"mm"`             // null when it is not known
+	Can   string   `json:"can"`            // what it takes, in words
+	Label string   `json:"title"`          // the trade's word for it
 	Fixed bool     `json:"fixed,omitempty"`
 }
 
@@ -79,7 +80,7 @@ func (v *memberView) place(m profile.Member, f measure.Format) {
 }
 
 func (s *sizeView) show(mm float64, f measure.Format) {
-	s.MM, s.Shown = &mm, f.Length(mm)
+	s.MM, s.Shown, s.Fine = &mm, f.Length(mm), fine(measure.Format.Length, mm, f)
 }
 
 // A keyReader turns the keys of a text into what the page shows of them.

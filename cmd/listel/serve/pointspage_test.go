@@ -64,13 +64,13 @@ func TestPointsByHand(t *testing.T) {
 }
 
 // The sheet that the browser prints has the points of a curve in figures, and the radius of its arc: through (0, 0), (1/4, 1/8) and (3/8, 5/16) in,
-// 0.49 in, worked by hand from the lengths of the triangle's sides over four times its area.
+// 0.490 in (31/64 and 0.006), worked by hand from the lengths of the triangle's sides over four times its area.
 func TestPointsArePrinted(t *testing.T) {
 	b := openTab(t, map[string]string{"bent-edge.yaml": bentEdge}, desk)
 	b.open("bent-edge.yaml")
 	value[bool](b, `(() => { window.dispatchEvent(new Event("beforeprint")); return true; })()`)
 	rows := b.all("#print-sheet table tr")
 	require.Len(t, rows, 3)
-	require.Regexp(t, `^13/8 in5/16 inR 1/2″−$`, rows[1])
+	require.Regexp(t, `^13/8 in5/16 inR 31/64″\+$`, rows[1])
 	require.Regexp(t, `^23/8.*1/2.*line$`, rows[2])
 }

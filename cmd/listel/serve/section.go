@@ -62,6 +62,7 @@ type centerView struct {
 	R     float64    `json:"r"`
 	Text  string     `json:"text"`
 	Index int        `json:"index"`
+	Fine  string     `json:"fine,omitempty"` // the text on paper, to 1/64 in
 }
 
 type undercutView struct {
@@ -277,7 +278,8 @@ func centers(m profile.Member, f measure.Format) []centerView {
 	var out []centerView
 	for _, seg := range m.Path {
 		if a, ok := seg.(geom.Arc); ok {
-			out = append(out, centerView{xy(a.Center), a.Radius, "R " + f.Drawing(a.Radius), m.Index - 1})
+			radius := func(f measure.Format, mm float64) string { return "R " + f.Drawing(mm) }
+			out = append(out, centerView{xy(a.Center), a.Radius, radius(f, a.Radius), m.Index - 1, fine(radius, a.Radius, f)})
 		}
 	}
 	return out

@@ -2,6 +2,7 @@ package serve_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/chromedp/cdproto/emulation"
@@ -142,4 +143,15 @@ func TestRadiusOfFarCenter(t *testing.T) {
 		const words = [...document.querySelectorAll(".board .dim text")];
 		return [...document.querySelectorAll(".center text")].filter((n) => words.some((w) => meet(box(n), box(w))) || box(n).right > board.right || box(n).left < board.left).map((n) => n.textContent);
 	})()`))
+}
+
+// A molding that Letter holds beside its words is printed on one page with the bars to check it by, in the figures of its sheets.
+func TestPrintedOnOnePage(t *testing.T) {
+	b := openTab(t, map[string]string{"plate.yaml": strings.Replace(cove, "1/4", "2 13/64", 1)}, desk)
+	b.open("plate.yaml")
+	value[bool](b, `(() => { window.dispatchEvent(new Event("beforeprint")); return true; })()`)
+	require.Contains(t, value[string](b, `document.querySelector("#print-sheet .over").textContent`), "213⁄64′′fillet", "as on the sheets, though the screen has sixteenths")
+	pdf, err := chromedp.Run(b.ctx, chromedp.PrintToPDF(chromedp.PDFPaper(chromedp.PaperLetter)))
+	require.NoError(t, err)
+	require.Equal(t, 1, strings.Count(string(pdf), "/Type /Page\n"))
 }

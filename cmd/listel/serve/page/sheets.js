@@ -56,7 +56,7 @@ class SheetsView {
     this.acts = el("div", { class: "tools sheet-acts", role: "toolbar", "aria-label": "Sheets" },
       el("span", { class: "set" }, button("Before", () => this.go(this.at - 1), { id: "sheet-before" }), button("Next", () => this.go(this.at + 1), { id: "sheet-next" })),
       el("span", { class: "set" }, this.zooms, button("Check screen", () => this.#check(), { title: "Hold a bank card or a rule against the screen" })),
-      el("span", { class: "set" }, el("span", { class: "quiet" }, "Download"), this.files, button("Print", () => this.print().catch(fail), { id: "sheets-print", title: "At 100 %, never fitted to the page" })));
+      el("span", { class: "set" }, el("span", { class: "quiet" }, "Download"), this.files));
     this.none = el("div", { class: "start" }, el("h2", null, "Nothing is open"),
       el("p", null, "Open a case for its whole packet, or a molding for its section, template and set-ups."),
       el("p", { class: "choices to-start" }, button("To the case", () => (location.hash = "#case"), { class: "main" }), button("To the section", () => (location.hash = "#section"))));
