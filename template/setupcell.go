@@ -354,7 +354,7 @@ func memberWords(s profile.Section, indexes []int) string {
 	for _, i := range indexes {
 		for _, m := range s.Members {
 			if m.Index == i {
-				out = append(out, fmt.Sprintf("%d %s", i, strings.ReplaceAll(string(m.Kind), "-", " ")))
+				out = append(out, fmt.Sprintf("%d %s", i, kindName(m.Kind)))
 			}
 		}
 	}

@@ -145,7 +145,8 @@ func EndWords(e miter.End, f measure.Format) string {
 		flat := f.Angles(e.Flat.Miter, e.Flat.Bevel)
 		return fmt.Sprintf("%s, lying flat: miter %s, bevel %s", words, flat[0], flat[1])
 	case e.Standing.Bevel != 0:
-		return fmt.Sprintf("%s: miter %s, bevel %s", words, f.Angle(e.Standing.Miter), f.Angle(e.Standing.Bevel))
+		standing := f.Angles(e.Standing.Miter, e.Standing.Bevel)
+		return fmt.Sprintf("%s: miter %s, bevel %s", words, standing[0], standing[1])
 	case offSquare:
 		return fmt.Sprintf("%s, %s", words, f.Angle(e.Standing.Miter))
 	}
