@@ -68,7 +68,7 @@ func (s *Server) postCase(w http.ResponseWriter, r *http.Request) error {
 	text := q.Text
 	if q.Change != nil {
 		var err error
-		if q.Change.Path == "openings" {
+		if q.Change.Path == "openings" || q.Change.Path == "moldings" {
 			q.Change.covers = s.covered(q)
 		}
 		if text, err = q.Change.applied(text); err != nil {

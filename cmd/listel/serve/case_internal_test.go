@@ -148,13 +148,13 @@ func TestCaseChanges(t *testing.T) {
 	require.ErrorContains(t, err, "moldings[9]")
 }
 
-// A molding is added with a name of its own and taken out again; the case fits with it.
+// A molding is added with a name of its own, over the base of the press, which is 4 in high, and taken out again; the case fits with it.
 func TestCaseMoldingMoreAndLess(t *testing.T) {
 	s := serving(t)
 	text := exampleText(t, library.ExampleName)
 	q := caseRequest{Name: "press", Text: text, Change: &caseChange{Path: "moldings", Value: "press-shelf-bead"}}
 	a := askCase(t, s, q)
-	require.Contains(t, a.Text, "    ends: open\n  - {name: molding, on: lower, profile: press-shelf-bead, at: 0, ends: wall}\n")
+	require.Contains(t, a.Text, "    ends: open\n  - {name: molding, on: lower, profile: press-shelf-bead, at: 4, ends: wall}\n")
 	require.Len(t, a.Moldings, 5)
 	q.Text = a.Text
 	b := askCase(t, s, q)

@@ -1,9 +1,12 @@
 package serve
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 	"net/http"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -11,9 +14,9 @@ import (
 	"listel/profile/measure"
 )
 
-// newMolding returns the keys of a molding that is added to the case that text says: on the lowest stage, its foot on the floor, of a profile
-// that is chosen, with a name of its own.
-func newMolding(text, profile string) (string, error) {
+// newMolding returns the keys of a molding that is added to the case that text says: on the lowest stage, of a profile that is
+// chosen, with a name of its own, its foot on the floor or over the moldings that stand there.
+func newMolding(text, profile string, covers []span) (string, error) {
 	if !plainName.MatchString(profile) {
 		return "", refused(http.StatusUnprocessableEntity, "%q is no name of a profile", profile)
 	}
@@ -34,7 +37,15 @@ func newMolding(text, profile string) (string, error) {
 	if on, ok := keys.Text("stages[0].name"); ok {
 		entry += ", on: " + on
 	}
-	return entry + ", profile: " + profile + ", at: 0, ends: wall", nil
+	free := 0.0
+	slices.SortFunc(covers, func(a, b span) int { return cmp.Compare(a.from, b.from) })
+	for _, c := range covers {
+		if c.from < free+sameSpot {
+			free = math.Max(free, c.to)
+		}
+	}
+	at := measure.Format{Units: unitsOf(text), Fraction: 64}.Entry(free)
+	return entry + ", profile: " + profile + ", at: " + at + ", ends: wall", nil
 }
 
 // air is the path of one of the two humidities of a room.
@@ -55,7 +66,7 @@ func (c caseChange) applied(text string) (string, error) {
 	case c.Path == "stock" && c.Value == begun:
 		return withStock(text)
 	case c.Path == "moldings":
-		entry, err := newMolding(text, c.Value)
+		entry, err := newMolding(text, c.Value, c.covers)
 		if err != nil {
 			return "", err
 		}

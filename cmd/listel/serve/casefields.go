@@ -157,7 +157,7 @@ func (f *fielding) molding(i int, c job.Case) {
 	f.given(path("rake.pitch"), "Pitch", "an angle, such as 20deg")
 	profile, _ := f.keys.Text(path("profile"))
 	if f.keys.Has(path("blank")) || c.Profiles[profile].Profile.Back.Spring != nil {
-		f.add(caseField{Path: path("blank"), Label: "Blank", Options: []string{"", "flat", "upright"}, Shown: []string{"the better one", "flat", "upright"}, Can: "of a sprung molding: flat lies along its leaning back, upright takes more wood"})
+		f.add(caseField{Path: path("blank"), Label: "Blank", Options: []string{"", "flat", "upright"}, Shown: []string{"flat if safe", "flat", "upright"}, Can: "of a sprung molding: flat lies along its leaning back, upright takes more wood; nothing said, it is flat unless only upright is safe and takes no more set-ups"})
 	}
 }
 

@@ -66,11 +66,7 @@ func (s *Server) setups(ctx context.Context, q setupsRequest, lines *lineWriter)
 	if err != nil {
 		return nil, err
 	}
-	fraction := q.Fraction
-	if fraction == 0 {
-		fraction = 64
-	}
-	lengths, err := job.Lengths(q.Units, max(fraction, 32), p.Profile.Units) // a fence is set finer than a member is drawn
+	lengths, err := job.Lengths(q.Units, 64, p.Profile.Units) // as the sheets have them: a fence is set finer than a member is drawn
 	if err != nil {
 		return nil, err
 	}

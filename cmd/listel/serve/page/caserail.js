@@ -255,7 +255,7 @@ export class CaseRail {
     const added = this.model.good?.moldings.find((m) => !before.has(m.name));
     if (!added) return;
     this.model.select(added.name);
-    note("It stands on the floor. Give it its height and its name.");
+    note("It stands lowest where there is room. Give it its height and its name.");
     this.focusPath(`moldings[${added.index}].at`);
   }
 

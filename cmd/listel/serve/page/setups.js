@@ -46,7 +46,7 @@ class SetupsView {
       return el("span", { class: "set" }, el("label", { for: id }, label), select);
     };
     this.blank = choice("setups-blank", "blank", "blank", searches.blank);
-    this.blank.title = "Of what is sprung. Flat lies along the leaning back; upright takes more wood, and the leaning back is sawn off it. The better one is flat, unless only upright is safe and no longer.";
+    this.blank.title = "Of what is sprung. Flat lies along the leaning back; upright takes more wood, and the leaning back is sawn off it. Flat if safe: upright where only that is safe and takes no more set-ups.";
     this.go = button("Plan the set-ups", () => model.search(), { class: "main", id: "setups-plan" });
     this.stopButton = button("Stop", () => model.stop(), { id: "setups-stop" });
     this.choices = el("div", { class: "tools setup-choices", role: "group", "aria-label": "What they are planned with" },

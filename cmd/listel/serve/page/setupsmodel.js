@@ -15,7 +15,7 @@ const idle = { busy: false, stage: "", done: 0, words: "", mistakes: [] };
 /** How long to search, and from which blank what is sprung is molded: [value, words]. */
 export const searches = {
   effort: [["quick", "quick"], ["usual", "usual"], ["long", "long"]],
-  blank: [["", "the better one"], ["flat", "flat"], ["upright", "upright"]],
+  blank: [["", "flat if safe"], ["flat", "flat"], ["upright", "upright"]],
 };
 
 export class SetupsModel {
@@ -105,11 +105,11 @@ export class SetupsModel {
     r.going?.abort();
     const going = (r.going = new AbortController());
     const asked = this.#asking(doc);
-    const { units, fraction } = this.store.prefs;
+    const { units } = this.store.prefs;
     if (!kept) r.state = { ...idle, busy: true };
     this.tell();
     try {
-      await api.stream("/api/setups", { ...asked, kept, units: units || undefined, fraction }, (line) => {
+      await api.stream("/api/setups", { ...asked, kept, units: units || undefined }, (line) => {
         if (r.going !== going) return;
         if (line.plan) {
           Object.assign(r, { plan: line.plan, asked, state: idle });
