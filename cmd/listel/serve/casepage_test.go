@@ -354,3 +354,20 @@ func TestCaseOffersUnsaved(t *testing.T) {
 	b.click("#case-add")
 	b.until(`document.querySelector('dialog [data-name="my-molding"]')?.textContent.includes("not saved yet")`)
 }
+
+// A case that was fitted to the board is fitted again when it becomes another size, smaller or larger, and keeps its dimensions.
+func TestCaseStaysFitted(t *testing.T) {
+	b := openCase(t, desk)
+	const height = `[data-path="stages[1].height"] input`
+	value[bool](b, `(() => { for (const d of document.querySelectorAll("#view-case details.about")) d.open = true; return true; })()`)
+	const figures = `document.querySelectorAll("#view-case .over .dim").length`
+	const out = `(() => { const q = document.querySelector("#view-case .board").getBoundingClientRect();
+		return [...document.querySelectorAll("#view-case .over text")].filter((n) => { const r = n.getBoundingClientRect(); return r.left < q.left || r.right > q.right || r.top < q.top || r.bottom > q.bottom; }).length; })()`
+	had := value[int](b, figures)
+	require.Positive(t, had)
+	for _, h := range []string{"18", "60"} {
+		b.enter(height, h)
+		b.until(`document.querySelector('` + height + `').value === "` + h + `" && document.querySelector("#view-case .stale").hidden`)
+		b.until(fmt.Sprintf(`%s === %d && %s === 0`, figures, had, out))
+	}
+}

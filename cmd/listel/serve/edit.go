@@ -3,6 +3,7 @@ package serve
 import (
 	"fmt"
 	"net/http"
+	"slices"
 	"strings"
 
 	"listel/library"
@@ -205,19 +206,48 @@ func leaning(kind profile.Kind, sizes string) string {
 func (s *Server) setKind(q sectionRequest, c change) ([]byte, error) {
 	kind := profile.Kind(c.Kind)
 	data, err := library.SetElementKind([]byte(q.Text), c.At, kind, unitsOf(q.Text))
-	if err != nil || s.suits(q, data, c.At) {
-		return data, err
+	if err != nil {
+		return nil, err
 	}
 	at := fmt.Sprintf("elements[%d]", c.At)
-	for _, curve := range kind.Constructions() {
-		if other, err := library.SetKey(data, at+".curve", string(curve)); err == nil && s.suits(q, other, c.At) {
-			return other, nil
+	for _, text := range [][]byte{s.sameSize(q, data, c), data} {
+		if s.suits(q, text, c.At) {
+			return text, nil
+		}
+		for _, curve := range kind.Constructions() {
+			if other, err := library.SetKey(text, at+".curve", string(curve)); err == nil && s.suits(q, other, c.At) {
+				return other, nil
+			}
 		}
 	}
 	if other, err := library.UnsetKey(data, at+".projection"); err == nil && s.suits(q, other, c.At) {
 		return other, nil
 	}
 	return data, nil
+}
+
+// sameSize returns the text of a profile in which a curve through points has become a member of another kind, with the height and the run that it came
+// to, as far as the kind takes them: it had none of its own to keep. Any other text comes back as it is.
+func (s *Server) sameSize(q sectionRequest, data []byte, c change) []byte {
+	p, err := s.load(q)
+	if err != nil || c.At >= len(p.Section.Members) || p.Profile.Elements[c.At].Kind != profile.KindCurve {
+		return data
+	}
+	m, f := p.Section.Members[c.At], measure.Format{Units: p.Profile.Units}
+	var all []library.KeyValue
+	for i, key := range []string{"height", "projection"} {
+		if slices.Contains(profile.Kind(c.Kind).Keys(), key) {
+			all = append(all, library.KeyValue{Path: fmt.Sprintf("elements[%d].%s", c.At, key), Value: f.Entry([]float64{m.Height, m.Projection}[i])})
+		}
+	}
+	keys, err := library.ReadKeyed(data)
+	if err != nil {
+		return data
+	}
+	if same, err := keys.Set(all...); err == nil {
+		return same
+	}
+	return data
 }
 
 // suits reports whether a text has no mistake in the member at an index.

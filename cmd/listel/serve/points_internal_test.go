@@ -96,3 +96,12 @@ func TestPointMistakes(t *testing.T) {
 	require.Contains(t, v.Mistakes[0].Text, "must lie above the start")
 	require.Len(t, v.Members[1].Points, 2, "they can be typed still")
 }
+
+// A curve that becomes a member of another kind keeps the height and the run that its points came to, where they suit that kind.
+func TestCurveMadeAMember(t *testing.T) {
+	a := edit(t, serving(t), bent, change{Op: "kind", At: 1, Kind: "cyma-recta"})
+	require.Empty(t, a.Section.Mistakes)
+	require.Contains(t, a.Text, "  - cyma-recta: {height: 1/2, projection: 3/8} # by hand\n")
+	a = edit(t, serving(t), bent, change{Op: "kind", At: 1, Kind: "fillet"})
+	require.Contains(t, a.Text, "  - fillet: {height: 1/2} # by hand\n")
+}

@@ -110,6 +110,7 @@ export class CaseModel {
   #take(answer, text, stock = false) {
     this.shownText = text;
     this.answer = answer;
+    this.doc.faulty = !answer.ok;
     for (const m of answer.mistakes) m.plain = inPlainWords(m.text);
     const before = this.molding;
     if (answer.ok) this.good = answer;

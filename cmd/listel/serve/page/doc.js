@@ -7,6 +7,7 @@
 //   doc.change(text, {label, merge, refused})   one step that can be undone; steps in a row with the same merge are one step
 //   doc.undo(), doc.redo()             return the label of what was undone or redone, "" when there is nothing
 //   doc.refused     the text as it stands was typed and is refused: it is no step, undo goes past it to what stood before
+//   doc.faulty      its text cannot be drawn, as far as a view has asked
 //   doc.version     counts every change of the text
 
 export class Doc {

@@ -119,6 +119,7 @@ export class SectionModel {
     if (this.answers.size > remembered) this.answers.delete(this.answers.keys().next().value);
     this.drawn = text;
     this.section = section;
+    this.doc.faulty = !section.ok;
     if (section.ok) {
       this.good = section;
       this.goodText = text;

@@ -148,7 +148,7 @@ export class Store {
       this.keep();
       this.tell("saved", doc);
       this.list().catch(() => {});
-      note(`Saved as ${path}.`);
+      note(`Saved as ${path}.${doc.faulty ? " It cannot be drawn as it stands." : ""}`);
       return true;
     } catch (e) {
       if (!(e instanceof api.Refused) || e.status !== 409 || path !== doc.path) throw e;
