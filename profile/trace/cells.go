@@ -68,6 +68,9 @@ func (f *finder) openThin(thick *finder, cells []cell, labels []uint32) {
 // leastLeft is the share of the area within all lines that must be left within the thick ones.
 const leastLeft = 0.2
 
+// leastBare is the share of the ink that is left when no thin lines but some ends and corners were taken away.
+const leastBare = 0.97
+
 // thick returns the finder's field with the ink that a disc of a radius in px fits into, and the outside that comes of it.
 func (f *finder) thick(radius float64) *finder {
 	out := &finder{field: newField(f.w, f.h), k: f.k, gap: f.gap + 0.5}
@@ -83,6 +86,7 @@ func (f *finder) thick(radius float64) *finder {
 			out.pix[i] = isInk
 		}
 	}
+	out.bare = float64(out.inked()) < leastBare*float64(f.inked())
 	out.flood()
 	return out
 }

@@ -23,6 +23,7 @@ type finder struct {
 	gap    float64         // px of the field: half of the gap that is closed
 	line   float64         // px of the field: the thickness of the outline, 0 when the sections are filled
 	filled bool
+	bare   bool    // thin lines are taken away: what is left of a gap's sides may be those of a groove
 	closed []int   // the deepest pixels of the spaces that had a gap
 	within []patch // lines as heavy as the outline that run through the section
 	notes  []string
@@ -124,7 +125,7 @@ func (f *finder) flood() {
 		}
 		spaces = append(spaces, s...)
 	}
-	if f.closed = spaces; len(spaces) > 0 {
+	if f.closed = spaces; len(spaces) > 0 && !f.bare {
 		f.flush(d, plug)
 	}
 }
@@ -141,6 +142,17 @@ func (f *finder) flush(d field, plug uint8) {
 			f.pix[i] &^= isOutside
 		}
 	}
+}
+
+// inked returns how many pixels are ink.
+func (f *finder) inked() int {
+	n := 0
+	for _, p := range f.pix {
+		if p&isInk != 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // inside returns how many pixels are not outside.

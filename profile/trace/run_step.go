@@ -7,31 +7,55 @@ import (
 )
 
 // stepped returns the step that a gap hides between two runs that go the same way beside one another, or the bottom of a groove between two that go opposite
-// ways, where an edge between a corner and the gap tells how far along it lies: it is as square as steps are.
+// ways, where an edge between a corner and the gap tells how far along it lies, or a step where the ends of both lines do: it is as square as steps are.
 func stepped(r, next run, p parting, line float64) meeting {
 	if p.first == nil && p.last == nil || len(r.points) < 4 || len(next.points) < 4 {
 		return meeting{}
 	}
 	a, b := r.tip(r.length(), true), next.tip(0, false)
-	aside := a.way.Cross(b.at.Sub(a.at))
-	straight := math.Max(math.Abs(r.bend(true)), math.Abs(next.bend(false))) < 0.01 // radians a px: a round of 100 px
-	along := a.way.Dot(b.way)
-	if !straight || math.Abs(along) < 0.94 || math.Abs(aside) < 1.5 {
+	aside, along := a.way.Cross(b.at.Sub(a.at)), a.way.Dot(b.way)
+	if math.Abs(along) < 0.94 || math.Abs(aside) < 1.5 {
 		return meeting{}
 	}
-	// y down, the section on the right: where the outline turns right it turns out.
-	seen, run, convex := p.first, a, aside > 0
-	if seen == nil {
-		seen, run, convex = p.last, b, (aside > 0) == (along < 0)
+	offFirst, offLast := off(a, p.first), off(b, p.last)
+	// y down, the section on the right: where the outline turns right it turns out. What was seen lies on the step, the more surely the further off the run's own line; its edge
+	// comes before the middle of the line where the outline turns in, and after it where it turns out.
+	var mid tip
+	var ahead float64
+	switch {
+	case p.first != nil && p.last != nil && along > 0 && max(offFirst, offLast) < leastOff: // the ends of both lines, one above the step and one below
+		mid, ahead = a.inward(line/2), (p.first.Sub(a.at).Dot(a.way)+p.last.Sub(a.at).Dot(a.way))/2
+	case offFirst >= offLast:
+		mid, ahead = a.inward(line/2), p.first.Sub(a.at).Dot(a.way)+sided(line/2, aside <= 0)
+	default:
+		mid, ahead = b.inward(line/2), p.last.Sub(b.at).Dot(b.way)+sided(line/2, (aside > 0) == (along < 0))
 	}
-	// What was seen lies on the step; its edge comes before the middle of the line where the outline turns in, and after it where it turns out.
-	ahead := line / 2
-	if convex == (p.first != nil) {
-		ahead = -ahead
+	corner := mid.at.Add(mid.way.Mul(ahead))
+	m := meeting{sharp: true, at: a.inward(line / 2).foot(corner), step: true, to: b.inward(line / 2).foot(corner)}
+	const most = 0.2 // radians by which a run may turn on its way to the step
+	if math.Abs(r.bend(true))*a.at.Dist(m.at) > most || math.Abs(next.bend(false))*b.at.Dist(m.to) > most {
+		return meeting{}
 	}
-	mid := run.inward(line / 2)
-	corner := mid.at.Add(mid.way.Mul(seen.Sub(mid.at).Dot(mid.way) + ahead))
-	return meeting{sharp: true, at: a.inward(line / 2).foot(corner), step: true, to: b.inward(line / 2).foot(corner)}
+	return m
+}
+
+// leastOff is how far an edge lies at least off the line of the run beside it, px, to be one of the step when there is another beyond the step.
+const leastOff = 1.5
+
+// sided returns a length, negative where it is not ahead.
+func sided(length float64, ahead bool) float64 {
+	if ahead {
+		return length
+	}
+	return -length
+}
+
+// off returns how far a point lies off the straight line through the tip; -1 for none.
+func off(t tip, p *geom.Point) float64 {
+	if p == nil {
+		return -1
+	}
+	return math.Abs(t.way.Cross(p.Sub(t.at)))
 }
 
 // foot returns where a point lies along the straight line through the tip.

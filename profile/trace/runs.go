@@ -23,7 +23,9 @@ func middle(edges []edge, line float64) (points []geom.Point, sigma float64) {
 	if len(kept) < 12 {
 		return nil, 0
 	}
-	kept = ordered(kept)
+	if kept = ordered(kept); line > 0 {
+		kept = undented(kept, line)
+	}
 	breaks := gaps(kept, corners(kept), line > 0)
 	runs := split(kept, breaks)
 	var scatter []float64
