@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"context"
+	"fmt"
 	"io"
 	"net/http"
 	"os"
@@ -49,6 +50,22 @@ func TestPacketIsTheCommandsOwn(t *testing.T) {
 	require.NoError(t, sheet.WriteSVG(&page, doc.Pages[2]))
 	require.Equal(t, page.String(), all[3]["svg"])
 	require.NotContains(t, page.String(), "style=", "the page's policy takes no style attribute")
+}
+
+// What the sheets lack is told by the fields of the page: a sprung cornice whose blank nobody has chosen, and no stock.
+func TestSheetsNotesInPageWords(t *testing.T) {
+	s := serving(t)
+	text, _, found := strings.Cut(exampleText(t, library.ExampleName), "\nstock:")
+	require.True(t, found)
+	text = strings.Replace(text, "    blank: upright #", "    #", 1)
+	q := sheetsRequest{What: "packet", Name: "press.yaml", Text: text, Paper: "A4"}
+	first := lines(t, asked(t, s.postSheets, "/api/sheets", q))[0]
+	require.NotNil(t, first["notes"], first)
+	notes := fmt.Sprint(first["notes"])
+	require.Contains(t, notes, "choose Blank among the molding's fields in Case.")
+	require.Contains(t, notes, "Under Wood to buy in Case, add the boards that can be had.")
+	require.NotContains(t, notes, "stock: [")
+	require.NotContains(t, notes, "blank: flat")
 }
 
 // Sheets that are drawn from what is not saved say so where they name their file, and to the page; when it is saved they no longer do.

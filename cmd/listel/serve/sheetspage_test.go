@@ -150,6 +150,7 @@ func TestSheetsTurnAndPaper(t *testing.T) {
 	b.key(kb.ArrowDown)
 	title := value[string](b, `document.querySelector('.sheet-list [aria-current="true"]').title`)
 	require.Contains(t, value[string](b, `document.querySelector(".sheet-large").alt`), "Sheet 3: Waist frame of the low press")
+	require.Equal(t, 1, value[int](b, `[...document.querySelectorAll(".sheet-list button")].filter((n) => getComputedStyle(n).boxShadow !== "none").length`), "the one that is shown is marked")
 	value[bool](b, `(() => { const s = document.querySelector("#sheets-paper"); s.value = "A3"; s.dispatchEvent(new Event("change")); return s.value === "A3"; })()`)
 	b.until(`document.querySelector(".sheet-large").naturalWidth > 0 && Math.abs(document.querySelector(".sheet-large").clientWidth / document.querySelector(".sheet-large").clientHeight - 297 / 420) < 0.002`)
 	require.Equal(t, title, value[string](b, `document.querySelector('.sheet-list [aria-current="true"]').title`))

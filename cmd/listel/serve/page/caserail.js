@@ -27,13 +27,14 @@ export class CaseRail {
     this.host = host;
     const tab = (id, words) => el("button", { id: `case-${id}`, "aria-pressed": String(id === "sizes"), onclick: () => this.tab(id) }, words);
     this.tabs = { sizes: tab("sizes", "Sizes"), text: tab("text", "Text") };
-    this.faults = el("ul", { class: "faults", "aria-label": "Mistakes and notes" });
+    this.faults = el("ul", { class: "faults", "aria-label": "Mistakes" });
+    this.notes = el("ul", { class: "faults", "aria-label": "Notes" }); // under the list, which they do not push away
     this.list = el("ul", { class: "members moldings", "aria-label": "Moldings, from the top down", onkeydown: (e) => this.#key(e) });
     this.chosen = el("div", { class: "chosen-molding" });
     this.groups = el("div", { class: "groups" });
     const follow = el("input", { id: "case-follow", type: "checkbox", checked: true, onchange: () => (this.model.follow = follow.checked) });
     this.follow = el("label", { for: "case-follow", class: "tick-box" }, follow, "A new size moves the rest along: the other stages, the moldings above");
-    this.sizes = el("div", { class: "rail-sizes" }, el("div", { class: "rail-head" }, el("h2", null, "Moldings"), el("button", { class: "main", id: "case-add", onclick: () => this.#add().catch(fail) }, "Add")), this.list, this.chosen, this.groups);
+    this.sizes = el("div", { class: "rail-sizes" }, el("div", { class: "rail-head" }, el("h2", null, "Moldings"), el("button", { class: "main", id: "case-add", onclick: () => this.#add().catch(fail) }, "Add")), this.list, this.notes, this.chosen, this.groups);
     this.text.node.hidden = true;
     this.titleHost = el("div", { class: "case-title" });
     host.append(this.titleHost, el("div", { class: "rail-head tabs", role: "group", "aria-label": "What stands here" }, Object.values(this.tabs)), this.faults, this.sizes, this.text.node);
@@ -70,9 +71,10 @@ export class CaseRail {
     const words = (m) => (m.own || !m.file ? (this.sizes.hidden ? m.text : m.plain) : `${m.file}, ${m.text}`);
     const line = (m) => el("li", { class: "bad" }, el("button", { onclick: () => this.#toMistake(m) }, words(m)));
     const notes = (answer?.ok && answer.notes) || [];
-    const open = this.faults.querySelector("details")?.open ?? false;
+    const open = this.notes.querySelector("details")?.open ?? false;
     const unsaved = (answer?.ok && answer.unsaved) || [];
-    this.faults.replaceChildren(...mistakes.map(line), ...(unsaved.length ? [el("li", { class: "odd unsaved-words" }, `Drawn as it stands in Section, not saved: ${unsaved.join(", ")}.`)] : []), ...(notes.length === 0 ? []
+    this.faults.replaceChildren(...mistakes.map(line));
+    this.notes.replaceChildren(...(unsaved.length ? [el("li", { class: "odd unsaved-words" }, `Drawn as it stands in Section, not saved: ${unsaved.join(", ")}.`)] : []), ...(notes.length === 0 ? []
       : [el("li", { class: "odd" }, el("details", { open }, el("summary", null, notes.length === 1 ? "A note" : `${notes.length} notes`), notes.map((n) => el("p", null, n))))]));
   }
 

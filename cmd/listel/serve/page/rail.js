@@ -41,7 +41,7 @@ export class Rail {
       this.faults,
       el("div", { class: "rail-head" }, el("h2", null, "Members"),
         el("button", { class: "main add", onclick: () => this.pick(this.count) }, "Add on top")),
-      this.tip, this.list,
+      this.list, this.tip,
       el("h2", null, "Back"),
       el("div", { class: "sizes" }, el("div", { class: "field half" }, el("label", { for: "back-kind" }, "It is"), this.backKind)),
       this.backSizes,

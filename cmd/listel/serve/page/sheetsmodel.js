@@ -40,7 +40,7 @@ export class SheetsModel {
   /** What can be drawn of what is open: [[what, words]]. */
   get whats() {
     const { case: c, profile: p } = this.store;
-    return [...(c ? [["packet", `${c.name}: the whole packet`]] : []),
+    return [...(c ? [["packet", `${c.name}: packet`]] : []),
       ...(p ? [["section", `${p.name}: section`], ["template", `${p.name}: template`], ["setups", `${p.name}: set-ups`]] : [])];
   }
 
