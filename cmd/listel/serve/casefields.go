@@ -101,7 +101,7 @@ func (f *fielding) stages() {
 	for i := range max(n, 1) {
 		at := func(key string) string { return stageKey(f.keys, i, key) }
 		title := "Case"
-		if name, ok := f.keys.Text(at("name")); ok && n > 0 {
+		if name, ok := f.keys.Text(at("name")); ok && n > 1 {
 			title = "Stage " + name
 		}
 		f.group(title+", its sizes", "")
@@ -154,7 +154,7 @@ func (f *fielding) molding(i int, c job.Case) {
 	f.given(path("joint.pin.depth"), "Pin, depth", "how deep it goes into each piece, such as 3/4")
 	f.given(path("frame.back-rail.width"), "Back rail, width", aLength)
 	f.given(path("frame.back-rail.tenon"), "Back rail, tenon", "how long its tenons are, "+aLength)
-	f.given(path("rake.pitch"), "Pitch", "an angle, such as 20deg")
+	f.given(path("rake.pitch"), "Pitch", "an angle, such as 20")
 	profile, _ := f.keys.Text(path("profile"))
 	if f.keys.Has(path("blank")) || c.Profiles[profile].Profile.Back.Spring != nil {
 		f.add(caseField{Path: path("blank"), Label: "Blank", Options: []string{"", "flat", "upright"}, Shown: []string{"flat if safe", "flat", "upright"}, Can: "of a sprung molding: flat lies along its leaning back, upright takes more wood; nothing said, it is flat unless only upright is safe and takes no more set-ups"})

@@ -270,7 +270,7 @@ func (k keyReader) back() backView {
 		v.Choices = append(v.Choices, k.choice("back.rabbet", "at", "top", "foot"))
 	case k.keys.Has("back.spring"):
 		v.Kind = "spring"
-		angle := k.text("back.spring", "angle", "an angle, such as 38deg")
+		angle := k.text("back.spring", "angle", "an angle, such as 38")
 		v.Sizes = append(v.Sizes, angle)
 		for _, key := range []string{"wall", "top"} {
 			if k.keys.Has("back.spring." + key) {

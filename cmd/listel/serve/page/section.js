@@ -149,7 +149,7 @@ class SectionView {
       const n = section.mistakes.length;
       this.crown.hidden = !model.wantsCrown;
       this.staleWords.replaceChildren(el("b", null, good ? "This is the last good drawing. " : "It cannot be drawn yet. "),
-        section.mistakes[0].text + (n > 1 ? ` And ${n - 1} more.` : ""));
+        section.mistakes[0].text + (n > 1 ? `. And ${n - 1} more.` : ""));
       this.helps.replaceChildren(...helps(model).map((h) => el("button", { title: h.title, onclick: () => this.#mend(h).catch(fail) }, h.label)));
     }
     this.#drawHint();

@@ -16,7 +16,7 @@ export function mount(root, store) {
 
 const stages = {
   waiting: "waiting for another search to end", candidates: "looking for cuts that clear the waste and leave the molding", cover: "choosing the fewest of them",
-  order: "finding an order in which the stick always bears", "": "beginning",
+  order: "finding an order in which the stick bears best", "": "beginning",
 };
 
 class SetupsView {
@@ -155,7 +155,7 @@ class SetupsView {
     this.idle.dataset.busy = key;
     this.idle.replaceChildren(state.busy
       ? el("p", { class: "quiet" }, "Go on with the molding meanwhile: the search runs by itself.")
-      : el("div", null, el("h2", null, "Not planned yet"), el("p", { class: "quiet" }, "As few set-ups as can be, from the smallest blank, in an order in which the stick always bears on table and fence. It takes some seconds; you can go on meanwhile."),
+      : el("div", null, el("h2", null, "Not planned yet"), el("p", { class: "quiet" }, "As few set-ups as can be, from the smallest blank, in an order in which the stick bears on table and fence where it can; what to watch is told. It takes some seconds; you can go on meanwhile."),
         el("p", { class: "choices to-start" }, el("button", { class: "main", onclick: () => this.model.search() }, "Plan the set-ups"))));
   }
 
@@ -169,7 +169,7 @@ class SetupsView {
     };
     this.list.replaceChildren(
       row(0, "The blank", plan.blank, plan.wood[0]),
-      ...plan.steps.map((s) => row(s.n, [el("b", null, `${s.n} `), s.tool], s.words && `clean: ${s.words}`, plan.wood[s.n])),
+      ...plan.steps.map((s) => row(s.n, [el("b", null, `${s.n} `), s.tool], s.words && `finished: ${s.words}`, plan.wood[s.n])),
       row(plan.steps.length + 1, plan.by_hand ? "Off the planes" : "Off the machine", "for the scraper", plan.wood.at(-1)));
     if (held) this.buttons[this.at]?.focus();
   }

@@ -44,7 +44,7 @@ class SheetsView {
       el("span", { class: "set", id: "sheets-search" }, ["effort", "blank"].map((key) =>
         choice(`sheets-${key}`, { effort: "search", blank: "blank" }[key], (value) => model.plan({ [key]: value }), options(searches[key])))),
       el("span", { class: "set" }, choice("sheets-units", "Sizes in", (units) => this.store.setPrefs({ units }),
-        options([["", "the file's units"], ["in", "inches"], ["mm", "millimeters"]]))));
+        options([["", "as in the file"], ["in", "inches"], ["mm", "millimeters"]]))));
     this.list = el("ol", { class: "sheet-list", "aria-label": "Sheets, in the order of the work", onkeydown: (e) => this.#key(e) });
     this.large = el("img", { class: "sheet-large", alt: "" });
     this.largeHost = el("div", { class: "sheet-host", tabindex: "0", role: "group", "aria-label": "The sheet. Page up and page down turn to another.", onkeydown: (e) => this.#turn(e) }, this.large);
@@ -77,7 +77,7 @@ class SheetsView {
       select.value = list.some(([v]) => v === value) ? value : "";
     };
     fill("#sheets-paper", [["", "as usual"], ...papers.map((p) => [p, p])], this.model.choice.paper);
-    fill("#sheets-printer", [["", "any, not measured"], ...printers.map((p) => [p.name, p.name])], this.model.choice.printer);
+    fill("#sheets-printer", [["", "not measured"], ...printers.map((p) => [p.name, p.name])], this.model.choice.printer);
     fill("#sheets-tools", [["", "the usual tools"], ...entries.map((e) => [e.name, e.title || e.name])], this.model.choice.tools);
     this.root.querySelector("#sheets-printer").title = printers.length ? "Sheets are corrected for its measured error" : "None is measured yet: print the last sheet of a packet, and listel printer records it";
   }
