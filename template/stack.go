@@ -35,9 +35,7 @@ var closeGaps = [...]float64{stripGap, 8, 6}
 // stackFoot is the least room under the last of several strips, over the rule of the title, mm.
 const stackFoot = 2.0
 
-// fits reports whether the strips stand on one sheet.
-func fits(strips []strip, area geom.Rect) bool { return fitsBy(stripGap, strips, area) }
-
+// fitsBy reports whether the strips stand on one sheet with a gap between them.
 func fitsBy(gap float64, strips []strip, area geom.Rect) bool {
 	high := -gap
 	for _, s := range strips {

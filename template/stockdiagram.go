@@ -35,14 +35,12 @@ func (s *stockSheets) cutPages() []sheet.Page {
 	area := f.Area(s.st.Paper)
 	d := stickDiagram{stockSheets: s, width: area.Width()}
 	left, right := 0.0, 0.0
-	scale := 1.0
 	for range 3 { // figures that stand out beyond a stick's ends move with the scale
-		scale = math.Max(1, math.Ceil(longest/(area.Width()-left-right)))
-		d.k = 1 / scale
+		d.k = 1 / math.Max(1, math.Ceil(longest/(area.Width()-left-right)))
 		l, r := d.overhang()
 		left, right = max(left, l), max(right, r)
 	}
-	scale = math.Max(1, math.Ceil(longest/(area.Width()-left-right)))
+	scale := math.Max(1, math.Ceil(longest/(area.Width()-left-right)))
 	d.k, d.inset = 1/scale, left
 	f.Scale = fmt.Sprintf("1:%g in length", scale)
 	blocks := []strip{newStrip(d.legend())}

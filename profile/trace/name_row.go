@@ -101,8 +101,7 @@ func (s *sized) quirkedBead(k int, owed float64) (n named, took int, left float6
 	w := s.mm(min(round+1, len(s.parts)-1))
 	sunk := -h / 2
 	if !below && above { // the face that it is flush with is the one above
-		foot0 := foot
-		foot, upper, back = sunk, upper-foot0+sunk, back-foot0+sunk
+		upper, back = upper-foot+sunk, back-foot+sunk
 		groove, width = -upper, w
 		if !(math.Abs(back) <= alike && groove >= h/2-alike && w <= 0.7*h) {
 			return n, 0, 0, false
