@@ -21,10 +21,15 @@ type fill struct {
 	worth []int64 // of so many strips together
 }
 
+// newBoarding returns a boarding that has bought what state s says, which it changes.
+func newBoarding(p *problem, s *state, bought []int, value []int64, eff *effort, tune tuning) *boarding {
+	return &boarding{p: p, value: value, rem: s.rem, left: s.left, eff: eff, tune: tune, fills: map[int]*fill{}, k: &packing{bought: bought}}
+}
+
 // boardwise completes a state in which sources have been bought board by board. It returns nil when the stock runs out.
 func (p *problem) boardwise(from *state, bought []int, value []int64, eff *effort, tune tuning) *packing {
 	s := from.clone()
-	b := &boarding{p: p, value: value, rem: s.rem, left: s.left, eff: eff, tune: tune, fills: map[int]*fill{}, k: &packing{bought: slices.Clone(bought)}}
+	b := newBoarding(p, s, slices.Clone(bought), value, eff, tune)
 	for bin, n := range s.avail {
 		b.cut(give{bin, n})
 	}
@@ -33,8 +38,8 @@ func (p *problem) boardwise(from *state, bought []int, value []int64, eff *effor
 
 // boardwise makes a plan board by board, and adds the ways in which it rips planks to the problem.
 func (c *component) boardwise(value []int64, eff *effort, tune tuning) {
-	s := c.prob.start(0)
-	b := &boarding{p: c.prob, value: value, rem: s.rem, left: s.left, eff: eff, tune: tune, fills: map[int]*fill{}, k: &packing{}, c: c}
+	b := newBoarding(c.prob, c.prob.start(0), nil, value, eff, tune)
+	b.c = c
 	k := b.run()
 	c.prob.index()
 	if k != nil && (c.prob.made == nil || k.cost < c.prob.made.cost) {
@@ -155,21 +160,27 @@ func (b *boarding) fill(g give) *fill {
 		f = &fill{}
 		b.fills[g.bin] = f
 	}
-	class := b.p.bins[g.bin].class
-	for len(f.pats) < g.n {
-		r := append([]int(nil), b.rem...)
-		var w int64
-		for i, pat := range f.pats {
-			for _, q := range pat {
-				r[q.unit] -= int(q.n)
-			}
-			w = f.worth[i]
+	if len(f.pats) >= g.n {
+		return f
+	}
+	rest := slices.Clone(b.rem) // what the strips so far leave to cut
+	for _, pat := range f.pats {
+		for _, q := range pat {
+			rest[q.unit] -= int(q.n)
 		}
-		_, pat, _ := newKnapsack(b.p, class, b.value, r, b.eff, b.tune).solve(b.p.bins[g.bin].capacity, b.p.bins[g.bin].ease)
+	}
+	var w int64
+	if n := len(f.worth); n > 0 {
+		w = f.worth[n-1]
+	}
+	in := b.p.bins[g.bin]
+	for len(f.pats) < g.n {
+		_, pat, _ := newKnapsack(b.p, in.class, b.value, rest, b.eff, b.tune).solve(in.capacity, in.ease)
 		if len(pat) == 0 {
 			break
 		}
 		for _, q := range pat {
+			rest[q.unit] -= int(q.n)
 			w += int64(q.n) * b.value[q.unit]
 		}
 		f.pats, f.worth = append(f.pats, pat), append(f.worth, w)
