@@ -304,8 +304,9 @@ func (c *counts) splitItem(n box, bound int64, item, k int) {
 
 // partItem returns the part of a box in which at least bought and at most most more of an item are bought.
 func (c *counts) partItem(n box, bound int64, item, bought, most int) *countNode {
-	c.seq++
-	return &countNode{bound: bound, depth: n.depth + 1, seq: c.seq, from: n.from, parent: n.countNode, source: -1, item: item, bought: bought, most: most}
+	k := c.part(n, bound, -1, bought, most)
+	k.item = item
+	return k
 }
 
 // openMore opens the box that buys more than k more of source i, if it may.
