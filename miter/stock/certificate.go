@@ -26,12 +26,10 @@ const (
 // check tells whether the certificate proves its bound. It is wrong in one direction only: it may say no to a proof too long
 // to follow.
 func (c *certificate) check(p *problem) bool {
-	total := int64(0)
-	for u, w := range c.unit {
+	for _, w := range c.unit {
 		if w < 0 {
 			return false
 		}
-		total += w * int64(p.units[u].demand)
 	}
 	for b := range p.bins {
 		if !c.covers(p, b) {
@@ -48,12 +46,8 @@ func (c *certificate) check(p *problem) bool {
 			return false
 		}
 	}
-	for i, it := range p.items {
-		if it.have > 0 {
-			total -= int64(it.have) * c.extra[i]
-		}
-	}
 	// every plan costs at least total >> shift, rounded up; from there to the bound no cost can be paid
+	total := c.total(p)
 	least := max(0, total>>c.shift)
 	if least<<c.shift < total {
 		least++
@@ -138,10 +132,8 @@ func (c *certificate) follow(p *problem, units []int, count func(int) int64, roo
 	return true
 }
 
-// proves returns the bound that the certificate proves of a component, also for the ways to rip its planks that are not listed; 0 if that
-// cannot be followed.
-func (c *certificate) proves(of *component) int64 {
-	p := of.prob
+// total returns what all units are worth less what the limited items are worth beyond their prices.
+func (c *certificate) total(p *problem) int64 {
 	var total int64
 	for u, w := range c.unit {
 		total += w * int64(p.units[u].demand)
@@ -151,7 +143,14 @@ func (c *certificate) proves(of *component) int64 {
 			total -= int64(it.have) * c.extra[i]
 		}
 	}
-	if total > 0 {
+	return total
+}
+
+// proves returns the bound that the certificate proves of a component, also for the ways to rip its planks that are not listed; 0 if that
+// cannot be followed.
+func (c *certificate) proves(of *component) int64 {
+	p := of.prob
+	if total := c.total(p); total > 0 {
 		c.bound = (total-1)>>c.shift + 1
 	}
 	for _, k := range of.planks {
