@@ -148,26 +148,23 @@ func (c *component) addSources(costs []int64, tune tuning) {
 
 // addWays adds the ways to use one item for the classes of.
 func (c *component) addWays(item int, of []int, uses []use, tune tuning) {
-	var sharing, each, most = []int{}, []int64{}, []int{}
+	var classes, most []int // that share the boards
+	var shared []use
+	var each []int64
 	for k, u := range uses {
 		if u.width == 0 {
 			c.addSource(item, []ripped{{of[k], 1}}, uses[k:k+1])
 			continue
 		}
-		sharing, each = append(sharing, k), append(each, u.width)
+		classes, shared, each = append(classes, of[k]), append(shared, u), append(each, u.width)
 		most = append(most, c.strips(of[k], u.usable))
 	}
-	if len(sharing) == 0 {
+	if len(shared) == 0 {
 		return
 	}
 	most[slices.Index(each, slices.Min(each))]++ // a strip to be left over whole
 	ways, whole := rips(c.job.board(c.items[item]), each, most, tune.ripCap(ripCap))
 	if !whole {
-		var classes []int
-		var shared []use
-		for _, k := range sharing {
-			classes, shared = append(classes, of[k]), append(shared, uses[k])
-		}
 		c.addPlank(item, classes, shared, most)
 		return
 	}
@@ -176,7 +173,7 @@ func (c *component) addWays(item int, of []int, uses []use, tune tuning) {
 		var us []use
 		for i, n := range w {
 			if n > 0 {
-				r, us = append(r, ripped{of[sharing[i]], n}), append(us, uses[sharing[i]])
+				r, us = append(r, ripped{classes[i], n}), append(us, shared[i])
 			}
 		}
 		c.addSource(item, r, us)
