@@ -34,7 +34,7 @@ func parseDocument(file string, data []byte) (*yaml.Node, error) {
 	if bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) {
 		return nil, fault(1, 1, "the file is in UTF-16", "save it as UTF-8")
 	}
-	data = bytes.TrimPrefix(data, []byte("\ufeff"))
+	data = bytes.TrimPrefix(data, []byte(byteOrderMark))
 	if p, what, bad := badCharacter(data); bad {
 		return nil, fault(p.Line, p.Column, what, "save the file as plain UTF-8 text")
 	}

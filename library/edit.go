@@ -190,6 +190,15 @@ type editor struct {
 	starts []int // bytes at which its lines start, nil when they are not known yet
 }
 
+// newEditor returns an editor of the text of a file.
+func newEditor(data []byte) editor {
+	text := bytes.TrimPrefix(data, []byte(byteOrderMark))
+	return editor{text: text, start: len(data) - len(text)}
+}
+
+// file returns the file as the text is now, with what stands before it.
+func (e *editor) file() []byte { return append([]byte(byteOrderMark[:e.start]), e.text...) }
+
 // A cut is a part of a text, and what takes its place.
 type cut struct {
 	from, to int // bytes

@@ -1,7 +1,6 @@
 package library
 
 import (
-	"bytes"
 	"fmt"
 	"slices"
 
@@ -88,8 +87,7 @@ func SetElementKind(data []byte, at int, kind profile.Kind, units measure.Units)
 		return nil, fmt.Errorf("element %d: %w", at+1, err)
 	}
 	e.splice(c.from, c.to, c.with)
-	out := append(bytes.Clone(data[:len(data)-len(k.editor.text)]), e.text...)
-	return fitKeys(out, at, kind, want)
+	return fitKeys(e.file(), at, kind, want)
 }
 
 // fitKeys gives an element the keys that its kind cannot do without, and takes those from it that the kind does not take.

@@ -107,8 +107,7 @@ func editList(data []byte, key string, change func(*entryList) error) ([]byte, e
 	if err != nil {
 		return nil, err
 	}
-	l := &entryList{key: key, editor: editor{text: bytes.TrimPrefix(data, []byte("\ufeff"))}}
-	mark := data[:len(data)-len(l.text)]
+	l := &entryList{key: key, editor: newEditor(data)}
 	if root.Style&yaml.FlowStyle != 0 {
 		return nil, errors.New("the file is written in one pair of braces; change it by hand")
 	}
@@ -124,7 +123,7 @@ func editList(data []byte, key string, change func(*entryList) error) ([]byte, e
 	if err := l.says(root); err != nil {
 		return nil, err
 	}
-	return append(bytes.Clone(mark), l.text...), nil
+	return l.file(), nil
 }
 
 // errByHand is what is said of a text whose list is written in a way that is not followed.

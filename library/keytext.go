@@ -23,8 +23,9 @@ func ReadKeyed(data []byte) (Keyed, error) {
 	if err != nil {
 		return Keyed{}, err
 	}
-	text := bytes.TrimPrefix(data, []byte(byteOrderMark))
-	return Keyed{root, editor{text: text, start: len(data) - len(text), starts: lineStarts(text)}}, nil
+	e := newEditor(data)
+	e.starts = lineStarts(e.text)
+	return Keyed{root, e}, nil
 }
 
 // node returns what the path of a key leads to, nil when there is none.
@@ -99,7 +100,7 @@ func UnsetKey(data []byte, path string) ([]byte, error) {
 		if _, err := parseDocument("", e.text); err != nil {
 			return nil, fmt.Errorf("%s: the text cannot be changed there", path)
 		}
-		return append(bytes.Clone(data[:len(data)-len(k.editor.text)]), e.text...), nil
+		return e.file(), nil
 	}
 	return data, nil
 }
