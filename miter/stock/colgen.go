@@ -267,13 +267,17 @@ func (m *master) strip(b int) int64 {
 // below it the rounding of the linear program shows.
 const pricedOut = 1e-8
 
+// margin returns that, in money << scale.
+func (m *master) margin() int64 {
+	return int64(pricedOut*m.dear*float64(int64(1)<<m.p.scale)) + 1
+}
+
 // solve runs column generation for a state's units and returns the duals, completed and valid for that state.
 func (m *master) solve(s *state) *duals {
-	f := m.dear * float64(int64(1)<<m.p.scale)
 	for {
 		m.lp.primal(m.eff)
 		pi := m.values()
-		if !m.priceIn(pi, s.rem, int64(pricedOut*f)+1) || m.eff.over() {
+		if !m.priceIn(pi, s.rem, m.margin()) || m.eff.over() {
 			return pricedDuals(m.p, pi, m.sig, s, m.eff, m.tune)
 		}
 	}

@@ -83,12 +83,11 @@ func (c *component) wanted(s *state, eff *effort, tune tuning) *duals {
 	m := newMaster(p, s, eff, tune)
 	m.quick = true
 	d := m.solve(s)
-	margin := int64(pricedOut*float64(int64(1)<<p.scale)*m.dear) + 1
 	for eff.spend(1) {
 		had := len(p.sources)
 		for _, k := range c.planks {
 			worth, ways := k.best(d.sig, eff, tune)
-			if worth > p.items[k.item].cost<<p.scale+d.extra[k.item]+margin {
+			if worth > p.items[k.item].cost<<p.scale+d.extra[k.item]+m.margin() {
 				c.rip(k, ways)
 			}
 		}
