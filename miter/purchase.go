@@ -79,7 +79,7 @@ func (p *Purchase) lay() {
 				turn        bool
 				wide, thick float64
 			}{{false, b.Width, b.Thickness}, {true, b.Thickness, b.Width}} {
-				n := math.Ceil((w.thick - thickSlop) / t)
+				n := float64(stock.Layers(w.thick, t))
 				each := w.wide + p.Job.Shop.Joint + p.Job.Shop.Kerf
 				if n*each > it.Width+p.Job.Shop.Kerf {
 					continue

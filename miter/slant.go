@@ -89,11 +89,8 @@ func (p *Purchase) takes(blank, item int) (width float64, layers int) {
 	if width, ok := q.Across(t); ok {
 		return width, 1
 	}
-	return q.Width, int(math.Ceil((q.Thickness - thickSlop) / t))
+	return q.Width, stock.Layers(q.Thickness, t)
 }
-
-// thickSlop is by how much the layers of a blank may fall short of its thickness, in mm: what rounding leaves, as in package stock.
-const thickSlop = 0.005
 
 // bestSlant returns the slant with the least pitch, nil when the boards yield no more strips with it than with square rips.
 func (p *Purchase) bestSlant(blank int, boards []int) *Slant {

@@ -166,8 +166,8 @@ func (j Job) glue(c *class) {
 		if c.Wood != "" && it.Wood != "" && c.Wood != it.Wood || t <= 0 || c.Width == 0 {
 			continue
 		}
-		width, layers := c.Width, int(math.Ceil((c.Thickness-thicknessSlop)/t))
-		if n := int(math.Ceil((c.Width - thicknessSlop) / t)); c.Turn && c.Thickness > 0 {
+		width, layers := c.Width, Layers(c.Thickness, t)
+		if n := Layers(c.Width, t); c.Turn && c.Thickness > 0 {
 			thick := j.stripWidth(c.Thickness, n)
 			if fits := thick <= j.board(i); fits && (n < layers || n == layers && c.Thickness < width || j.stripWidth(width, layers) > j.board(i)) {
 				width, layers = c.Thickness, n
@@ -176,6 +176,11 @@ func (j Job) glue(c *class) {
 		j.use(c, i, width, layers)
 	}
 	c.glued = len(c.uses) > 0
+}
+
+// Layers returns how many strips as thick as a board are glued up to a blank of a thickness, both in mm, the board's after surfacing and more than 0.
+func Layers(thickness, board float64) int {
+	return int(math.Ceil((thickness - thicknessSlop) / board))
 }
 
 // longest returns the use with the longest strip; a class has at least one.
