@@ -91,15 +91,7 @@ func (g Graduation) raw(total float64, path string, f *fitter) []float64 {
 			f.add(path+".ratio", "the ratio of a row to the one below is more than 0 and at most 1, not %.4g", g.Ratio)
 			return nil
 		}
-		sum, r := 0.0, 1.0
-		for i := range h {
-			h[i] = r
-			sum += r
-			r *= g.Ratio
-		}
-		for i := range h {
-			h[i] *= total / sum
-		}
+		h = inRatio(total, n, g.Ratio)
 	case g.Bottom != 0 || g.Top != 0:
 		if h = g.bent(total, n, path, f); h == nil {
 			return nil
@@ -120,6 +112,21 @@ func (g Graduation) raw(total float64, path string, f *fitter) []float64 {
 	return h
 }
 
+// inRatio returns the heights of n rows, each ratio times as high as the one below it.
+func inRatio(total float64, n int, ratio float64) []float64 {
+	h := make([]float64, n)
+	sum, r := 0.0, 1.0
+	for i := range h {
+		h[i] = r
+		sum += r
+		r *= ratio
+	}
+	for i := range h {
+		h[i] *= total / sum
+	}
+	return h
+}
+
 // would says which graduation of n rows gives a top row that a drawer can be made for: a lesser step, a greater ratio, or fewer rows.
 func (g Graduation) would(total float64, n int, f *fitter) string {
 	each := total / float64(n)
@@ -131,11 +138,7 @@ func (g Graduation) would(total float64, n int, f *fitter) string {
 	case g.Ratio != 0:
 		lo, hi := g.Ratio, 1.0 // the top row grows with the ratio
 		for hi-lo > 1e-4 {
-			r, sum := (lo+hi)/2, 0.0
-			for i := range n {
-				sum += math.Pow(r, float64(i))
-			}
-			if total*math.Pow(r, float64(n-1))/sum < leastDrawer {
+			if r := (lo + hi) / 2; inRatio(total, n, r)[n-1] < leastDrawer {
 				lo = r
 			} else {
 				hi = r
