@@ -230,15 +230,23 @@ func (f form) curve() profile.Construction {
 	return ""
 }
 
-// freePrice is what a free shape costs beside its sizes.
-func (s shape) freePrice() float64 {
-	sum := freePrice
-	for _, arc := range s.arcs {
-		if !arc {
-			sum += linePrice
+// price is what a shape costs beside its sizes: what nothing names, and what is rare, costs more.
+func (s shape) price() float64 {
+	switch {
+	case s.form == free:
+		sum := freePrice
+		for _, arc := range s.arcs {
+			if !arc {
+				sum += linePrice
+			}
 		}
+		return sum
+	case s.form.short():
+		return freePrice
+	case s.form.struck():
+		return arcPrice
 	}
-	return sum
+	return 0
 }
 
 // drawFree draws the segments of a free shape: own is rise, run, then for each segment its sagitta where it is an arc (positive to the left of

@@ -14,7 +14,7 @@ func (c *chain) freeEdge(a, b int) (way, bool) {
 	if len(e.shape.arcs) > 6 || len(e.own) > 30 {
 		return e, false
 	}
-	e.cost += memberPrice + e.shape.freePrice() + sizePrice*float64(e.shape.own())
+	e.cost += memberPrice + e.shape.price() + sizePrice*float64(e.shape.own())
 	return e, true
 }
 

@@ -220,14 +220,7 @@ func (r *reading) price() float64 {
 	sum := sizePrice * float64(len(r.theta)-firstOwn)
 	for _, p := range r.parts {
 		sum += memberPrice
-		switch {
-		case p.shape.form == free:
-			sum += p.shape.freePrice()
-		case p.shape.form.short():
-			sum += freePrice
-		case p.shape.form.struck():
-			sum += arcPrice
-		}
+		sum += p.shape.price()
 	}
 	for k := range r.parts {
 		if r.undercut(k) {

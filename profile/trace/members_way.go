@@ -288,12 +288,7 @@ func (f *edgeFit) try(s shape, h, p float64, lead, tail bool) (way, bool) {
 	if s.odd(theta[2:]) {
 		cost += oddPrice
 	}
-	if s.form.struck() {
-		cost += arcPrice
-	}
-	if s.form.short() {
-		cost += freePrice
-	}
+	cost += s.price()
 	start := geom.Pt(theta[0], theta[1])
 	before, after := 0.0, 0.0
 	if lead {
