@@ -145,21 +145,16 @@ func (f *finder) flush(d field, plug uint8) {
 }
 
 // inked returns how many pixels are ink.
-func (f *finder) inked() int {
-	n := 0
-	for _, p := range f.pix {
-		if p&isInk != 0 {
-			n++
-		}
-	}
-	return n
-}
+func (f *finder) inked() int { return f.many(has(isInk)) }
 
 // inside returns how many pixels are not outside.
-func (f *finder) inside() int {
+func (f *finder) inside() int { return f.many(lacks(isOutside)) }
+
+// many returns how many pixels are in.
+func (f field) many(in func(p uint8) bool) int {
 	n := 0
 	for _, p := range f.pix {
-		if p&isOutside == 0 {
+		if in(p) {
 			n++
 		}
 	}
