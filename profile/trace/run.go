@@ -168,9 +168,11 @@ func meet(r, next run, line float64) meeting {
 	}
 	j := meeting{sharp: true, before: math.Min(clear, r.length()/3), after: math.Min(clear, next.length()/3)}
 	a, b := r.tip(r.length()-j.before, true), next.tip(j.after, false)
-	if end := groove(r, next, a, b, line); !convex && end.sharp {
-		end.before, end.after = j.before, j.after
-		return end
+	if !convex {
+		if end := groove(r, next, a, b, line); end.sharp {
+			end.before, end.after = j.before, j.after
+			return end
+		}
 	}
 	turn := math.Atan2(a.way.Cross(b.way), a.way.Dot(b.way))
 	outer, ok := cross(a, b)
