@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"bytes"
 	"fmt"
 	"net/http"
 	"slices"
@@ -210,7 +211,7 @@ func (s *Server) setKind(q sectionRequest, c change) ([]byte, error) {
 		return nil, err
 	}
 	at := fmt.Sprintf("elements[%d]", c.At)
-	for _, text := range [][]byte{s.sameSize(q, data, c), data} {
+	for _, text := range slices.CompactFunc([][]byte{s.sameSize(q, data, c), data}, bytes.Equal) {
 		if s.suits(q, text, c.At) {
 			return text, nil
 		}
