@@ -71,8 +71,8 @@ func withDrawers(text string, covers []span) (string, error) {
 		}
 		return fmt.Sprint(math.Round(steps*step/inch*4) / 4)
 	}
-	openings := fmt.Sprintf("{area: {left: %s, right: %s, bottom: %s, top: %s}, divider: %s, graduate: {rows: %g, ratio: 0.9}}",
-		side, side, at(math.Ceil(bottom/step-1e-6)), at(math.Floor(top/step+1e-6)), divider, rows)
+	openings := fmt.Sprintf("{area: {left: %s, right: %s, bottom: %s, top: %s}, divider: %s, graduate: %s}",
+		side, side, at(math.Ceil(bottom/step-1e-6)), at(math.Floor(top/step+1e-6)), divider, begunRows(fmt.Sprint(rows)))
 	return changed(library.SetKey([]byte(text), "openings", openings))
 }
 

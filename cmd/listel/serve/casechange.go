@@ -109,17 +109,14 @@ func (c caseChange) apply(text string) (string, error) {
 	if air.MatchString(c.Path) {
 		return c.withAir(text, value)
 	}
-	if m := joint.FindStringSubmatch(c.Path); m != nil {
-		if keys, err := library.ReadKeyed([]byte(text)); err == nil && !keys.Has(m[1]) {
-			path, begun := grouped(text, m[1], begunJoint(m[2], m[3], value, unitsOf(text)))
-			return changed(library.SetKey([]byte(text), path, begun))
+	if group, start := c.beginning(text, value); group != "" {
+		if keys, err := library.ReadKeyed([]byte(text)); err == nil && !keys.Has(group) {
+			path, start := grouped(text, group, start)
+			return changed(library.SetKey([]byte(text), path, start))
 		}
 	}
 	if textKeys.MatchString(c.Path) && !strings.ContainsAny(value[:1], `"'`) {
 		value = library.Scalar(value)
-	}
-	if keys, err := library.ReadKeyed([]byte(text)); err == nil && c.Path == "openings.graduate.rows" && !keys.Has("openings.graduate") {
-		value += ", ratio: 0.9" // rows need to know how they get lower
 	}
 	path, value := grouped(text, c.Path, value)
 	return changed(library.SetKey([]byte(text), path, value))
@@ -134,6 +131,20 @@ func (c caseChange) withAir(text, value string) (string, error) {
 	path, both := grouped(text, "room.humidity", "["+value+", "+value+"]")
 	return changed(library.SetKey([]byte(text), path, both))
 }
+
+// beginning returns the group that a key which does not go alone belongs to, and what it begins with when that key is given; "" for other keys.
+func (c caseChange) beginning(text, value string) (group, start string) {
+	if m := joint.FindStringSubmatch(c.Path); m != nil {
+		return m[1], begunJoint(m[2], m[3], value, unitsOf(text))
+	}
+	if c.Path == "openings.graduate.rows" {
+		return "openings.graduate", begunRows(value)
+	}
+	return "", ""
+}
+
+// begunRows returns rows of drawers that get lower upward by a common ratio (common practice, no source).
+func begunRows(rows string) string { return "{rows: " + rows + ", ratio: 0.9}" }
 
 // joint is the path of a size of what holds the miters of a molding, by the spline or the pin and the size.
 var joint = regexp.MustCompile(`^(moldings\[\d+\]\.joint\.(spline|pin))\.(thickness|diameter|depth|stopped)$`)
