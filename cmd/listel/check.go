@@ -89,16 +89,12 @@ func runCheck(app App, o checkOptions) error {
 
 // kindWords names a kind of file: a case, a list of pieces.
 func kindWords(kind string) string {
-	switch library.Kind(kind) {
-	case library.KindPieces:
-		return "a list of pieces"
-	case library.KindTrace:
-		return "a plate to trace"
-	}
 	switch kind {
+	case string(library.KindTrace):
+		return "a plate to trace"
 	case "tools":
 		return "a set of tools"
-	case "woods", "papers", "lumber", "printers":
+	case string(library.KindPieces), "woods", "papers", "lumber", "printers":
 		return "a list of " + kind
 	}
 	return "a " + kind
