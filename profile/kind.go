@@ -1,7 +1,12 @@
 package profile
 
+import "strings"
+
 // A Kind names an element: the members of the trade and a few that compose them. The zero value is no kind.
 type Kind string
+
+// Words returns the kind as one speaks of it: cyma recta.
+func (k Kind) Words() string { return strings.ReplaceAll(string(k), "-", " ") }
 
 // The kinds of element.
 const (

@@ -63,7 +63,7 @@ func ConstructionSheets(kinds []profile.Kind, st Style) []sheet.Page {
 	st = st.roomy()
 	f := sheet.Frame{Title: "How members are drawn", Purpose: "To learn from: compass centers (+), radii and angles", Source: st.Source}
 	if len(kinds) == 1 {
-		f.Title, f.Purpose = "How it is drawn: "+kindName(kinds[0]), "To learn from: "+KindWords(kinds[0])
+		f.Title, f.Purpose = "How it is drawn: "+kinds[0].Words(), "To learn from: "+KindWords(kinds[0])
 	}
 	var all []Construction
 	for _, k := range kinds {
@@ -103,7 +103,7 @@ func constructionParts(all []Construction, named bool, width float64) []part {
 	parts := make([]part, len(all))
 	for i, c := range all {
 		if named {
-			name := kindName(c.Kind)
+			name := c.Kind.Words()
 			c.Title = strings.ToUpper(name[:1]) + name[1:] + ". " + c.Title
 		}
 		parts[i] = c.part(figures[i], column, width-column)

@@ -38,11 +38,16 @@ func (st Style) noMore(mm float64) string { return st.fine(upToFine(mm, st.Lengt
 
 // upToFine returns a small length, mm, up to the next thousandth of an inch or hundredth of a millimeter.
 func upToFine(mm float64, f measure.Format) float64 {
-	least := 0.01
-	if f.Units == measure.Inches {
-		least = measure.MMPerInch / 1000
-	}
+	least := inUnits(f, 1./1000, 0.01)
 	return math.Ceil(mm/least-1e-3) * least
+}
+
+// inUnits returns a round size in mm: so many inches where lengths are in inches, else so many millimeters.
+func inUnits(f measure.Format, inches, mm float64) float64 {
+	if f.Units == measure.Inches {
+		return inches * measure.MMPerInch
+	}
+	return mm
 }
 
 func fine(mm float64, f measure.Format, inches string) string {

@@ -47,11 +47,8 @@ func leaves(all []numbered) []numbered {
 	return out
 }
 
-// kindName returns a kind in words: cyma recta.
-func kindName(k profile.Kind) string { return strings.ReplaceAll(string(k), "-", " ") }
-
 // name returns the kind in words.
-func (n numbered) name() string { return kindName(n.Kind) }
+func (n numbered) name() string { return n.Kind.Words() }
 
 // radii returns the member's compass settings in words: "R 5/8", "R 3/8 and 3/4", "quarter ellipse, rises 1/2 over 3/4"; "" when all is straight.
 func (n numbered) radii(st Style) string {

@@ -186,7 +186,7 @@ func (v overlayView) sizeTable() sheet.Table {
 	for i := len(v.o.Profile.Elements); i >= 0; i-- {
 		name := "The whole"
 		if i > 0 {
-			name = fmt.Sprintf("(%d) %s", i, kindName(v.o.Profile.Elements[i-1].Kind))
+			name = fmt.Sprintf("(%d) %s", i, v.o.Profile.Elements[i-1].Kind.Words())
 		}
 		for _, s := range all {
 			if s.Element != i {

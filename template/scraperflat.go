@@ -46,7 +46,7 @@ func (c Scraping) withoutFlats() Scraping {
 		if slices.ContainsFunc(c.Plan.Blades, func(b scraper.Blade) bool {
 			return dropped(b) && math.Min(box.Max.Y, b.Covers[1])-math.Max(box.Min.Y, b.Covers[0]) > 0
 		}) {
-			c.Planed = append(c.Planed, fmt.Sprintf("%s %d", kindName(m.Kind), m.Index))
+			c.Planed = append(c.Planed, fmt.Sprintf("%s %d", m.Kind.Words(), m.Index))
 		}
 	}
 	for _, b := range c.Plan.Blades {

@@ -50,9 +50,9 @@ func guideWords(g scraper.Guide) string {
 	case scraper.GuideHold:
 		return "the holder's fence"
 	case scraper.GuideFlat:
-		return fmt.Sprintf("shoulder on the finished %s %d", kindName(g.Member), g.Element)
+		return fmt.Sprintf("shoulder on the finished %s %d", g.Member.Words(), g.Element)
 	case scraper.GuideOwn:
-		return fmt.Sprintf("its own flat, %s %d", kindName(g.Member), g.Element)
+		return fmt.Sprintf("its own flat, %s %d", g.Member.Words(), g.Element)
 	}
 	return "the curve itself; a steady hand"
 }
@@ -68,7 +68,7 @@ func scrapedWords(p scraper.Plan) []string {
 		var words []string
 		for i, m := range p.Section.Members {
 			if math.Min(boxes[i].Max.Y, b.Covers[1])-math.Max(boxes[i].Min.Y, b.Covers[0]) > 0.05 {
-				words = append(words, fmt.Sprintf("%d %s", m.Index, kindName(m.Kind)))
+				words = append(words, fmt.Sprintf("%d %s", m.Index, m.Kind.Words()))
 			}
 		}
 		out[k] = cmp.Or(strings.Join(words, ", "), "a level step")
@@ -105,7 +105,7 @@ func (st Style) fileWords(files []scraper.File) string {
 
 // placeWords names places of the face.
 func (st Style) placeWords(p scraper.Place) string {
-	where := fmt.Sprintf("%d %s", p.Element, kindName(p.Member))
+	where := fmt.Sprintf("%d %s", p.Element, p.Member.Words())
 	if p.Y1-p.Y0 < 0.05 {
 		return fmt.Sprintf("%s, a step %s up", where, st.Lengths.Drawing(p.Y0))
 	}
@@ -133,7 +133,7 @@ func (st Style) remainsWords(p scraper.Plan, remains []Remaining) string {
 		if most.AtMost {
 			about = "up to "
 		}
-		words = append(words, fmt.Sprintf("%s%s at the %s (%d)", about, st.leftOver(most.Depth), kindName(m.Kind), m.Index))
+		words = append(words, fmt.Sprintf("%s%s at the %s (%d)", about, st.leftOver(most.Depth), m.Kind.Words(), m.Index))
 	}
 	return strings.Join(words, ", ")
 }

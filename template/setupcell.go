@@ -323,7 +323,7 @@ func tiltWay(u cutter.Setup) string {
 
 // settingShort returns a setting in large figures: a fraction, or millimeters to a hundredth with their unit.
 func (st Style) settingShort(mm float64) string {
-	if st.Lengths.Units == measure.Inches {
+	if st.inches() {
 		return st.Lengths.Drawing(mm)
 	}
 	return st.Lengths.SetDrawing(mm)
@@ -331,7 +331,7 @@ func (st Style) settingShort(mm float64) string {
 
 // decimal returns an inch setting in decimals, in parentheses; "" in millimeters.
 func (st Style) decimal(mm float64) string {
-	if st.Lengths.Units != measure.Inches {
+	if !st.inches() {
 		return ""
 	}
 	return fmt.Sprintf("(%.3f)", mm/measure.MMPerInch)
@@ -354,7 +354,7 @@ func memberWords(s profile.Section, indexes []int) string {
 	for _, i := range indexes {
 		for _, m := range s.Members {
 			if m.Index == i {
-				out = append(out, fmt.Sprintf("%d %s", i, kindName(m.Kind)))
+				out = append(out, fmt.Sprintf("%d %s", i, m.Kind.Words()))
 			}
 		}
 	}

@@ -46,10 +46,7 @@ func packing(u cutter.Setup, f measure.Format) float64 {
 	if under == 0 {
 		return 0
 	}
-	unit := 5.0
-	if f.Units == measure.Inches {
-		unit = measure.MMPerInch / 4
-	}
+	unit := inUnits(f, 1./4, 5)
 	return math.Ceil((under+1)/unit) * unit
 }
 
@@ -111,9 +108,6 @@ func settingOf(u cutter.Setup, mm float64, f measure.Format) string {
 // byHandSize returns the size, mm, that a gauge is set to for a plane that is worked to a scribed line: to the nearest
 // 1/64 in, or 0.5 mm.
 func byHandSize(mm float64, f measure.Format) float64 {
-	unit := 0.5
-	if f.Units == measure.Inches {
-		unit = measure.MMPerInch / 64
-	}
+	unit := inUnits(f, 1./64, 0.5)
 	return math.Round(mm/unit) * unit
 }

@@ -117,7 +117,7 @@ func (c *setupComposer) blocks() []noteBlock {
 // aboutWords says how distances are measured.
 func (c *setupComposer) aboutWords() string {
 	if c.byHand() {
-		return "Sizes are to " + map[bool]string{true: "1/64 in", false: "0.5 mm"}[c.st.Lengths.Units == measure.Inches] + "; the scribed line decides: gauge the lines along the whole stick, cut the rabbets and chamfers to them, then the hollows and rounds that run " +
+		return "Sizes are to " + map[bool]string{true: "1/64 in", false: "0.5 mm"}[c.st.inches()] + "; the scribed line decides: gauge the lines along the whole stick, cut the rabbets and chamfers to them, then the hollows and rounds that run " +
 			"on the edges so made. Distances run from the stop to the nearest cutting edge, heights from the bench to the lowest."
 	}
 	return "Cuts at least: the cutting length that the bit needs for the deepest of its cuts; with a shorter one, find another way. Speeds are those of a common workshop table by diameter; what the maker of the bit or the router states prevails. " +

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"listel/profile/geom"
-	"listel/profile/measure"
 	"listel/template/cutter"
 	"listel/template/sheet"
 )
@@ -198,7 +197,7 @@ func edgeToFence(u cutter.Setup) (mm float64, far bool) {
 
 // setting returns a length that a machine is set to, as it stands on a drawing.
 func (st Style) setting(mm float64) string {
-	if st.Lengths.Units == measure.Inches {
+	if st.inches() {
 		return st.Lengths.Drawing(mm)
 	}
 	s := st.Lengths.SetDrawing(mm)

@@ -138,10 +138,7 @@ func (c *setupComposer) tools() []SetupTool {
 
 // cuttingLength returns the cutting length, mm, to ask for in a bit that engages so much: up to the next 1/32 in, or 0.5 mm.
 func cuttingLength(mm float64, f measure.Format) float64 {
-	unit := 0.5
-	if f.Units == measure.Inches {
-		unit = measure.MMPerInch / 32
-	}
+	unit := inUnits(f, 1./32, 0.5)
 	return math.Ceil(mm/unit-0.02) * unit
 }
 

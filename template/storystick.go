@@ -121,10 +121,7 @@ func acrossMarks(r miter.Result, st Style) []storyMark {
 
 // storyTape returns the tape of the marks, with an edge to lay on the work at its left; across, its words are turned to be read as it lies.
 func storyTape(marks []storyMark, name string, across bool, st Style) tape {
-	t := tape{name: name, across: across, step: 10, begins: func(at float64) string { return "bottom at " + unbroken(st.figure(at)) }}
-	if st.inches() {
-		t.step = 25.4 / 2
-	}
+	t := tape{name: name, across: across, step: inUnits(st.Lengths, 1./2, 10), begins: func(at float64) string { return "bottom at " + unbroken(st.figure(at)) }}
 	width := storyMost - storyWords - 2
 	if across {
 		width = storyAcross

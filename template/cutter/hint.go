@@ -3,7 +3,6 @@ package cutter
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"listel/profile"
 )
@@ -56,7 +55,7 @@ func (h Hint) Words(length func(mm float64) string) string {
 		if h.Blocked {
 			rest = "the rest is for the scraper, but for what no tool reaches: a chisel first"
 		}
-		return fmt.Sprintf("Member %d, %s: %.0f%% comes clean; %s.", h.Element, strings.ReplaceAll(h.Member, "-", " "), 100*h.Clean, rest)
+		return fmt.Sprintf("Member %d, %s: %.0f%% comes clean; %s.", h.Element, profile.Kind(h.Member).Words(), 100*h.Clean, rest)
 	case HintUpright:
 		text := fmt.Sprintf("From an upright blank of %s by %s, which takes %.1f times the wood, a quick search found %s", length(h.Width), length(h.Thickness), h.Wood, counted(h.Setups, "set-up"))
 		if h.Saved > 0 {

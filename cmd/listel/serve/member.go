@@ -154,7 +154,7 @@ func label(key string) string {
 // member returns the member of an index as the text has it.
 func (k keyReader) member(i int) memberView {
 	kind := k.keys.ElementKind(i)
-	v := memberView{Index: i, Kind: kind, Title: fmt.Sprintf("%d %s", i+1, strings.ReplaceAll(kind, "-", " ")), Radii: []float64{}, Sizes: []sizeView{}, Choices: []choiceView{}, Points: []pointView{},
+	v := memberView{Index: i, Kind: kind, Title: fmt.Sprintf("%d %s", i+1, profile.Kind(kind).Words()), Radii: []float64{}, Sizes: []sizeView{}, Choices: []choiceView{}, Points: []pointView{},
 		Drag: kind != string(profile.KindCurve)}
 	at := fmt.Sprintf("elements[%d]", i)
 	for _, key := range orderedKeys(profile.Kind(kind)) {
