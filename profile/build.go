@@ -18,20 +18,28 @@ func (p Profile) Section(lookup Lookup) (Section, error) {
 		s.tooMany()
 		return Section{}, s.errs
 	}
-	sec := s.face()
-	var back []link
+	face := s.face()
+	sec := face
 	if len(s.errs) == 0 {
-		back = s.back(&sec)
-	}
-	if len(s.errs) == 0 {
-		s.close(&sec, back)
-		s.check(sec)
+		s.complete(&sec)
 	}
 	if len(s.errs) > 0 {
 		slices.SortStableFunc(s.errs, func(a, b *ElementError) int { return a.Index - b.Index })
+		if face.Height > 0 {
+			s.adviseAngle(face)
+		}
 		return Section{}, s.errs
 	}
 	return sec, nil
+}
+
+// complete gives a face its back, and checks the shape that they make.
+func (s *sizer) complete(sec *Section) {
+	back := s.back(sec)
+	if len(s.errs) == 0 {
+		s.close(sec, back)
+		s.check(*sec)
+	}
 }
 
 // face sizes the elements and draws them one over the other; the section it returns has no back yet, and means something only
@@ -213,14 +221,7 @@ func (s *sizer) spring(sec *Section, end geom.Point) []geom.Point {
 	case sp.Top.Given() && !(top >= 0 && top < end.X):
 		s.whole(key, "%s is %s; it must be 0 or more and less than the molding's depth at the top, %s", key, s.mm(top), s.mm(end.X))
 	case math.Min(wall, top) < -equalSizes:
-		const tenth = geom.Degree / 10 // as angles are told: what is told would do
-		if other == "wall" {
-			least := geom.Angle(math.Pi/2 - math.Atan2(end.Y, end.X-top))
-			s.whole(key, "a back at %s and a top of %s leave no wall; an angle of %s or more would do", degrees(sp.Angle), s.mm(top), degrees(geom.Angle(math.Ceil(float64(least/tenth)))*tenth))
-		} else {
-			most := geom.Angle(math.Atan2(end.X, end.Y-wall))
-			s.whole(key, "a back at %s and a wall of %s leave no top; an angle of %s or less would do", degrees(sp.Angle), s.mm(wall), degrees(geom.Angle(math.Floor(float64(most/tenth)))*tenth))
-		}
+		s.whole("back.spring.angle", "a back at %s and a %s of %s leave no %s", degrees(sp.Angle), given, s.mm(math.Max(wall, top)), other)
 	}
 	wall, top = math.Max(0, wall), math.Max(0, top)
 	sec.Spring = &SizedSpring{Angle: sp.Angle, Wall: wall, Top: top}

@@ -183,11 +183,20 @@ func (s Section) nameOf(l link) string {
 		return "the foot"
 	case same(a.Y, s.Height) && same(b.Y, s.Height):
 		return "the top"
-	case s.Spring != nil:
+	}
+	return s.cutName()
+}
+
+// cutName names what is cut into the back.
+func (s Section) cutName() string {
+	if s.Spring != nil {
 		return "the spring line"
 	}
 	return "the rabbet"
 }
+
+// cutAtBack reports whether a link is of what is cut into the back.
+func (s Section) cutAtBack(l link) bool { return l.owner == 0 && s.nameOf(l) == s.cutName() }
 
 // checkThin finds the thinnest place when it is under LeastThickness.
 func (s *sizer) checkThin(sec Section) {

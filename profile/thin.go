@@ -156,6 +156,21 @@ func (b boundary) cuspOfWood(arrives, leaves geom.Segment) bool {
 	return q.Cross(p) >= 0
 }
 
+// behind returns the thinnest place under limit mm with a segment that cut picks on its one side and one of a member on the other, and whether
+// there is one.
+func (b boundary) behind(cut func(link) bool, limit float64) (Thin, bool) {
+	best, bestSeg, found := ball{thick: limit}, 0, false
+	for i, l := range b.links {
+		if !cut(l) {
+			continue
+		}
+		if at, ok := b.thinnestOn(i, b.near(i, limit), best.thick); ok && b.links[at.seg].owner > 0 {
+			best, bestSeg, found = at, i, true
+		}
+	}
+	return Thin{Thickness: best.thick, At: best.at.Lerp(best.to, 0.5), Member: b.links[best.seg].owner, ends: [2]int{bestSeg, best.seg}}, found
+}
+
 // near returns the segments within limit of segment i, itself left out; nil when none of them can face it.
 func (b boundary) near(i int, limit float64) []int {
 	box := b.boxes[i].Expand(b.most(i, limit))

@@ -8,6 +8,7 @@ import (
 
 // Warnings returns what is possible but looks like a slip, in the order of the elements; s is the section of p. A run is named whose sign
 // differs from those of the runs next to it (of the two nearest on its one side, at an end of the molding), unless a step of its own sign leads into it.
+// So is the member behind which the back is cut away to less than 1/8 in.
 func (p Profile) Warnings(s Section) Errors {
 	var out Errors
 	for _, m := range strangeRuns(s.Members, p.Back.Rabbet != nil) {
@@ -25,8 +26,16 @@ func (p Profile) Warnings(s Section) Errors {
 		out = append(out, &ElementError{Key: "projection", Reason: fmt.Sprintf("a round stands out %s beyond the projection, which the run that is the rest reaches",
 			spell(measure.Format{Units: p.Units}, over))})
 	}
+	if thin, found := newBoundary(s.boundaryLinks()).behind(s.cutAtBack, soundBack-equalSizes); found {
+		f, m := measure.Format{Units: p.Units}, s.Members[thin.Member-1]
+		out = append(out, &ElementError{Index: m.Index, Kind: m.Kind, Reason: fmt.Sprintf("%s leaves %s of wood behind it; under %s it may break at the cutter",
+			s.cutName(), f.Length(thin.Thickness), f.Length(soundBack))})
+	}
 	return out
 }
+
+// soundBack is the thickness in mm, 1/8 in, that wood between a cut into the back and the face should have at least: common practice, no source.
+const soundBack = measure.MMPerInch / 8
 
 // strangeRuns returns the members whose run has another sign than its neighbors. Of two that differ it is the upper. Thumbs and scotias run back by what
 // they are, and a waist, which seats a case in its rabbet, goes out and in again: its first and last runs may differ from the others.
