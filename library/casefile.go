@@ -77,7 +77,7 @@ func stages(c *miter.Case) func(value) {
 				required("name", "lower", name(&s.Name)),
 				required("plan", "{width: 42, depth: 18}", plan(&s.Plan)),
 				required("height", "38", length(&s.Height, positive)),
-				optional("offset", xy("offset", func(p geom.Point) { s.Offset = &p })))
+				optional("offset", xy(func(p geom.Point) { s.Offset = &p })))
 			if i == 0 && s.Offset != nil {
 				item.fault("the lowest stage has an offset", "it stands on the floor; only a stage above another takes one")
 			}
@@ -151,21 +151,6 @@ func (v value) each(name, example string, read func(key string, item value)) {
 		}
 	}
 	v.mapping(name, fields...)
-}
-
-// xy reads a point [x, y].
-func xy(what string, set func(geom.Point)) func(value) {
-	return func(v value) {
-		if v.node.Kind != yaml.SequenceNode || len(v.node.Content) != 2 {
-			v.wrong("two lengths are needed, as in [2, 0]")
-			return
-		}
-		var p geom.Point
-		v.list(2, func(i int) string { return []string{"x of ", "y of "}[i] + what }, func(i int, item value) {
-			length([]*float64{&p.X, &p.Y}[i], anySign)(item)
-		})
-		set(p)
-	}
 }
 
 func side(dst *miter.Side) func(value) {
@@ -266,7 +251,7 @@ func crossCheck(v value, c *miter.Case) {
 		if m.On == "" && len(names) == 1 {
 			m.On = names[0]
 		} else if m.On == "" && len(names) > 1 && !v.d.source.Has(path+".on") {
-			v.d.add(v.d.source.Place(path), path+".on", "on is missing in molding", "name the stage: one of "+strings.Join(names, ", "))
+			v.d.add(v.d.source.Place(path), path+".on", "on is missing in "+labelOfMolding(m.Name), "name the stage: one of "+strings.Join(names, ", "))
 		}
 	}
 	for i := range c.Stock {

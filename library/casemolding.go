@@ -38,11 +38,19 @@ const longestName = 40
 // moldingName returns what messages call a molding: molding crown, by its name or its profile.
 func moldingName(v value) string {
 	for _, key := range []string{"name", "profile"} {
-		if n := v.child(key); v.node.Kind == yaml.MappingNode && n != nil && n.Kind == yaml.ScalarNode && n.Value != "" && len(n.Value) <= longestName {
-			return "molding " + n.Value
+		if n := v.child(key); v.node.Kind == yaml.MappingNode && n != nil && n.Kind == yaml.ScalarNode && n.Value != "" {
+			return labelOfMolding(n.Value)
 		}
 	}
-	return "molding"
+	return labelOfMolding("")
+}
+
+// labelOfMolding returns what messages call a molding of that name.
+func labelOfMolding(name string) string {
+	if name == "" || len(name) > longestName {
+		return "molding"
+	}
+	return "molding " + name
 }
 
 func molding(v value) miter.Molding {

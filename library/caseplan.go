@@ -97,7 +97,7 @@ func breakfront(p *miter.Plan) func(value) {
 func outline(p *miter.Plan) func(value) {
 	return func(v value) {
 		n := v.list(maxEntries, func(i int) string { return ordinal("point", i) }, func(i int, item value) {
-			xy(ordinal("point", i), func(q geom.Point) { p.Outline = append(p.Outline, q) })(item)
+			xy(func(q geom.Point) { p.Outline = append(p.Outline, q) })(item)
 		})
 		if n >= 0 && n < 3 {
 			v.fault(fmt.Sprintf("outline has %d points", n), "at least 3 are needed, counter-clockwise from the front left")

@@ -175,6 +175,44 @@ func (v value) mapping(name string, fields ...field) bool {
 	return true
 }
 
+// kinded reads what is written as a single key, its kind, with its sizes as the value of that: an element or a tool. want says so with an
+// example in inches. kind is "" when it is none of kinds, and ok is false when there are no sizes to read; they stand where the kind does, so that a missing one is
+// shown there.
+func (v value) kinded(what string, kinds []string, want string) (kind string, sizes value, ok bool) {
+	want = v.d.example(want)
+	n := v.node
+	switch {
+	case n.Kind == yaml.ScalarNode && slices.Contains(kinds, n.Value):
+		v.fault(v.name+", "+n.Value+", has no sizes", want)
+		return n.Value, value{}, false
+	case n.Kind != yaml.MappingNode || len(n.Content) == 0:
+		v.wrong(want)
+		return "", value{}, false
+	case len(n.Content) > 2:
+		var keys []string
+		for i := 0; i < len(n.Content); i += 2 {
+			keys = append(keys, n.Content[i].Value)
+		}
+		v.fault(v.name+" has the keys "+strings.Join(keys, ", "), want)
+		return "", value{}, false
+	}
+	kind, isText := keyText(n.Content[0])
+	if !isText || !slices.Contains(kinds, kind) {
+		v.fault("unknown "+what+" "+quoted(kind), nearOr(kind, kinds, "one of"))
+		return "", value{}, false
+	}
+	if sizes, ok = v.sub(n.Content[1], v.path, v.name+", "+kind+","); !ok {
+		return "", value{}, false
+	}
+	v.d.source.places[v.path] = v.at
+	if isNull(sizes.node) {
+		v.fault(v.name+", "+kind+", has no sizes", want)
+		return kind, value{}, false
+	}
+	sizes.at = v.at
+	return kind, sizes, true
+}
+
 // entry reads one key of a mapping.
 func (v value) entry(name string, k, n *yaml.Node, fields []field, seen map[string]int) {
 	at := Place{k.Line, k.Column}
@@ -191,8 +229,8 @@ func (v value) entry(name string, k, n *yaml.Node, fields []field, seen map[stri
 	seen[key] = k.Line
 	i := slices.IndexFunc(fields, func(f field) bool { return f.key == key })
 	if i < 0 {
-		if text, ok := later(key, name); ok {
-			v.d.add(at, path, text, "")
+		if what, ok := notYet[key]; ok {
+			v.d.add(at, path, what+" are not built yet", "")
 			return
 		}
 		v.d.add(at, path, "unknown key "+quoted(key)+in(name, v), keyWant(key, fields))

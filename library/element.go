@@ -24,41 +24,12 @@ func ordinal(what string, i int) string { return fmt.Sprintf("%s %d", what, i+1)
 // element reads one member: a single key, its kind, with the sizes as its value. ok is false when the kind is not
 // known.
 func element(v value) (e profile.Entry, ok bool) {
-	const want = "an element is its kind with its sizes, as in - fillet: {height: 1/4}"
-	if v.node.Kind == yaml.ScalarNode && slices.Contains(kindNames(), v.node.Value) {
-		v.fault(v.name+", "+v.node.Value+", has no sizes", "write - "+v.node.Value+v.d.example(": {height: 1/4}"))
-		return e, false
-	}
-	if v.node.Kind != yaml.MappingNode || len(v.node.Content) == 0 {
-		v.wrong(want)
-		return e, false
-	}
-	if len(v.node.Content) > 2 {
-		keys := []string{}
-		for i := 0; i < len(v.node.Content); i += 2 {
-			keys = append(keys, v.node.Content[i].Value)
-		}
-		v.fault(v.name+" has the keys "+strings.Join(keys, ", "), want)
-		return e, false
-	}
-	kind, isText := keyText(v.node.Content[0])
-	if !isText || !slices.Contains(kindNames(), kind) {
-		v.fault("unknown element "+quoted(kind), nearOr(kind, kindNames(), "one of"))
-		return e, false
-	}
+	kind, sizes, sized := v.kinded("element", kindNames(), "an element is its kind with its sizes, as in - fillet: {height: 1/4}")
 	e.Kind = profile.Kind(kind)
-	sizes, ok := v.sub(v.node.Content[1], v.path, v.name+", "+kind+",")
-	if !ok {
-		return e, false
+	if sized {
+		sizes.elementKeys(&e)
 	}
-	v.d.source.places[v.path] = v.at // the element stands where its kind does
-	if isNull(sizes.node) {
-		v.fault(v.name+", "+kind+", has no sizes", "write - "+kind+v.d.example(": {height: 1/4}"))
-		return e, true
-	}
-	sizes.at = v.at // a missing key is shown at the element
-	sizes.elementKeys(&e)
-	return e, true
+	return e, kind != ""
 }
 
 // elementKeys reads the sizes of an element whose kind is known.
@@ -149,26 +120,11 @@ func curvePoints(e *profile.Entry) func(value) {
 			item.mapping("point",
 				required("x", "1/4", size(&p.X, anySign)),
 				required("y", "1/4", size(&p.Y, anySign)),
-				optional("through", pair(func(a, b profile.Size) { p.Through = &[2]profile.Size{a, b} })))
+				optional("through", pair(size, func(a, b profile.Size) { p.Through = &[2]profile.Size{a, b} })))
 			e.Points = append(e.Points, p)
 		})
 		if n == 0 {
 			v.fault("points is an empty list", "give at least one, as in - {x: 1/4, y: 1/2}")
 		}
-	}
-}
-
-// pair reads [x, y].
-func pair(set func(a, b profile.Size)) func(value) {
-	return func(v value) {
-		if v.node.Kind != yaml.SequenceNode || len(v.node.Content) != 2 {
-			v.wrong("two lengths are needed, as in [1/8, 1/4]")
-			return
-		}
-		var xy [2]profile.Size
-		v.list(2, func(i int) string { return []string{"x of ", "y of "}[i] + v.name }, func(i int, item value) {
-			size(&xy[i], anySign)(item)
-		})
-		set(xy[0], xy[1])
 	}
 }

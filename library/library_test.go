@@ -144,7 +144,7 @@ moldings:
 	_, broken := l.SectionOf("broken")
 	_, missing := l.SectionOf("none")
 	err = src.Mistakes(miter.Errors{
-		{Path: "moldings[1].runs[1]", Reason: `stage case has no edge named "lfet"; left?`},
+		{Path: "moldings[1].runs[1]", Reason: `stage case has no edge named "lfet"; it has left, front`, Name: "lfet", Names: []string{"left", "front"}},
 		{Path: "moldings[0].profile", Reason: broken.Error(), Cause: broken},
 		{Path: "moldings[1].profile", Reason: missing.Error(), Cause: missing},
 		{Path: "room", Reason: "a room is needed"},

@@ -29,7 +29,7 @@ func (l *Library) Missing(c miter.Case, src *Source) Mistakes {
 	var corners miter.Errors
 	if errors.As(c.UnknownCorners(), &corners) {
 		for _, e := range corners {
-			out = append(out, src.at(e.Path, e.Reason))
+			out = append(out, src.caseMistake(e))
 		}
 	}
 	return out

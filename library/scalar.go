@@ -159,6 +159,26 @@ func sizeOf(v value, dst *profile.Size, sgn sign) {
 	}
 }
 
+// xy reads a point [x, y] in mm.
+func xy(set func(geom.Point)) func(value) {
+	return pair(length, func(x, y float64) { set(geom.Pt(x, y)) })
+}
+
+// pair reads [x, y], each by read.
+func pair[T any](read func(*T, sign) func(value), set func(x, y T)) func(value) {
+	return func(v value) {
+		if v.node.Kind != yaml.SequenceNode || len(v.node.Content) != 2 {
+			v.wrong("two lengths are needed, as in [2, 1/4]")
+			return
+		}
+		var xy [2]T
+		v.list(2, func(i int) string { return []string{"x of ", "y of "}[i] + v.name }, func(i int, item value) {
+			read(&xy[i], anySign)(item)
+		})
+		set(xy[0], xy[1])
+	}
+}
+
 // number reads a plain number from low to high.
 func number(dst *float64, low, high float64) func(value) {
 	return func(v value) {

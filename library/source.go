@@ -101,7 +101,11 @@ func (s *Source) caseMistake(e *miter.Error) Mistake {
 	if errors.As(e.Cause, &inner) && len(inner) > 0 {
 		return s.at(e.Path, fmt.Sprintf("the file %s has mistakes", inner[0].File))
 	}
-	return s.at(e.Path, e.Reason)
+	m := s.at(e.Path, e.Reason)
+	if n := Near(e.Name, e.Names); n != "" {
+		m.Want = n + "?"
+	}
+	return m
 }
 
 func (s *Source) elementMistake(e *profile.ElementError) Mistake {

@@ -137,7 +137,7 @@ tools:
 		`line 11: form needs points or a profile, one of them`,
 		`line 12: profile of form is missing or out of range; the points run from left to right`,
 		`line 14: tool 11 has the name of tool 10, "straight bit 1/4 in"; give it a name of its own`,
-		`line 15: tool 12 is "slot-cutter"; a tool is its kind with its sizes`,
+		`line 15: tool 12, slot-cutter, has no sizes; a tool is its kind with its sizes`,
 		`line 16: width of rabbet-plane: "three" is not a length`,
 		`line 17: unknown key "radius" in straight`,
 	} {

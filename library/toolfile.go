@@ -3,11 +3,6 @@ package library
 import (
 	"errors"
 	"fmt"
-	"slices"
-	"strings"
-
-	"gopkg.in/yaml.v3"
-
 	"listel/profile/geom"
 	"listel/profile/measure"
 	"listel/template/cutter"
@@ -85,35 +80,11 @@ func tools(set *ToolSet) func(value) {
 
 // tool reads one tool: a single key, its kind, with the sizes as its value.
 func tool(v value, units measure.Units) (t cutter.Tool, m mold, ok bool) {
-	const want = "a tool is its kind with its sizes, as in - round-nose: {radius: 1/4}"
-	if v.node.Kind != yaml.MappingNode || len(v.node.Content) != 2 {
-		if v.node.Kind == yaml.MappingNode && len(v.node.Content) > 2 {
-			keys := []string{}
-			for i := 0; i < len(v.node.Content); i += 2 {
-				keys = append(keys, v.node.Content[i].Value)
-			}
-			v.fault(v.name+" has the keys "+strings.Join(keys, ", "), want)
-			return t, m, false
-		}
-		v.wrong(want)
-		return t, m, false
-	}
-	kind, isText := keyText(v.node.Content[0])
-	if !isText || !slices.Contains(toolKindNames(), kind) {
-		v.fault("unknown tool "+quoted(kind), nearOr(kind, toolKindNames(), "one of"))
-		return t, m, false
-	}
-	t.Kind = cutter.Kind(kind)
-	sizes, ok := v.sub(v.node.Content[1], v.path, v.name+", "+kind+",")
+	kind, sizes, ok := v.kinded("tool", toolKindNames(), "a tool is its kind with its sizes, as in - round-nose: {radius: 1/4}")
 	if !ok {
 		return t, m, false
 	}
-	v.d.source.places[v.path] = v.at // the tool stands where its kind does
-	if isNull(sizes.node) {
-		v.fault(v.name+", "+kind+", has no sizes", want)
-		return t, m, false
-	}
-	sizes.at = v.at
+	t.Kind = cutter.Kind(kind)
 	before := len(v.d.mistakes)
 	label := ""
 	sizes.mapping(kind, toolFields(&t, &m, &label)...)
@@ -246,7 +217,7 @@ func toolPoints(dst *geom.Path) func(value) {
 			item.mapping("point",
 				required("x", "1/4", length(&p.X, anySign)),
 				required("y", "1/4", length(&p.Y, anySign)),
-				optional("through", xy("through", func(q geom.Point) { through = &q })))
+				optional("through", xy(func(q geom.Point) { through = &q })))
 			if last != nil {
 				path = appendEdge(path, item, *last, through, p)
 			}

@@ -173,7 +173,7 @@ func fixedPoints(dst *[]trace.Fixed) func(value) {
 			var f trace.Fixed
 			item.mapping("point",
 				required("pixel", "[120, 340]", pixel(&f.Pixel)),
-				required("true", "[0, 2 1/2]", xy("true", func(q geom.Point) { f.True = q })))
+				required("true", "[0, 2 1/2]", xy(func(q geom.Point) { f.True = q })))
 			*dst = append(*dst, f)
 		})
 		if n == 0 {

@@ -27,7 +27,7 @@ func (m Molding) chain(s StagePlan, path string, f *faults) chain {
 		i := named(s.Edges, name)
 		switch {
 		case i < 0:
-			f.add(key, "stage %s has no edge named %s", s.Name, choose(name, edgeNames(s.Edges)))
+			f.unknown(key, "stage "+s.Name+" has no edge", name, edgeNames(s.Edges))
 		case i == back && !s.Freestanding:
 			f.add(key, "the back stands at the wall; write freestanding: true in the plan to mold it")
 		case chosen[i]:

@@ -10,7 +10,9 @@ import (
 type Error struct {
 	Path   string
 	Reason string
-	Cause  error // what a look-up returned, nil otherwise
+	Cause  error    // what a look-up returned, nil otherwise
+	Name   string   // an unknown name that the key gives, "" for any other fault
+	Names  []string // those that it could give
 }
 
 // Error returns the path and the reason: "moldings[2].reach.left: ...".
@@ -50,6 +52,11 @@ type faults struct{ list Errors }
 
 func (f *faults) add(path, format string, args ...any) {
 	f.list = append(f.list, &Error{Path: path, Reason: fmt.Sprintf(format, args...)})
+}
+
+// unknown notes that the key at path gives a name that is none of names; reason says of what.
+func (f *faults) unknown(path, reason, name string, names []string) {
+	f.list = append(f.list, &Error{Path: path, Reason: fmt.Sprintf("%s named %q; it has %s", reason, name, strings.Join(names, ", ")), Name: name, Names: names})
 }
 
 func (f *faults) cause(path string, err error) {

@@ -131,7 +131,7 @@ func (f *fitter) namesOnly() {
 func (f *fitter) stageOf(name, path string) *StagePlan {
 	s := f.plan(name)
 	if s == nil && !slices.Contains(f.stageNames(), name) {
-		f.add(path, "the case has no stage named %s", choose(name, f.stageNames()))
+		f.unknown(path, "the case has no stage", name, f.stageNames())
 	}
 	return s
 }

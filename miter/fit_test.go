@@ -324,15 +324,15 @@ func TestFaults(t *testing.T) {
 		want string
 	}{
 		{"no stage", miter.Case{}, "stages: "},
-		{"unknown run", box(miter.Molding{Runs: []string{"frnt"}}), `moldings[0].runs[0]: stage case has no edge named "frnt"; front?`},
+		{"unknown run", box(miter.Molding{Runs: []string{"frnt"}}), `moldings[0].runs[0]: stage case has no edge named "frnt"; it has left, front, right, back`},
 		{"back", box(miter.Molding{Runs: []string{"back"}}), "freestanding"},
 		{"apart", box(miter.Molding{Runs: []string{"left", "right"}}), "not neighbors"},
 		{"no runs", box(miter.Molding{Runs: []string{}}), "at least one edge"},
 		{"twice", box(miter.Molding{Runs: []string{"left", "left"}}), "twice"},
-		{"stage", box(miter.Molding{On: "cas"}), `"cas"; case?`},
+		{"stage", box(miter.Molding{On: "cas"}), `"cas"; it has case`},
 		{"profile", box(miter.Molding{Profile: "none"}), `moldings[0].profile: no profile "none"`},
 		{"reach", box(miter.Molding{Reach: map[string]float64{"left": 41}}), "moldings[0].reach.left"},
-		{"reach name", box(miter.Molding{Reach: map[string]float64{"lft": 20}}), `"lft"; left?`},
+		{"reach name", box(miter.Molding{Reach: map[string]float64{"lft": 20}}), `"lft"; it has left, front, right`},
 		{"end", box(miter.Molding{EndLeft: "cut"}), "moldings[0].ends.left"},
 		{"plan", onPlan(miter.Plan{}, miter.Molding{}), "stages[0].plan"},
 		{"NaN", onPlan(miter.Plan{Width: math.NaN(), Depth: 3}, miter.Molding{}), "stages[0].plan.width"},
@@ -344,7 +344,7 @@ func TestFaults(t *testing.T) {
 		{"tight", onPlan(miter.Plan{Outline: []geom.Point{{X: 0, Y: 300}, {X: 0, Y: 0}, {X: 300, Y: 0}, {X: 300, Y: 100}, {X: 360, Y: 100}, {X: 360, Y: 0}, {X: 600, Y: 0}, {X: 600, Y: 300}}, Edges: abc[:8]}, miter.Molding{}), "can hold no more than 30.0 mm"},
 		{"corner 180", withCorner("front-left", 180), "corners.front-left"},
 		{"corner 0", withCorner("front-left", 0), "corners.front-left"},
-		{"corner name", withCorner("front-lft", 90), "front-left?"},
+		{"corner name", withCorner("front-lft", 90), `"front-lft"; it has front-left, front-right`},
 		{"corner at the wall", withCorner("back-left", 90), "back closes"},
 		{"return inside", onPlan(miter.Plan{Width: 1400, Depth: 450, Breakfront: &miter.Breakfront{Width: 600, Step: 120}}, miter.Molding{Runs: []string{"front-left"}, EndRight: miter.EndReturn}), "inside corner"},
 	}

@@ -85,7 +85,7 @@ func (m *fitting) frame() *Frame {
 
 func (m *fitting) rail(spec *FrameSpec, path string) *Frame {
 	left, right := m.runs[0], m.runs[len(m.runs)-1]
-	foot, top := m.profile.backSpan()
+	foot, top := m.profile.BackSpan()
 	f := &Frame{RailWidth: spec.RailWidth, Thickness: top - foot, Foot: foot, Tenon: spec.Tenon}
 	step := ruleStep(m.Units)
 	f.Across = math.Round(spec.RailWidth*(1-haunchPart)/step) * step

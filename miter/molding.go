@@ -193,7 +193,7 @@ func (m *fitting) narrowed() []*used {
 		names := edgeNames(m.chain.edges)
 		switch {
 		case !slices.Contains(names, name):
-			m.add(path, "the molding has no run named %s", choose(name, names))
+			m.unknown(path, "the molding has no run", name, names)
 		case !(reach > 0):
 			m.add(path, "a reach must be more than 0")
 		case reach > p+1e-9:

@@ -153,7 +153,7 @@ func TestSeats(t *testing.T) {
 		require.Contains(t, faults(t, c, s), want)
 	}
 	bad(func(c *miter.Case, _ *profile.Section) { c.Moldings[0].Inset = 60 }, "10.0 mm from the back of the molding, and the rabbet's width less the clearance is 12.0 mm: it is 2.0 mm too far in")
-	bad(func(c *miter.Case, _ *profile.Section) { c.Moldings[0].Seats = "uper" }, `"uper"; upper?`)
+	bad(func(c *miter.Case, _ *profile.Section) { c.Moldings[0].Seats = "uper" }, `"uper"; it has lower, upper`)
 	bad(func(c *miter.Case, _ *profile.Section) { c.Moldings[0].Seats = "lower" }, "cannot seat the stage that it is on")
 	bad(func(c *miter.Case, _ *profile.Section) { c.Moldings[0].Clearance = 13 }, "moldings[0].clearance")
 	bad(func(c *miter.Case, _ *profile.Section) { c.Moldings[0].Profile = "none" }, "moldings[0].profile")

@@ -97,7 +97,7 @@ func (f *fitter) frameOf(o Openings) *Layout {
 	}
 	e, ok := s.Edge(edge)
 	if !ok {
-		f.add("openings.edge", "stage %s has no edge named %s", s.Name, choose(edge, edgeNames(s.Edges)))
+		f.unknown("openings.edge", "stage "+s.Name+" has no edge", edge, edgeNames(s.Edges))
 		return nil
 	}
 	l := &Layout{Stage: s.Name, Edge: edge, Area: geom.Rect{Min: geom.Pt(o.Left, o.Bottom), Max: geom.Pt(e.Length()-o.Right, o.Top)}}

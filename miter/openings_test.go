@@ -168,7 +168,7 @@ func TestOpeningFaults(t *testing.T) {
 		change(&c)
 		require.Contains(t, faults(t, c, edgeBead()), want)
 	}
-	bad(func(c *miter.Case) { c.Openings.Edge = "frnt" }, `openings.edge: stage case has no edge named "frnt"; front?`)
+	bad(func(c *miter.Case) { c.Openings.Edge = "frnt" }, `openings.edge: stage case has no edge named "frnt"; it has left, front, right, back`)
 	bad(func(c *miter.Case) { c.Openings.On = "csae" }, "openings.on")
 	bad(func(c *miter.Case) { c.Openings.Left = 42 * inch }, "leave no opening")
 	bad(func(c *miter.Case) { c.Openings.Top = 3 * inch }, "not above its bottom")

@@ -63,7 +63,7 @@ func (m *fitting) screw() Screw {
 
 // backFlat returns from where to where over the foot wood of the case lies behind the molding's back, or behind the strip of a sprung one.
 func (m *fitting) backFlat() (lo, hi float64) {
-	lo, hi = m.profile.backSpan()
+	lo, hi = m.profile.BackSpan()
 	if n := m.out.Nesting; n != nil {
 		lo, hi = n.Wall, n.Wall+n.StripWall
 	}

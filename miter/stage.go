@@ -145,7 +145,7 @@ func cornerFits(a geom.Angle) bool {
 func (c Case) unusedCorners(used map[string]bool, f *faults) {
 	for _, name := range sortedKeys(c.Corners) {
 		if !used[name] && len(c.Stages) > 0 {
-			f.add("corners."+name, "no stage has a corner named %s", choose(name, c.cornerNames()))
+			f.unknown("corners."+name, "no stage has a corner", name, c.cornerNames())
 		}
 	}
 }

@@ -55,18 +55,6 @@ func (f *fitter) sound(u *used, path string) {
 	}
 }
 
-// backSpan returns from where to where over the foot the back stands at x = 0, in mm: a rabbet is left out.
-func (u *used) backSpan() (foot, top float64) {
-	switch r := u.Rabbet; {
-	case r == nil:
-		return 0, u.Height
-	case r.At == profile.AtTop:
-		return 0, u.Height - r.Depth
-	default:
-		return r.Depth, u.Height
-	}
-}
-
 // span returns the least and the greatest of c over the section, exact but for rounding.
 func (u *used) span(c Plane) (least, greatest float64) {
 	if c.Square() {

@@ -77,6 +77,21 @@ func (s Section) RabbetSeat() (geom.Point, bool) {
 	return geom.Pt(s.Rabbet.Width, y), true
 }
 
+// BackSpan returns from where to where over the foot the back stands at x = 0, in mm: a rabbet is left out, and of a sprung back all but the flat at
+// the wall.
+func (s Section) BackSpan() (foot, top float64) {
+	corner, cut := s.RabbetSeat()
+	switch {
+	case s.Spring != nil:
+		return 0, s.Spring.Wall
+	case !cut:
+		return 0, s.Height
+	case s.Rabbet.At == AtFoot:
+		return corner.Y, s.Height
+	}
+	return 0, corner.Y
+}
+
 // Mapped returns the section as m maps it, under another name: a raking or a narrowed molding. The outline stays exact and counter-clockwise. Sizes of
 // members, rabbet and spring are those of the image. m must have a Det other than 0.
 func (s Section) Mapped(name string, m geom.Affine) Section {

@@ -37,6 +37,9 @@ func TestSpring(t *testing.T) {
 	s := built(t, p)
 	require.InDelta(t, 10, s.Spring.Wall, 1e-9)
 	require.InDelta(t, 10, s.Spring.Top, 1e-9, "60 deep at the top, the slope takes 50")
+	foot, top := s.BackSpan()
+	require.Zero(t, foot)
+	require.InDelta(t, 10, top, 1e-9)
 	q := p
 	q.Back.Spring = &profile.Spring{Angle: 45 * geom.Degree, Top: profile.MM(10)}
 	require.Less(t, geom.Hausdorff(s.Outline, built(t, q).Outline, 1), 1e-9, "either flat gives the other")
@@ -79,9 +82,13 @@ func TestRabbet(t *testing.T) {
 		_, _, d := s.Outline.Nearest(seat)
 		require.InDelta(t, 0, d, 1e-9)
 		require.InDelta(t, whole.FaceLength(), s.FaceLength(), 1e-9, "the face stays")
+		foot, top := s.BackSpan()
+		require.Equal(t, map[profile.RabbetPlace][2]float64{profile.AtTop: {0, 21}, profile.AtFoot: {9, 30}}[at], [2]float64{foot, top})
 	}
 	_, ok := whole.RabbetSeat()
 	require.False(t, ok)
+	foot, top := whole.BackSpan()
+	require.Equal(t, [2]float64{0, 30}, [2]float64{foot, top})
 }
 
 // The face is what is worked: the foot and the top are not, even where a step is made along them.

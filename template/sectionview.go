@@ -152,14 +152,9 @@ func (v sectionView) heightOf(x float64) float64 {
 // flat and the angle of a spring, and the overall height.
 func (v sectionView) backSide() sheet.Drawing {
 	s, k := v.s, v.k
-	lo, hi := 0.0, s.Height // of the back that no extension line crosses
-	if r := s.Rabbet; r != nil && r.At == profile.AtTop {
-		hi -= r.Depth
-	} else if r != nil {
-		lo += r.Depth
-	}
+	lo, hi := s.BackSpan() // no extension line crosses it
 	if s.Spring != nil {
-		lo = s.Spring.Wall
+		lo, hi = hi, s.Height // nor the wall beside the slope
 	}
 	d, left := v.caseSide(lo*k, hi*k)
 	up := func(y0, y1 float64) {
@@ -172,15 +167,13 @@ func (v sectionView) backSide() sheet.Drawing {
 	}
 	if r := s.Rabbet; r != nil {
 		if r.At == profile.AtTop {
-			up(s.Height-r.Depth, s.Height)
+			up(hi, s.Height)
 		} else {
-			up(0, r.Depth)
+			up(0, lo)
 		}
 	}
-	if sp := s.Spring; sp != nil {
-		if sp.Wall > 0.01 {
-			up(0, sp.Wall)
-		}
+	if sp := s.Spring; sp != nil && sp.Wall > 0.01 {
+		up(0, sp.Wall)
 	}
 	up(0, s.Height)
 	return d
