@@ -40,7 +40,7 @@ func (s *Server) postEdit(w http.ResponseWriter, r *http.Request) error {
 	if err := q.check(); err != nil {
 		return err
 	}
-	text, selected, err := s.edited(q.sectionRequest, q.Change)
+	text, told, err := s.edited(q.sectionRequest, q.Change)
 	if err != nil {
 		return err
 	}
@@ -49,57 +49,63 @@ func (s *Server) postEdit(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	out := map[string]any{"text": text, "section": view}
-	if selected >= 0 {
+	out := map[string]any{"text": text, "section": view, "told": told}
+	if selected := q.Change.selects(); selected >= 0 {
 		out["selected"] = selected
 	}
 	return answer(w, out)
 }
 
-// edited returns the text of a request changed, and the index of the member that the hand is on then, -1 for none.
-func (s *Server) edited(q sectionRequest, c change) (text string, selected int, err error) {
+// selects returns the index of the member that the hand is on after a change, -1 for none.
+func (c change) selects() int {
+	switch c.Op {
+	case "set", "unset":
+		return indexOf(c.Path)
+	case "remove":
+		return max(0, c.At-1)
+	case "move":
+		return c.To
+	case "insert", "kind", "point", "drag":
+		return c.At
+	}
+	return -1
+}
+
+// edited returns the text of a request changed, and in words what became of it besides, "" for nothing.
+func (s *Server) edited(q sectionRequest, c change) (text, told string, err error) {
 	data := []byte(q.Text)
-	selected = -1
 	switch c.Op {
 	case "set":
 		if c.Path == "parts" {
-			data, err = s.setParts(q, c)
+			data, told, err = s.setParts(q, c)
 		} else {
 			data, err = setValue(data, c)
 		}
-		selected = indexOf(c.Path)
 	case "scale":
 		data, err = s.scaled(q, c.Value)
 	case "unset":
-		data, err = library.UnsetKey(data, c.Path)
-		selected = indexOf(c.Path)
+		data, told, err = unset(data, c.Path)
 	case "insert":
 		data, err = s.insert(q, c)
-		selected = c.At
 	case "remove":
 		data, err = library.RemoveElement(data, c.At)
-		selected = max(0, c.At-1)
 	case "move":
 		data, err = library.MoveElement(data, c.At, c.To)
-		selected = c.To
 	case "kind":
 		data, err = s.setKind(q, c)
-		selected = c.At
 	case "back":
 		data, err = setBack(data, c.Kind)
 	case "point":
 		data, err = s.setPoint(q, c)
-		selected = c.At
 	case "drag":
 		data, err = s.drag(q, c)
-		selected = c.At
 	default:
-		return "", -1, refused(http.StatusBadRequest, "there is no change %q", c.Op)
+		return "", "", refused(http.StatusBadRequest, "there is no change %q", c.Op)
 	}
 	if err != nil {
-		return "", -1, refused(http.StatusUnprocessableEntity, "%s", err)
+		return "", "", refused(http.StatusUnprocessableEntity, "%s", err)
 	}
-	return string(data), selected, nil
+	return string(data), told, nil
 }
 
 // setValue gives a key a value, after which the file says what was typed: what YAML would read otherwise is put in quotes, and a key of a

@@ -32,6 +32,7 @@ type editAnswer struct {
 	Text     string
 	Section  sectionView
 	Selected *int
+	Told     string
 }
 
 // edit asks for one change of a text.

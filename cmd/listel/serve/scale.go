@@ -84,19 +84,43 @@ func lengthPaths(keys library.Keyed) []string {
 }
 
 // setParts gives a profile its number of parts. Parts divide the height: where the file gives none, the height that it has now is written
-// down in the same step.
-func (s *Server) setParts(q sectionRequest, c change) ([]byte, error) {
-	data, err := setValue([]byte(q.Text), c)
+// down in the same step, and told.
+func (s *Server) setParts(q sectionRequest, c change) (data []byte, told string, err error) {
+	data, err = setValue([]byte(q.Text), c)
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
 	keys, err := library.ReadKeyed(data)
 	if err != nil || keys.Has("height") || !keys.Has("parts") {
-		return data, nil
+		return data, "", nil
 	}
 	p, err := s.load(q)
 	if err != nil {
-		return data, nil // what is wrong is told by check
+		return data, "", nil // what is wrong is told by check
 	}
-	return library.SetKey(data, "height", measure.Format{Units: unitsOf(q.Text)}.Entry(p.Section.Height))
+	f := measure.Format{Units: unitsOf(q.Text)}
+	data, err = library.SetKey(data, "height", f.Entry(p.Section.Height))
+	return data, fmt.Sprintf("Parts divide the height, so it is given now: %s, as it stands.", f.Length(p.Section.Height)), err
+}
+
+// unset takes a key out of a profile. Parts are nothing without the height that they divide: where no size is in them they go with it, and that is told.
+func unset(data []byte, path string) (out []byte, told string, err error) {
+	keys, err := library.ReadKeyed(data)
+	if err != nil {
+		return nil, "", err
+	}
+	if path == "height" && keys.Has("parts") {
+		for _, p := range lengthPaths(keys) {
+			text, _ := keys.Text(p)
+			if size, err := measure.ParseSize(text, measure.Inches); err == nil && size.IsParts() {
+				return nil, "", fmt.Errorf("the height is divided into parts, and a size is %s; give it as a length first", text)
+			}
+		}
+		if data, err = library.UnsetKey(data, "parts"); err != nil {
+			return nil, "", err
+		}
+		told = "The height follows its members, and the parts are left out with it: no size used them."
+	}
+	data, err = library.UnsetKey(data, path)
+	return data, told, err
 }

@@ -61,6 +61,23 @@ func TestPartsWriteHeight(t *testing.T) {
 	require.Empty(t, a.Section.Mistakes)
 	require.Contains(t, a.Text, "height: 1 1/4")
 	require.InDelta(t, 1.25*25.4, a.Section.Height, 1e-9)
+	require.Equal(t, "Parts divide the height, so it is given now: 1 1/4 in, as it stands.", a.Told)
+}
+
+// A height that is left to the members takes parts that no size is in with it, and stays where one is.
+func TestHeightFollowsAgain(t *testing.T) {
+	s := serving(t)
+	text := edit(t, s, cornice, change{Op: "set", Path: "parts", Value: "10"}).Text
+	text = edit(t, s, text, change{Op: "set", Path: "elements[3].height", Value: "1/4"}).Text
+	a := edit(t, s, text, change{Op: "unset", Path: "height"})
+	require.Empty(t, a.Section.Mistakes)
+	require.Empty(t, a.Section.Warnings)
+	require.NotContains(t, a.Text, "parts")
+	require.Contains(t, a.Told, "the parts are left out")
+	text = edit(t, s, text, change{Op: "set", Path: "elements[0].height", Value: "2p"}).Text
+	w := asked(t, s.postEdit, "/api/edit", map[string]any{"text": text, "change": change{Op: "unset", Path: "height"}})
+	require.Equal(t, http.StatusUnprocessableEntity, w.Code)
+	require.Contains(t, w.Body.String(), "a size is 2p; give it as a length first")
 }
 
 // A bead is put in with its grooves in both units, and is no mistake between two flats.

@@ -122,8 +122,35 @@ func TestHeightHelps(t *testing.T) {
 	b.enter(`.whole [data-path="parts"] input`, "10")
 	b.until(`document.querySelector('.whole [data-path="height"] input').value === "1"`)
 	b.enter(height, "2")
+	b.until(`document.querySelectorAll(".stale .helps button").length === 3`)
+	b.click(".stale .helps button:nth-child(3)") // no size is in parts: they go with the height
+	b.until(`document.querySelector(".stale").hidden && document.querySelector('.whole [data-path="parts"] input').value === ""`)
+	b.key("z", ctrl)
+	b.until(`document.querySelector('.whole [data-path="parts"] input').value === "10"`)
+	b.choose(0)
+	b.enter(`[data-path="elements[0].height"] input`, "2p")
+	b.enter(height, "2")
 	b.until(`document.querySelectorAll(".stale .helps button").length === 2`)
 	require.NotContains(t, b.all(".stale .helps button"), "Let the height follow its members", "parts divide it")
+}
+
+// TestErrorMovesNoField types what is no length into a field of the whole and into one of a member: each stays where it is and as wide, and so do the fields
+// beside it and the list of members.
+func TestErrorMovesNoField(t *testing.T) {
+	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
+	b.open("shelf-edge.yaml")
+	b.choose(1)
+	const places = `[...document.querySelectorAll("#view-section .rail :is(.whole input, .panel:not([hidden]) .field input, .member)")].map((n) => {
+		const r = n.getBoundingClientRect(); return [r.x, r.y, r.width].map(Math.round).join(" "); }).slice(0, %d).join("; ")`
+	for field, upTo := range map[string]int{`.whole [data-path="ground"] input`: 9, rise: 7} { // to the field itself: under it the words are told
+		now := fmt.Sprintf(places, upTo)
+		was := value[string](b, now)
+		b.enter(field, "5/0")
+		b.until(`document.querySelector("#view-section [aria-invalid=true]")`)
+		require.Equal(t, was, value[string](b, now), field)
+		b.key("z", ctrl)
+		b.until(`!document.querySelector("#view-section [aria-invalid=true]")`)
+	}
 }
 
 // TestFittedOnTablet opens a molding on a small screen: all of it and its dimensions are on the board at once.

@@ -10,16 +10,17 @@
 //   model.on(type, fn)   "answer", "select", "doc"
 
 import * as api from "./api.js";
+import { Teller } from "./teller.js";
 
 // inPlainWords leaves out of a mistake what only a reader of the text, or of the terminal, has a use for.
 const inPlainWords = (text) => text.replace(/^(column \d+ of )?line \d+: /, "").replace(/; library list shows.*$/, "");
 
 const finest = 64; // pieces are cut to the finest fraction, as the miter command prints them
 
-export class CaseModel {
+export class CaseModel extends Teller {
   constructor(store) {
+    super();
     this.store = store;
-    this.listeners = { answer: new Set(), select: new Set(), doc: new Set() };
     this.tail = Promise.resolve();
     this.follow = true; // what hangs on the size of a stage goes with it
     this.#reset();
@@ -42,14 +43,6 @@ export class CaseModel {
     this.doc = this.store.case;
     this.tell("doc");
     this.redraw();
-  }
-
-  on(type, fn) {
-    this.listeners[type].add(fn);
-  }
-
-  tell(type, value) {
-    for (const fn of this.listeners[type]) fn(value);
   }
 
   get file() {
@@ -137,9 +130,7 @@ export class CaseModel {
     if (!doc) return;
     const { text } = doc;
     // What follows a size goes by what it was, so the entry after a refused one starts from what stood before that.
-    const again = doc.refused && path === this.typed;
-    const from = again ? doc.past.at(-1)?.text ?? text : text;
-    this.typed = path;
+    const from = doc.amends(path) ? doc.past.at(-1)?.text ?? text : text;
     const asked = { ...this.#asked, text: from, change: { path, value: op === "unset" ? "" : value, follow: this.follow } };
     const answer = await api.post("/api/case", asked).catch((e) => {
       this.tell("answer"); // the fields take back what they had
@@ -148,8 +139,7 @@ export class CaseModel {
     if (this.doc !== doc || doc.text !== text) return; // typed over meanwhile
     const refused = op === "set" && !answer.ok && Boolean(doc.refused || this.answer?.ok);
     this.#take(answer, answer.text);
-    doc.refused = again;
-    this.store.edit(doc, answer.text, { label, merge, refused });
+    this.store.edit(doc, answer.text, { label, merge, refused, path });
   }
 
   type(text) {

@@ -22,7 +22,7 @@ class Entry {
     input.id = id;
     input.setAttribute("aria-describedby", `${id}-words hint`);
     this.words = el("p", { class: "mistake", id: `${id}-words`, hidden: true });
-    this.node = el("div", { class: `field ${className}` }, el("label", { for: id }, label), input, this.words);
+    this.node = el("div", { class: "entry" }, el("div", { class: `field ${className}` }, el("label", { for: id }, label), input), this.words);
   }
 
   mark({ path, can }, mistakes) {

@@ -10,18 +10,16 @@ export function helps(model) {
   const first = section?.mistakes?.[0];
   if (!first || section.ok) return [];
   const members = section.members ?? [];
+  const height = section.head?.find((h) => h.key === "height")?.text;
   if (first.key === "height" && first.index < 0) {
-    const given = (key) => section.head?.find((h) => h.key === key)?.text;
-    const text = given("height");
     const taker = members[model.selected] ?? tallest(members);
     return [
-      text && taker && !members.some((m) => sizeOf(m)?.text === "rest") && { label: `Let ${taker.title} take the rest`, title: "Its height becomes what the other members leave", change: { op: "set", path: `elements[${taker.index}].height`, value: "rest" } },
-      text && scale(model, text),
-      !given("parts") && { label: "Let the height follow its members", title: "The height is left open: it is what they come to", change: { op: "unset", path: "height" } },
+      height && taker && !members.some((m) => sizeOf(m)?.text === "rest") && { label: `Let ${taker.title} take the rest`, title: "Its height becomes what the other members leave", change: { op: "set", path: `elements[${taker.index}].height`, value: "rest" } },
+      height && scale(model, height),
+      !members.some((m) => m.sizes?.some((s) => /\dp$/.test(s.text))) && { label: "Let the height follow its members", title: "The height is left open: it is what they come to", change: { op: "unset", path: "height" } },
     ].filter(Boolean);
   }
-  const height = section.head?.find((h) => h.key === "height")?.text;
-  if (first.index >= 0 && model.doc.refused && model.typed === "height" && height) return [scale(model, height)];
+  if (first.index >= 0 && height && model.doc.amends("height")) return [scale(model, height)];
   if (first.index >= 0 && /\.height$/.test(first.key) && sizeOf(members[first.index] ?? {})?.text === "rest") {
     const was = sizeOf(good?.members?.[first.index] ?? {})?.shown;
     if (was && !/[-+]( |$)/.test(was)) return [{ label: `Make it ${was}`, title: "The height that it had", change: { op: "set", path: first.key, value: was } }];
@@ -29,7 +27,7 @@ export function helps(model) {
   return [];
 }
 
-const scale = (model, value) => ({ label: "Scale all members", title: "Every size is enlarged or reduced alike", change: { op: "scale", value }, afresh: model.doc.refused });
+const scale = (model, value) => ({ label: "Scale all members", title: "Every size is enlarged or reduced alike", change: { op: "scale", value }, afresh: model.doc.amends("height") });
 
 const sizeOf = (m) => m.sizes?.find((s) => s.key === "height");
 

@@ -38,10 +38,9 @@ export class Rail {
       this.title.node,
       el("div", { class: "sizes whole" }, this.whole.map(([, f]) => f.node),
         el("button", { id: "scale-whole", "data-help": "Scale: enlarge or reduce the whole molding, every size in it alike", onclick: () => scaleWhole(model).catch(fail) }, "Scale it ...")),
-      this.faults,
       el("div", { class: "rail-head" }, el("h2", null, "Members"),
         el("button", { class: "main add", onclick: () => this.pick(this.count) }, "Add on top")),
-      this.list, this.tip,
+      this.list, this.faults, this.tip,
       el("h2", null, "Back"),
       el("div", { class: "sizes" }, el("div", { class: "field half" }, el("label", { for: "back-kind" }, "It is"), this.backKind)),
       this.backSizes,
@@ -126,8 +125,9 @@ export class Rail {
   }
 
   #updateFaults(section, mistakes) {
-    const open = this.model.selected; // its panel says what is wrong with it
-    const all = [...mistakes.filter((m) => m.index < 0 || m.index !== open).map((m) => ({ ...m, bad: true })), ...(section.warnings ?? [])];
+    // What a field of the back, or the panel of the member that is chosen, says of itself is not said once more.
+    const said = (m) => (m.index < 0 ? this.backFields.has(m.key) : m.index === this.model.selected);
+    const all = [...mistakes.filter((m) => !said(m)).map((m) => ({ ...m, bad: true })), ...(section.warnings ?? [])];
     const told = JSON.stringify(all);
     if (told === this.told) return;
     this.told = told;

@@ -62,7 +62,7 @@ export class Row {
     const shown = good?.sizes ?? m.sizes;
     this.#drawFigures(shown, mistakes);
     if (good?.path) this.#drawMember(good);
-    if (selected) this.#fill(m, mistakes, units);
+    if (selected) this.#fill(m, shown, mistakes, units);
   }
 
   #drawFigures(sizes, mistakes) {
@@ -92,8 +92,8 @@ export class Row {
     redraw(this.drawing, [shape("g", { transform }, shape("path", { class: "part line", d: m.path }))]);
   }
 
-  #fill(m, mistakes, units) {
-    const wanted = [...(m.sizes ?? []), ...(m.choices ?? [])];
+  #fill(m, shown, mistakes, units) {
+    const wanted = [...(m.sizes ?? []).map((s) => ({ ...s, shown: s.shown || shown?.find((g) => g.path === s.path)?.shown })), ...(m.choices ?? [])];
     const paths = wanted.map((w) => w.path + (w.options ? "?" : "")).join(" ");
     if (paths !== this.paths) {
       this.paths = paths;

@@ -22,7 +22,7 @@ class ScanView {
     this.rail = new ScanRail(this.railHost, this.model, this.board, { another: () => this.choose() });
     this.board.onmode = () => this.#mode();
     this.board.onlength = (what) => this.rail.focusLast(what);
-    this.model.on(() => {
+    this.model.on("change", () => {
       this.update();
       store.tell("steps");
     });

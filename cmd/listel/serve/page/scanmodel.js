@@ -11,19 +11,20 @@
 //   model.faults      [{scale, row, key, text, boxes}];  model.state {busy, stage, done, of, words}
 //   await model.trace();  model.stop();  model.open()   opens the result as a profile, the plate under it
 //   await model.layUnder(doc)   lays the plate under a profile, as it is traced, else by the crop's corner; says which, "" when it cannot be
-//   model.on(fn)      called at every change
+//   model.on("change", fn)      called at every change
 
 import * as api from "./api.js";
 import { note, say } from "./dom.js";
 import { stem } from "./store.js";
+import { Teller } from "./teller.js";
 import { flatten } from "./underlay.js";
 
 const idle = { busy: false, stage: "", done: 0, of: 0, words: "" };
 
-export class ScanModel {
+export class ScanModel extends Teller {
   constructor(store) {
+    super();
     this.store = store;
-    this.listeners = new Set();
     this.readings = new Map();
     this.#empty();
   }
@@ -32,14 +33,6 @@ export class ScanModel {
     Object.assign(this, { plate: null, scales: [{ lengths: [], points: [] }], scale: 0, result: null, old: false, faults: [], state: idle,
       past: [], future: [], merge: null, turn: 0,
       section: { name: "", title: "", face: "right", drawn: "any", parts: false, tolerance: "", crop: null, back: null, points: [] } });
-  }
-
-  on(fn) {
-    this.listeners.add(fn);
-  }
-
-  tell() {
-    for (const fn of this.listeners) fn();
   }
 
   get units() {
@@ -68,7 +61,7 @@ export class ScanModel {
     const [width, height] = ["X-Width", "X-Height"].map((h) => Number(answer.headers.get(h)));
     this.plate = { name, path, blob, url, image, width, height };
     this.section.name = `${stem(name.replace(/\.\w+$/, "")).toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "") || "plate"}-molding`;
-    this.tell();
+    this.tell("change");
   }
 
   change(fn, { label = "the change", merge = null } = {}) {
@@ -80,7 +73,7 @@ export class ScanModel {
       this.future = [];
       this.old = this.result !== null;
     }
-    this.tell();
+    this.tell("change");
   }
 
   #state() {
@@ -95,7 +88,7 @@ export class ScanModel {
       [this.scales, this.scale, this.section] = JSON.parse(last.state);
       Object.assign(this, { merge: null, faults: [], old: this.result !== null && last.state !== this.tracedState, turn: this.turn + 1 });
       say(`${words}: ${last.label}`);
-      this.tell();
+      this.tell("change");
     };
     return { undo: this.past.at(-1)?.label ?? "", redo: this.future.at(-1)?.label ?? "",
       back: () => step(this.past, this.future, "Undone"), again: () => step(this.future, this.past, "Done again") };
@@ -109,7 +102,7 @@ export class ScanModel {
       api.post("/api/length", { text, units: this.units }).then(({ words }) => ({ words }), (e) => (e instanceof api.Refused ? { fault: e.message } : null)).then((told) => {
         if (told) this.readings.set(key, told);
         else this.readings.delete(key);
-        this.tell();
+        this.tell("change");
       });
     }
     return this.readings.get(key);
@@ -145,7 +138,7 @@ export class ScanModel {
       laid = "Nothing could be traced: the lower corner of the crop, at the back, lies at the molding's foot.";
     });
     if (!laid) Object.assign(this, told);
-    this.tell();
+    this.tell("change");
     return laid;
   }
 
@@ -158,7 +151,7 @@ export class ScanModel {
     if (!this.plate || this.state.busy) return;
     const going = (this.going = new AbortController());
     Object.assign(this, { faults: [], state: { ...idle, busy: true } });
-    this.tell();
+    this.tell("change");
     try {
       await api.stream("/api/scan/trace", framed(request, this.plate.path ? null : this.plate.blob), (line) => {
         if (this.going !== going) return;
@@ -166,7 +159,7 @@ export class ScanModel {
         else this.state = { ...idle, words: line.error ?? "" };
         if (line.faults) this.faults = line.faults;
         if (line.traced) take(line.traced);
-        this.tell();
+        this.tell("change");
       }, { signal: going.signal });
     } catch (e) {
       if (this.going === going) this.state = { ...idle, words: e.name === "AbortError" ? "Stopped." : e.message, stopped: e.name === "AbortError" };
@@ -174,7 +167,7 @@ export class ScanModel {
     if (this.going !== going) return;
     if (this.state.busy) this.state = { ...idle, words: "It ended without a section." };
     this.going = null;
-    this.tell();
+    this.tell("change");
   }
 
   stop() {

@@ -84,6 +84,7 @@ class SectionView {
     store.on("files", () => this.start.update());
     store.on("current", (kind) => kind === "profile" && this.#opened());
     this.hand.onend = (moved) => {
+      this.draw();
       if (!moved) return;
       this.#learned("drag");
       this.#keepInView();
@@ -144,7 +145,8 @@ class SectionView {
     const { model, board } = this;
     const { good, section } = model;
     this.desk.classList.toggle("is-stale", Boolean(section && !section.ok && good));
-    this.stale.hidden = !section || section.ok || !section.mistakes?.length;
+    // A strip that comes moves the board: not while a corner is under the hand.
+    this.stale.hidden = !section || section.ok || !section.mistakes?.length || this.hand.moving;
     if (!this.stale.hidden) {
       const n = section.mistakes.length;
       this.crown.hidden = !model.wantsCrown;

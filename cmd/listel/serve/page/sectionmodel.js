@@ -15,13 +15,14 @@
 
 import * as api from "./api.js";
 import { note } from "./dom.js";
+import { Teller } from "./teller.js";
 
 const remembered = 60; // answers kept so that undo and redo need not ask again
 
-export class SectionModel {
+export class SectionModel extends Teller {
   constructor(store) {
+    super();
     this.store = store;
-    this.listeners = { section: new Set(), select: new Set(), lag: new Set(), busy: new Set() };
     this.pending = 0;
     this.tail = Promise.resolve();
     this.answers = new Map();
@@ -47,15 +48,6 @@ export class SectionModel {
     this.doc = this.store.profile;
     this.tell("section");
     this.redraw();
-  }
-
-  on(type, fn) {
-    this.listeners[type].add(fn);
-    return () => this.listeners[type].delete(fn);
-  }
-
-  tell(type, value) {
-    for (const fn of this.listeners[type]) fn(value);
   }
 
   get units() {
@@ -136,13 +128,11 @@ export class SectionModel {
       const from = performance.now();
       const { version } = doc;
       const good = doc.refused || this.section?.ok;
-      const again = doc.refused && change.path === this.typed;
       const answer = await api.post("/api/edit", { ...this.request(doc.text), change });
       if (this.doc !== doc || doc.version !== version) return;
       const refused = change.op === "set" && !answer.section.ok && good;
-      doc.refused = again; // what was typed elsewhere before is a step of its own
-      this.#edited(doc, answer, { label: label ?? words(change), merge, refused }, select ?? answer.selected);
-      this.typed = change.path;
+      this.#edited(doc, answer, { label: label ?? words(change), merge, refused, path: change.path }, select ?? answer.selected);
+      if (answer.told) note(answer.told);
       this.tell("lag", performance.now() - from);
     });
     this.tail = run;

@@ -32,7 +32,7 @@ class SetupsView {
     this.board.onview = () => this.#over();
     this.board.onhome = () => this.home();
     this.boardHost.addEventListener("keydown", (e) => this.#boardKey(e), true);
-    this.model.on(() => this.update());
+    this.model.on("change", () => this.update());
     this.model.onfound = (doc, { kept }) => this.#found(doc, kept);
     store.on("current", (kind) => kind === "profile" && !root.hidden && this.model.look());
     store.section.on("section", () => this.#blankChoice());

@@ -6,9 +6,10 @@
 //   model.state       {busy, stage, done, words, mistakes} of its search
 //   model.look()      shows the plan that is kept from before, if there is one
 //   model.search()    searches for it;  model.stop()
-//   model.on(fn)      called at every change;  model.onfound = (doc) => {...}
+//   model.on("change", fn)      called at every change;  model.onfound = (doc) => {...}
 
 import * as api from "./api.js";
+import { Teller } from "./teller.js";
 
 const idle = { busy: false, stage: "", done: 0, words: "", mistakes: [] };
 
@@ -18,14 +19,14 @@ export const searches = {
   blank: [["", "flat if safe"], ["flat", "flat"], ["upright", "upright"]],
 };
 
-export class SetupsModel {
+export class SetupsModel extends Teller {
   constructor(store) {
+    super();
     this.store = store;
-    this.listeners = new Set();
     this.choice = { tools: "", work: "machine", effort: "usual", blank: "", ...store.prefs.setups };
     this.records = new WeakMap();
     this.onfound = () => {};
-    for (const type of ["current", "text"]) store.on(type, () => this.tell());
+    for (const type of ["current", "text"]) store.on(type, () => this.#changed());
     this.units = store.prefs.units;
     store.on("prefs", ({ units, setups }) => {
       Object.assign(this.choice, setups); // chosen with the sheets, perhaps
@@ -36,12 +37,8 @@ export class SetupsModel {
     });
   }
 
-  on(fn) {
-    this.listeners.add(fn);
-  }
-
-  tell() {
-    for (const fn of this.listeners) fn();
+  #changed() {
+    this.tell("change");
     this.store.tell("setups", this.state.busy ? "being planned" : !this.plan ? "" : this.stale ? "planned before the last change" : "planned");
   }
 
@@ -80,7 +77,7 @@ export class SetupsModel {
     Object.assign(this.choice, change);
     this.store.setPrefs({ setups: { ...this.choice } });
     this.look();
-    this.tell();
+    this.#changed();
   }
 
   look() {
@@ -107,7 +104,7 @@ export class SetupsModel {
     const asked = this.#asking(doc);
     const { units } = this.store.prefs;
     if (!kept) r.state = { ...idle, busy: true };
-    this.tell();
+    this.#changed();
     try {
       await api.stream("/api/setups", { ...asked, kept, units: units || undefined }, (line) => {
         if (r.going !== going) return;
@@ -119,7 +116,7 @@ export class SetupsModel {
         } else if ("done" in line) {
           r.state = { ...r.state, ...line };
         }
-        this.tell();
+        this.#changed();
       }, { signal: going.signal });
     } catch (e) {
       if (r.going !== going) return;
@@ -128,6 +125,6 @@ export class SetupsModel {
     if (r.going !== going) return;
     if (r.state.busy) r.state = { ...idle, words: "The search ended without a plan." };
     r.going = null;
-    this.tell();
+    this.#changed();
   }
 }

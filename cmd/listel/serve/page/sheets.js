@@ -21,7 +21,7 @@ class SheetsView {
     this.at = 0;
     this.zoom = "whole";
     this.#build();
-    this.model.on(() => this.update());
+    this.model.on("change", () => this.update());
   }
 
   #build() {

@@ -6,14 +6,15 @@
 //   model.state      {busy, stage, done, of, words, mistakes, notes, kept}: what is going on, what went wrong, which file was kept
 //   model.stop()     stops the search for set-ups
 //   await model.file(format)   the Blob of a file to keep: pdf, svg, files
-//   model.on(fn)     called at every change
+//   model.on("change", fn)     called at every change
 
 import * as api from "./api.js";
+import { Teller } from "./teller.js";
 
-export class SheetsModel {
+export class SheetsModel extends Teller {
   constructor(store) {
+    super();
     this.store = store;
-    this.listeners = new Set();
     this.choice = { what: "packet", paper: "", landscape: false, printer: "", setups: false, work: "machine", tools: "", ...store.prefs.sheets };
     this.pages = [];
     this.state = { busy: false, words: "", mistakes: [], notes: [] };
@@ -23,14 +24,6 @@ export class SheetsModel {
       Object.assign(this.choice, sheets);
       this.later();
     });
-  }
-
-  on(fn) {
-    this.listeners.add(fn);
-  }
-
-  tell() {
-    for (const fn of this.listeners) fn();
   }
 
   get doc() {
@@ -61,7 +54,7 @@ export class SheetsModel {
     Object.assign(this.choice, change);
     this.store.setPrefs({ sheets: { ...this.choice } });
     this.later();
-    this.tell();
+    this.tell("change");
   }
 
   /** Chooses how the set-ups of a molding are searched for, here as in their own view. */
@@ -88,7 +81,7 @@ export class SheetsModel {
       this.going?.abort();
       this.#replace([]);
       this.drawn = this.stands = null;
-      this.tell();
+      this.tell("change");
       return;
     }
     const asked = JSON.stringify(this.request);
@@ -106,12 +99,12 @@ export class SheetsModel {
     const plain = { ...rest, setups: false };
     const steps = request.setups && this.stands !== JSON.stringify(plain) ? [plain, request] : [request];
     this.state = { busy: true, words: "", mistakes: [], notes: [] };
-    this.tell();
+    this.tell("change");
     for (const step of steps) {
       if (!(await this.#sheets(step, going))) return;
     }
     this.state = { ...this.state, busy: false, stage: "", of: 0 };
-    this.tell();
+    this.tell("change");
   }
 
   async #sheets(request, going) {
@@ -133,7 +126,7 @@ export class SheetsModel {
           this.state = { busy: false, words: line.error ?? "", mistakes: line.mistakes ?? [], notes: [] };
         } else if ("done" in line) {
           Object.assign(this.state, line);
-          this.tell();
+          this.tell("change");
         }
       }, { signal: going.signal });
     } catch (e) {
@@ -141,7 +134,7 @@ export class SheetsModel {
       if (this.going !== going) return false;
       this.state = { busy: false, words: e.name === "AbortError" ? "Stopped. The sheets without set-ups stand." : e.message, mistakes: [], notes: [] };
       this.drawn = e.name === "AbortError" ? this.drawn : null;
-      this.tell();
+      this.tell("change");
       return false;
     }
     if (this.going !== going) return false;
@@ -149,7 +142,7 @@ export class SheetsModel {
       this.#replace(pages);
       this.stands = JSON.stringify(request);
     }
-    this.tell();
+    this.tell("change");
     return good;
   }
 

@@ -7,7 +7,7 @@
 //   await store.open(path)         opens a file of the folder and shows it; returns its Doc
 //   store.free(name)               the name, or it with a number where it is taken
 //   store.start(kind, text, {name, origin})   begins one that is not on the disk yet
-//   store.edit(doc, text, {label, merge, refused})   changes a text: one step of undo, unless it is refused as it was typed (see doc.js)
+//   store.edit(doc, text, {label, merge, refused, path})   changes a text: one step of undo, unless it is refused as it was typed (see doc.js)
 //   store.undo(doc), store.redo(doc)
 //   await store.save(doc, path)    writes it; false when the disk has something else (doc.outside is then set)
 //   store.keepMine(doc), store.takeTheirs(doc)   answers to doc.outside
@@ -25,28 +25,19 @@ import { fail, note, say, unsay } from "./dom.js";
 import { Doc } from "./doc.js";
 import { recall, remember } from "./remember.js";
 import { SectionModel } from "./sectionmodel.js";
+import { Teller } from "./teller.js";
 
 const keptAs = "listel:" + api.folder;
 
-export class Store {
+export class Store extends Teller {
   constructor() {
+    super();
     this.docs = [];
     this.profile = null;
     this.case = null;
     this.files = [];
-    this.listeners = new Map();
     this.prefs = { units: "", fraction: 16, ...parsed(recall("prefs")) };
     this.section = new SectionModel(this);
-  }
-
-  on(type, fn) {
-    if (!this.listeners.has(type)) this.listeners.set(type, new Set());
-    this.listeners.get(type).add(fn);
-    return () => this.listeners.get(type).delete(fn);
-  }
-
-  tell(type, value) {
-    for (const fn of this.listeners.get(type) ?? []) fn(value);
   }
 
   current(kind) {
