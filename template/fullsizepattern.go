@@ -285,6 +285,9 @@ func boxInside(polygon []geom.Point, box geom.Rect) bool {
 
 // enters reports whether the line from a to b has a part within the box.
 func enters(a, b geom.Point, box geom.Rect) bool {
+	if max(a.X, b.X) < box.Min.X || min(a.X, b.X) > box.Max.X || max(a.Y, b.Y) < box.Min.Y || min(a.Y, b.Y) > box.Max.Y {
+		return false // as most do
+	}
 	t0, t1 := 0.0, 1.0
 	d := b.Sub(a)
 	for _, s := range [4][2]float64{{-d.X, a.X - box.Min.X}, {d.X, box.Max.X - a.X}, {-d.Y, a.Y - box.Min.Y}, {d.Y, box.Max.Y - a.Y}} {

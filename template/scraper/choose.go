@@ -25,26 +25,37 @@ func gridPlunge(k int) float64 { return -90 + gridStep*float64(k) }
 // A chooser finds the stretches of a face.
 type chooser struct {
 	*scene
-	views    []*view  // of the grid, then of the plunge that was asked for, if any
-	clean    []uint64 // for each atom, the plunges of the grid that scrape it
-	open     []uint64 // and those along which it is at least formed by a blade
-	maxWidth float64  // of a stretch, from corner to corner: however it is plunged, its blade is no wider
+	views    []*view           // of the grid, then of the plunge that was asked for, if any
+	seenAt   map[float64]*view // every view that was asked for, by its plunge
+	clean    []uint64          // for each atom, the plunges of the grid that scrape it
+	open     []uint64          // and those along which it is at least formed by a blade
+	maxWidth float64           // of a stretch, from corner to corner: however it is plunged, its blade is no wider
 }
 
 func newChooser(c *scene, o Options) *chooser {
-	ch := &chooser{scene: c, maxWidth: o.width() - 2*o.overlap()}
+	ch := &chooser{scene: c, seenAt: map[float64]*view{}, maxWidth: o.width() - 2*o.overlap()}
 	n := len(c.atoms)
 	ch.clean, ch.open = make([]uint64, n), make([]uint64, n)
 	for k := range gridCount {
-		ch.views = append(ch.views, c.view(gridPlunge(k)))
+		ch.views = append(ch.views, ch.view(gridPlunge(k)))
 	}
 	if o.Plunge != nil {
-		ch.views = append(ch.views, c.view(o.Plunge.Degrees()))
+		ch.views = append(ch.views, ch.view(o.Plunge.Degrees()))
 	}
 	for k, w := range ch.views {
 		ch.see(w, 1<<k)
 	}
 	return ch
+}
+
+// view returns the view along a plunge, in degrees.
+func (ch *chooser) view(plunge float64) *view {
+	w := ch.seenAt[plunge]
+	if w == nil {
+		w = ch.along(plunge)
+		ch.seenAt[plunge] = w
+	}
+	return w
 }
 
 // see notes under a bit which atoms a view exposes.

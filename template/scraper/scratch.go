@@ -40,7 +40,7 @@ func NewScratchStock(s profile.Section) (ScratchStock, bool) {
 		return ScratchStock{}, false
 	}
 	c := newScene(s)
-	w := c.view(0)
+	w := c.along(0)
 	for _, a := range c.atoms {
 		if !w.exposes(a) {
 			return ScratchStock{}, false

@@ -42,6 +42,7 @@ type view struct {
 	plunge float64    // degrees
 	u, v   geom.Point // unit vectors: across, and out of the work
 	lines  []sightline
+	over   columns // the lines over each place across
 }
 
 // A sightline is a flattened segment of the outline in the coordinates of a view.
@@ -53,7 +54,8 @@ type sightline struct {
 // stand is how far from the face a ray starts, mm: so that it does not meet the chord that it starts from.
 const stand = 1e-4
 
-func (c *scene) view(plunge float64) *view {
+// along returns the scene seen along a plunge, in degrees.
+func (c *scene) along(plunge float64) *view {
 	w := &view{scene: c, plunge: plunge, lines: make([]sightline, len(c.chains))}
 	w.u, w.v = axes(geom.Angle(plunge) * geom.Degree)
 	total := 0
@@ -72,6 +74,7 @@ func (c *scene) view(plunge float64) *view {
 		s.pts = all[from:]
 		w.lines[i] = s
 	}
+	w.over = newColumns(w.lines)
 	return w
 }
 
@@ -133,9 +136,12 @@ func samplesOf(pts []geom.Point) [3]geom.Point {
 // blocked reports whether wood lies over p along the plunge.
 func (w *view) blocked(p geom.Point) bool {
 	pu, pv := p.Dot(w.u), p.Dot(w.v)
-	for i := range w.lines {
+	for _, i := range w.over.at(pu) {
 		s := &w.lines[i]
-		if pu < s.least || pu > s.most || pv > s.high {
+		if pv > s.high {
+			return false // so are those that follow
+		}
+		if pu < s.least || pu > s.most {
 			continue
 		}
 		for j := 1; j < len(s.pts); j++ {
