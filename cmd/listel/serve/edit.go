@@ -14,7 +14,7 @@ import (
 
 // A change is what is to become of a profile's text.
 type change struct {
-	Op     string  `json:"op"` // set, unset, insert, remove, move, kind, point, back, scale, drag
+	Op     string  `json:"op"` // set, unset, insert, remove, move, kind, join, point, back, scale, drag
 	Path   string  `json:"path"`
 	Value  string  `json:"value"`
 	Words  bool    `json:"words"` // the value is text, quoted as need be
@@ -65,7 +65,7 @@ func (c change) selects() int {
 		return max(0, c.At-1)
 	case "move":
 		return c.To
-	case "insert", "kind", "point", "drag":
+	case "insert", "kind", "join", "point", "drag":
 		return c.At
 	}
 	return -1
@@ -93,6 +93,8 @@ func (s *Server) edited(q sectionRequest, c change) (text, told string, err erro
 		data, err = library.MoveElement(data, c.At, c.To)
 	case "kind":
 		data, err = s.setKind(q, c)
+	case "join":
+		data, told, err = s.join(q, c.At)
 	case "back":
 		data, err = setBack(data, c.Kind)
 	case "point":

@@ -289,7 +289,7 @@ func TestSoak(t *testing.T) {
 
 // FuzzEdit: no request makes a handler panic, and every text that comes back is drawn or has a mistake.
 func FuzzEdit(f *testing.F) {
-	for _, op := range []string{"set", "unset", "insert", "remove", "move", "kind", "back", "drag", "scale"} {
+	for _, op := range []string{"set", "unset", "insert", "remove", "move", "kind", "join", "back", "drag", "scale"} {
 		f.Add(cornice, op, "elements[1].height", "3/4", 1, 2, "cove", "top", 30.0, 40.0, "1/16")
 	}
 	for _, kind := range []string{"add", "remove", "line", "arc"} {

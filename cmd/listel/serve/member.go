@@ -27,7 +27,8 @@ type memberView struct {
 	Sizes      []sizeView   `json:"sizes"`
 	Choices    []choiceView `json:"choices"`
 	Drag       bool         `json:"drag"`
-	Points     []pointView  `json:"points"` // of a curve
+	Points     []pointView  `json:"points"`          // of a curve
+	Joins      bool         `json:"joins,omitempty"` // with the one above it, to one cyma
 }
 
 // A sizeView is one size: as the file has it, and as it comes out.

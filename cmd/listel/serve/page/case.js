@@ -7,8 +7,9 @@ import { CaseModel } from "./casemodel.js";
 import { piecesPanel } from "./casepieces.js";
 import { CaseRail } from "./caserail.js";
 import { beginCase, caseFront, starts, textOf } from "./casestart.js";
-import { button, el, fail, note, redraw, say } from "./dom.js";
+import { button, el, note, redraw, say } from "./dom.js";
 import { countFiles, openFile } from "./files.js";
+import { way } from "./start.js";
 
 const views = [["all", "All"], ["front", "Front"], ["section", "Section"], ["end", "Right end"], ["plan", "Plan"]];
 
@@ -26,14 +27,14 @@ class CaseView {
     this.seen = "all";
     this.#build();
     this.board = new Board(this.boardHost, { label: "The case. Arrow keys move the sheet, plus and minus magnify it, 0 shows all.", scales: false });
-    this.rail = new CaseRail(this.railHost, this.model, { editSection: (m) => this.editSection(m).catch(fail) });
+    this.rail = new CaseRail(this.railHost, this.model, { editSection: (m) => this.editSection(m) });
     this.#listen();
     this.#opened();
   }
 
   #build() {
     this.boardHost = el("div", { class: "board" });
-    this.stale = el("button", { class: "stale", hidden: true, onclick: () => this.rail.tab("text") });
+    this.stale = button("", () => this.rail.tab("text"), { class: "stale", hidden: true });
     this.closer = button("Closer", () => this.#closer(), { id: "case-closer", title: "The chosen molding, or the piece chosen, as large as the board takes", disabled: true });
     this.viewButtons = views.map(([id, words]) => button(words, () => this.look(id), { id: `case-view-${id}`, "aria-pressed": String(id === this.seen) }));
     this.piecesHost = el("div", { class: "pieces-host" });
@@ -48,12 +49,10 @@ class CaseView {
   }
 
   #start() {
-    const way = (id, title, words, fn) => el("button", { class: "way", id: `case-start-${id}`, onclick: () => Promise.resolve(fn()).catch(fail) },
-      el("span", { class: "drawings" }), el("b", null, title), el("span", { class: "words" }, words));
-    this.openWay = way("open", "Open a case", "", () => openFile(this.store, "case"));
+    this.openWay = way("case-start-open", "Open a case", "", () => openFile(this.store, "case"));
     return el("div", { class: "start" },
       el("h2", null, "A case to put moldings on"),
-      el("div", { class: "ways" }, this.openWay, starts.map((s) => way(s.id, s.title, s.words, () => beginCase(this.store, s)))));
+      el("div", { class: "ways" }, this.openWay, starts.map((s) => way(`case-start-${s.id}`, s.title, s.words, () => beginCase(this.store, s)))));
   }
 
   // pictures shows the cases from the front, once, when there is nothing open.

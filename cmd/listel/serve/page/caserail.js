@@ -6,7 +6,7 @@
 import * as api from "./api.js";
 import { Edges } from "./caseedges.js";
 import { CaseText } from "./casetext.js";
-import { el, fail, note } from "./dom.js";
+import { button, el, note } from "./dom.js";
 import { Choice, Field } from "./field.js";
 import { thumb } from "./files.js";
 import { capital } from "./lettering.js";
@@ -25,7 +25,7 @@ export class CaseRail {
 
   #build(host) {
     this.host = host;
-    const tab = (id, words) => el("button", { id: `case-${id}`, "aria-pressed": String(id === "sizes"), onclick: () => this.tab(id) }, words);
+    const tab = (id, words) => button(words, () => this.tab(id), { id: `case-${id}`, "aria-pressed": String(id === "sizes") });
     this.tabs = { sizes: tab("sizes", "Sizes"), text: tab("text", "Text") };
     this.faults = el("ul", { class: "faults", "aria-label": "Mistakes" });
     this.notes = el("ul", { class: "faults", "aria-label": "Notes" }); // under the list, which they do not push away
@@ -34,14 +34,14 @@ export class CaseRail {
     this.groups = el("div", { class: "groups" });
     const follow = el("input", { id: "case-follow", type: "checkbox", checked: true, onchange: () => (this.model.follow = follow.checked) });
     this.follow = el("label", { for: "case-follow", class: "tick-box" }, follow, "A new size moves the rest along: the other stages, the moldings above");
-    this.sizes = el("div", { class: "rail-sizes" }, el("div", { class: "rail-head" }, el("h2", null, "Moldings"), el("button", { class: "main", id: "case-add", onclick: () => this.#add().catch(fail) }, "Add")), this.list, this.notes, this.chosen, this.groups);
+    this.sizes = el("div", { class: "rail-sizes" }, el("div", { class: "rail-head" }, el("h2", null, "Moldings"), button("Add", () => this.#add(), { class: "main", id: "case-add" })), this.list, this.notes, this.chosen, this.groups);
     this.text.node.hidden = true;
     this.titleHost = el("div", { class: "case-title" });
     host.append(this.titleHost, el("div", { class: "rail-head tabs", role: "group", "aria-label": "What stands here" }, Object.values(this.tabs)), this.faults, this.sizes, this.text.node);
   }
 
   tab(id) {
-    for (const [name, button] of Object.entries(this.tabs)) button.setAttribute("aria-pressed", name === id);
+    for (const [name, tab] of Object.entries(this.tabs)) tab.setAttribute("aria-pressed", name === id);
     this.sizes.hidden = id !== "sizes";
     this.text.node.hidden = id !== "text";
     this.host.closest(".view").classList.toggle("with-text", id === "text");
@@ -69,7 +69,7 @@ export class CaseRail {
   #updateFaults(answer) {
     const mistakes = answer?.mistakes ?? [];
     const words = (m) => (m.own || !m.file ? (this.sizes.hidden ? m.text : m.plain) : `${m.file}, ${m.text}`);
-    const line = (m) => el("li", { class: "bad" }, el("button", { onclick: () => this.#toMistake(m) }, words(m)));
+    const line = (m) => el("li", { class: "bad" }, button(words(m), () => this.#toMistake(m)));
     const notes = (answer?.ok && answer.notes) || [];
     const open = this.notes.querySelector("details")?.open ?? false;
     const unsaved = (answer?.ok && answer.unsaved) || [];
@@ -146,7 +146,7 @@ export class CaseRail {
       const nodes = [];
       for (const g of groups) {
         const body = el("div", { class: "sizes" }, g.fields.map((f) => (f.path === "title" ? this.#title(f) : this.#field(f))),
-          g.begin ? el("button", { class: "begin", id: `case-begin-${g.begin}`, onclick: () => this.#begin(g).catch(fail) }, g.words) : null);
+          g.begin ? button(g.words, () => this.#begin(g), { class: "begin", id: `case-begin-${g.begin}` }) : null);
         if (g.molding) this.moldingGroups.set(g.molding, body);
         else nodes.push(el("details", { class: "about", open: /sizes$/.test(g.title) }, el("summary", null, g.title), body));
       }
@@ -178,12 +178,12 @@ export class CaseRail {
 
   #field(f) {
     if (f.fixed) {
-      return el("div", { class: "field" }, el("span", { class: "fixed-label" }, f.label), el("button", { onclick: () => this.tab("text") }, "in the text"));
+      return el("div", { class: "field" }, el("span", { class: "fixed-label" }, f.label), button("in the text", () => this.tab("text")));
     }
     const field = f.edges ? new Edges(this.model, { label: f.label }) : f.options ? new Choice(this.model, { label: f.label }) : new Field(this.model, { label: f.label, plain: Boolean(f.words), wide: Boolean(f.list) });
     if (f.list) field.input.setAttribute("list", this.#names(f.list));
     if (f.list === "profile") {
-      const choose = el("button", { class: "choose-profile", onclick: () => this.#choose(f).catch(fail) }, "Choose");
+      const choose = button("Choose", () => this.#choose(f), { class: "choose-profile" });
       const row = el("div", { class: "with-choose" });
       field.input.replaceWith(row);
       row.append(field.input, choose);
@@ -233,13 +233,13 @@ export class CaseRail {
     }
     if (this.chosenFor !== molding.name) {
       this.chosenFor = molding.name;
-      this.section = el("button", { class: "main", id: "edit-section", onclick: () => this.editSection(model.molding) }, "Edit its section");
+      this.section = button("Edit its section", () => this.editSection(model.molding), { class: "main", id: "edit-section" });
       this.where = el("p", { class: "quiet" });
       this.short = el("span");
-      this.level = el("p", { class: "level" }, this.short, el("button", { id: "case-level", title: "Moves it so that its top is level with the top of its stage", onclick: () => this.#level().catch(fail) }, "Level with the top"));
+      this.level = el("p", { class: "level" }, this.short, button("Level with the top", () => this.#level(), { id: "case-level", title: "Moves it so that its top is level with the top of its stage" }));
       this.chosen.replaceChildren(el("div", { class: "rail-head" }, el("h2", null, capital(molding.name)), this.section), this.where, this.level,
         this.moldingGroups?.get(molding.name) ?? "",
-        el("p", { class: "choices" }, el("button", { id: "case-remove", onclick: () => this.#remove(model.molding).catch(fail) }, "Take it off the case")));
+        el("p", { class: "choices" }, button("Take it off the case", () => this.#remove(model.molding), { id: "case-remove" })));
     }
     const names = { project: `in ${molding.file}`, user: "in your library", embedded: "in the library that comes with listel" };
     this.level.hidden = !molding.level;

@@ -1,7 +1,7 @@
 // dom.js: elements, words for screen readers, and dialogs.
 //
 //   el("p", {class: "quiet", title: "..."}, "words", child)                          an HTML element; one that is a button submits nothing
-//   button("Save", onclick, {id: "save"})                                            a button with words
+//   button("Save", act, {id: "save"})                                                a button with words; what act promises and breaks is noted
 //   options([["in", "inches"], ...])                                                 what a select offers
 //   svg("path", {d: "..."})                                                          an SVG element
 //   put(node, "words")       its text, written only when it differs
@@ -31,7 +31,7 @@ function fill(node, attributes, children) {
 }
 
 export const el = (tag, attributes, ...children) => fill(document.createElement(tag), tag === "button" ? { type: "button", ...attributes } : attributes, children);
-export const button = (words, onclick, more) => el("button", { onclick, ...more }, words);
+export const button = (words, act, more) => el("button", { onclick: () => act()?.catch?.(fail), ...more }, words);
 export const options = (list) => list.map(([value, words]) => el("option", { value }, words));
 export const svg = (tag, attributes, ...children) => fill(document.createElementNS(svgSpace, tag), attributes, children);
 

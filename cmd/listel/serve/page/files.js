@@ -5,7 +5,7 @@
 //   showOutside(store, place, doc)       fills place with the choice that doc.outside asks for, or empties it
 
 import * as api from "./api.js";
-import { ask, el, fail, svg } from "./dom.js";
+import { ask, button, el, svg } from "./dom.js";
 import { stem } from "./store.js";
 
 const titleOf = (text) => text.match(/^title:[ \t]*(["']?)(.*?)\1[ \t]*(?:#.*)?$/m)?.[2] ?? "";
@@ -27,7 +27,7 @@ export async function openFile(store, kind) {
     ready: (form, leave) => {
       form.querySelector(".unsaved")?.append(...unsaved.map((doc) => el("li", null,
         el("button", { onclick: () => leave({ doc }) }, el("b", null, titleOf(doc.text) || doc.name), el("span", null, doc.name)),
-        el("button", { onclick: () => leave({ drop: doc }), "aria-label": `Throw ${doc.name} away` }, "Throw away"))));
+        button("Throw away", () => leave({ drop: doc }), { "aria-label": `Throw ${doc.name} away` }))));
       form.querySelector(".files").append(...files.map((f) => el("li", null, el("button", { onclick: () => leave({ path: f.path }) },
         el("b", null, f.title || f.name || stem(f.path)),
         store.docs.some((d) => d.path === f.path && d.dirty) ? el("i", null, "changed") : null, el("span", null, f.path)))));
@@ -131,9 +131,9 @@ export function showOutside(store, place, doc) {
   place.replaceChildren(
     el("p", null, el("b", null, doc.path), " was changed by another program, and you have changes that are not saved."),
     el("p", { class: "choices" },
-      el("button", { onclick: () => store.keepMine(doc) }, "Keep mine"),
-      el("button", { onclick: () => store.takeTheirs(doc) }, "Take theirs"),
-      el("button", { class: "main", onclick: () => lookAtBoth(store, doc).catch(fail) }, "Look at both")),
+      button("Keep mine", () => store.keepMine(doc)),
+      button("Take theirs", () => store.takeTheirs(doc)),
+      button("Look at both", () => lookAtBoth(store, doc), { class: "main" })),
   );
 }
 

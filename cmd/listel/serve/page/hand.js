@@ -55,7 +55,16 @@ export class Hand {
     const [x, y] = this.board.toScreen(spot(m, corner));
     attr(h.node, "transform", `translate(${round(x)} ${round(y)})`);
     attr(h.node, "tabindex", chosen ? "0" : "-1");
+    const { step, units } = this.model;
+    const steps = [step.replace("mm", " mm"), units === "mm" ? "0.1 mm" : "1/64"];
+    if (this.#fine) steps.reverse();
+    attr(h.node, "data-help", `Dragged, it goes by ${steps[0]}${this.#fine ? " over the plate" : ""}; with Alt by ${steps[1]}`);
     attr(h.node, "aria-label", `${cornerName(corner)} of ${m.title}: ${sizeWords(m, corner)}. Arrow keys move it${/^p/.test(corner) ? ", Insert adds one before it, Delete takes it out" : ""}.`);
+  }
+
+  // Over a plate a corner goes where the plate has it, not by the steps of the rule.
+  get #fine() {
+    return Boolean(this.model.doc?.plate?.on);
   }
 
   #handle() {
@@ -86,7 +95,7 @@ export class Hand {
       const [x, y] = this.board.at(ev);
       if (!moved && Math.hypot(x - from[0], y - from[1]) * this.board.k < 3) return;
       moved = true;
-      drag.move(x + off[0], y + off[1], ev.altKey ? "" : this.model.step)?.catch((err) => (this.refused = err.message));
+      drag.move(x + off[0], y + off[1], ev.altKey === this.#fine ? this.model.step : "")?.catch((err) => (this.refused = err.message));
     };
     const finish = async (ev) => {
       for (const [type, fn] of listeners) node.removeEventListener(type, fn);

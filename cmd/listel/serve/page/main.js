@@ -1,7 +1,7 @@
 // main.js: starts the page: the views along the top, the file that is shown, the keys that hold everywhere.
 
 import { folder } from "./api.js";
-import { attr, el, fail, put, say } from "./dom.js";
+import { attr, button, el, fail, put, say } from "./dom.js";
 import { openFile, saveDoc, showOutside } from "./files.js";
 import { keysHelp } from "./help.js";
 import { beginNew } from "./start.js";
@@ -31,7 +31,7 @@ async function mountViews() {
     }
     view.root = el("section", { id: `view-${view.id}`, class: "view", "aria-label": view.title, hidden: true });
     $("views").append(view.root);
-    view.button = el("button", { id: `to-${view.id}`, onclick: () => showView(view.id) }, view.title);
+    view.button = button(view.title, () => showView(view.id), { id: `to-${view.id}` });
     $("to-views").append(view.button);
     view.acts = await loaded[i].value.mount(view.root, store);
   }

@@ -3,7 +3,7 @@
 //   const rail = new Rail(host, model, {pick})   pick(at, instead) asks which member to add at a place, or to put in place of one
 //   rail.focusMistake(mistake)                   goes to the field that a mistake is about
 
-import { el, fail, note, options } from "./dom.js";
+import { button, el, note, options } from "./dom.js";
 import { Choice, Field } from "./field.js";
 import { capital, spelled } from "./lettering.js";
 import { scaleWhole } from "./mend.js";
@@ -37,9 +37,9 @@ export class Rail {
     host.append(
       this.title.node,
       el("div", { class: "sizes whole" }, this.whole.map(([, f]) => f.node),
-        el("button", { id: "scale-whole", "data-help": "Scale: enlarge or reduce the whole molding, every size in it alike", onclick: () => scaleWhole(model).catch(fail) }, "Scale it ...")),
+        button("Scale it ...", () => scaleWhole(model), { id: "scale-whole", "data-help": "Scale: enlarge or reduce the whole molding, every size in it alike" })),
       el("div", { class: "rail-head" }, el("h2", null, "Members"),
-        el("button", { class: "main add", onclick: () => this.pick(this.count) }, "Add on top")),
+        button("Add on top", () => this.pick(this.count), { class: "main add" })),
       this.list, this.faults, this.tip,
       el("h2", null, "Back"),
       el("div", { class: "sizes" }, el("div", { class: "field half" }, el("label", { for: "back-kind" }, "It is"), this.backKind)),
@@ -133,7 +133,7 @@ export class Rail {
     this.told = told;
     this.faults.hidden = all.length === 0;
     this.faults.replaceChildren(...all.map((m) => el("li", { class: m.bad ? "bad" : "odd" },
-      el("button", { onclick: () => this.focusMistake(m) }, m.text))));
+      button(m.text, () => this.focusMistake(m)))));
   }
 
   focusMistake(m) {

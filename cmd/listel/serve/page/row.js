@@ -29,10 +29,11 @@ export class Row {
 
   #buttons() {
     this.up = button("Up", () => this.#move(1), { "aria-label": "Move it up" });
+    this.joined = button("Join with the one above", () => this.acts.edit({ op: "join", at: this.index }), { title: "The two make one cyma" });
     this.down = button("Down", () => this.#move(-1), { "aria-label": "Move it down" });
     return el("p", { class: "acts" },
       button("Add above", () => this.acts.addAbove(this.index)), button("Add below", () => this.acts.addBelow(this.index)),
-      button("Another kind", () => this.acts.change(this.index)), this.up, this.down, button("Take out", () => this.remove()));
+      button("Another kind", () => this.acts.change(this.index)), this.joined, this.up, this.down, button("Take out", () => this.remove()));
   }
 
   #press() {
@@ -57,6 +58,7 @@ export class Row {
     attr(this.button, "aria-expanded", selected);
     attr(this.button, "tabindex", reachable ? 0 : -1);
     this.panel.hidden = !selected;
+    this.joined.hidden = !good?.joins;
     put(this.name, m.title);
     this.rest.hidden = !m.sizes?.some((s) => s.key === "height" && s.text === "rest");
     const shown = good?.sizes ?? m.sizes;

@@ -3,7 +3,7 @@
 //   await checkScreen(board)    a dialog; true when the board now knows (board.pxPerMM), which is remembered
 //   screenKnown()
 
-import { ask, el, svg } from "./dom.js";
+import { ask, button, el, svg } from "./dom.js";
 import { recall } from "./remember.js";
 
 const card = [85.6, 53.98]; // mm, ISO/IEC 7810, size ID-1
@@ -46,8 +46,8 @@ export async function checkScreen(board) {
       drawing,
       el("p", { class: "slide" },
         el("label", { for: "ruler-size" }, "Size"),
-        el("button", { "aria-label": "a little smaller", onclick: step(-0.01) }, "−"), slider,
-        el("button", { "aria-label": "a little larger", onclick: step(0.01) }, "+")),
+        button("−", step(-0.01), { "aria-label": "a little smaller" }), slider,
+        button("+", step(0.01), { "aria-label": "a little larger" })),
     ],
     choices: [{ label: "Close", value: false }, { label: "It fits", main: true, value: true }],
     ready: () => slider.focus(),

@@ -62,7 +62,7 @@ class ScanView {
   #files() {
     const pictures = this.store.files.filter((f) => f.kind === "image");
     this.listHead.hidden = pictures.length === 0;
-    this.list.replaceChildren(...pictures.map((f) => el("li", null, el("button", { "data-path": f.path, onclick: () => this.#take({ path: f.path }) }, f.path))));
+    this.list.replaceChildren(...pictures.map((f) => el("li", null, button(f.path, () => this.#take({ path: f.path }), { "data-path": f.path }))));
   }
 
   choose() {

@@ -178,7 +178,7 @@ export class ScanRail {
   }
 
   #away(fn, what) {
-    return el("button", { class: "small", "aria-label": `Take away ${what}`, onclick: () => this.model.change(fn, { label: `taking away ${what}` }) }, "✕");
+    return button("✕", () => this.model.change(fn, { label: `taking away ${what}` }), { class: "small", "aria-label": `Take away ${what}` });
   }
 
   #updateState() {
@@ -216,8 +216,8 @@ export class ScanRail {
     }
     this.result.replaceChildren(
       el("p", { class: "choices to-start" },
-        el("button", { class: "main", id: "scan-open", onclick: () => this.#open() }, "Open in the section"),
-        el("button", { id: "scan-worst", onclick: () => this.board.look(result.worst) }, "The worst place")),
+        button("Open in the section", () => this.#open(), { class: "main", id: "scan-open" }),
+        button("The worst place", () => this.board.look(result.worst), { id: "scan-worst" })),
       ...result.truth.map((t, i) => el("p", { class: i === 0 && !result.within ? "watch" : null }, t)),
       el("dl", { class: "scan-members" }, result.members.map((m) => [el("dt", null, m.title), el("dd", null, m.sizes || "—")])),
       result.whole ? el("p", { class: "quiet" }, result.whole) : "",

@@ -42,8 +42,8 @@ class SectionView {
     this.root = root;
     this.start = startPanel(this.store);
     this.boardHost = el("div", { class: "board" });
-    this.staleWords = el("button", { class: "plain", onclick: () => this.rail.focusMistake(this.model.section.mistakes[0]) });
-    this.crown = el("button", { class: "main", onclick: () => this.model.crown().catch(fail) }, "Crown it with a fillet");
+    this.staleWords = button("", () => this.rail.focusMistake(this.model.section.mistakes[0]), { class: "plain" });
+    this.crown = button("Crown it with a fillet", () => this.model.crown(), { class: "main" });
     this.helps = el("span", { class: "helps" });
     this.stale = el("div", { class: "stale", hidden: true }, this.staleWords, this.crown, this.helps);
     this.hint = el("div", { class: "hint", hidden: true });
@@ -152,7 +152,7 @@ class SectionView {
       this.crown.hidden = !model.wantsCrown;
       this.staleWords.replaceChildren(el("b", null, good ? "This is the last good drawing. " : "It cannot be drawn yet. "),
         section.mistakes[0].text + (n > 1 ? `. And ${n - 1} more.` : ""));
-      this.helps.replaceChildren(...helps(model).map((h) => el("button", { title: h.title, onclick: () => this.#mend(h).catch(fail) }, h.label)));
+      this.helps.replaceChildren(...helps(model).map((h) => button(h.label, () => this.#mend(h), { title: h.title })));
     }
     this.#drawHint();
     if (!good) {
@@ -234,9 +234,9 @@ class SectionView {
 
   async #ghost() {
     const { doc } = this.model;
-    const button = this.toggles.find((t) => t.dataset.show === "ghost");
+    const toggle = this.toggles.find((t) => t.dataset.show === "ghost");
     const text = doc?.outside?.text ?? doc?.origin?.text ?? null;
-    button.disabled = !text;
+    toggle.disabled = !text;
     if (doc === this.ghostDoc && text === this.ghostText) return;
     Object.assign(this, { ghostDoc: doc, ghostText: text, ghost: null });
     if (!text) return;
@@ -274,7 +274,7 @@ class SectionView {
     if (this.hint.dataset.step === step) return;
     this.hint.dataset.step = step ?? "";
     if (step === "add") {
-      this.hint.replaceChildren(el("button", { class: "main", onclick: () => this.pick(this.model.good.members.length).catch(fail) }, "Add a member on top"));
+      this.hint.replaceChildren(button("Add a member on top", () => this.pick(this.model.good.members.length), { class: "main" }));
     }
   }
 

@@ -156,7 +156,7 @@ class SetupsView {
     this.idle.replaceChildren(state.busy
       ? el("p", { class: "quiet" }, "Go on with the molding meanwhile: the search runs by itself.")
       : el("div", null, el("h2", null, "Not planned yet"), el("p", { class: "quiet" }, "As few set-ups as can be, from the smallest blank, in an order in which the stick bears on table and fence where it can; what to watch is told. It takes some seconds; you can go on meanwhile."),
-        el("p", { class: "choices to-start" }, el("button", { class: "main", onclick: () => this.model.search() }, "Plan the set-ups"))));
+        el("p", { class: "choices to-start" }, button("Plan the set-ups", () => this.model.search(), { class: "main" }))));
   }
 
   // fill puts the steps into the list: the blank, the set-ups, the stick as it comes off the machine.

@@ -52,7 +52,7 @@ class SheetsView {
     this.zooms = [["whole", "Whole sheet"], ["wide", "Its width"], ["full", "Full size"]].map(([id, words]) => button(words, () => this.magnify(id), { id: `sheet-${id}`, "aria-pressed": String(id === this.zoom) }));
     this.words = el("div", { class: "sheet-state", role: "status" });
     this.files = [["pdf", "PDF"], ["svg", "SVG (.zip)"], ["files", "Files (.zip)"]].map(([format, words]) =>
-      button(words, () => this.download(format).catch(fail), { id: `sheets-${format}`, class: format === "pdf" ? "main" : null, title: fileWords[format] }));
+      button(words, () => this.download(format), { id: `sheets-${format}`, class: format === "pdf" ? "main" : null, title: fileWords[format] }));
     this.acts = el("div", { class: "tools sheet-acts", role: "toolbar", "aria-label": "Sheets" },
       el("span", { class: "set" }, button("Before", () => this.go(this.at - 1), { id: "sheet-before" }), button("Next", () => this.go(this.at + 1), { id: "sheet-next" })),
       el("span", { class: "set" }, this.zooms, button("Check screen", () => this.#check(), { title: "Hold a bank card or a rule against the screen" })),
@@ -136,7 +136,7 @@ class SheetsView {
     const parts = [];
     if (state.of > 0 && state.busy) {
       parts.push(el("p", null, `Planning the set-ups: ${state.done} of ${state.of} moldings${state.stage ? `, ${state.stage}` : ""}. `),
-        el("progress", { max: state.of, value: state.done, "aria-label": "Set-ups planned" }), el("button", { id: "sheets-stop", onclick: () => this.model.stop() }, "Stop"));
+        el("progress", { max: state.of, value: state.done, "aria-label": "Set-ups planned" }), button("Stop", () => this.model.stop(), { id: "sheets-stop" }));
     } else if (state.busy && this.model.pages.length === 0) {
       parts.push(el("p", null, "The sheets are being drawn."));
     }

@@ -1,12 +1,13 @@
 // start.js: what stands on the board before there is a molding: three ways to begin.
 //
 //   const start = startPanel(store)     start.node; start.update() after the folder changed
+//   way(id, title, words, act)          the button of one way, with room for what it begins with
 //   await pickProfile(title, {first, open})   a dialog with the profiles that there are; the name of the one chosen
 //   await beginNew(store, kind)         a dialog with an empty sheet and the library, or with the cases to begin from
 
 import * as api from "./api.js";
 import { newCase } from "./casestart.js";
-import { ask, el, fail } from "./dom.js";
+import { ask, button, el } from "./dom.js";
 import { countFiles, openFile, thumb } from "./files.js";
 import { walk } from "./picker.js";
 
@@ -99,16 +100,17 @@ export async function beginNew(store, kind) {
   else await copyOf(store, name);
 }
 
+export const way = (id, title, words, act) =>
+  button([el("span", { class: "drawings" }), el("b", null, title), el("span", { class: "words" }, words)], act, { class: "way", id });
+
 export function startPanel(store) {
-  const act = (fn) => () => Promise.resolve(fn(store)).catch(fail);
-  const way = (id, title, words, fn) => el("button", { class: "way", id, onclick: act(fn) }, el("span", { class: "drawings" }), el("b", null, title), el("span", { class: "words" }, words));
   const openWay = way("start-open", "Open a file", "", () => openFile(store, "profile"));
   const node = el("div", { class: "start" },
     el("h2", null, "A molding to begin with"),
     el("div", { class: "ways" },
-      way("start-empty", "Begin with a fillet", "One plumb flat on an empty sheet. Add member on member above it.", beginEmpty),
+      way("start-empty", "Begin with a fillet", "One plumb flat on an empty sheet. Add member on member above it.", () => beginEmpty(store)),
       openWay,
-      way("start-library", "Take one from the library", "Cornices, bases, waists, edges, with where they were published.", takeFromLibrary)));
+      way("start-library", "Take one from the library", "Cornices, bases, waists, edges, with where they were published.", () => takeFromLibrary(store))));
   const update = () => countFiles(store, "profile", openWay);
   const draw = () => drawStarts(store, node).catch(() => {}); // the words do without
   return { node, update, draw };

@@ -3,7 +3,7 @@
 //   flatten(plate, traced) -> {url, box}     the plate as it lies under the section: its part round it, straightened, in mm, y up
 //   new Underlay(board, store, tools)        shows doc.plate of the profile that is open; its switch and strength stand in tools
 
-import { el, svg } from "./dom.js";
+import { button, el, svg } from "./dom.js";
 
 const most = 1500; // pixels of the straightened picture either way
 const round = 0.3; // of the section's size: the paper that is kept round it
@@ -59,7 +59,7 @@ export class Underlay {
   constructor(board, store, tools) {
     this.board = board;
     this.store = store;
-    this.toggle = el("button", { id: "show-plate", title: "The plate that it was traced from", onclick: () => this.#set({ on: !this.plate.on }) }, "Plate");
+    this.toggle = button("Plate", () => this.#set({ on: !this.plate.on }), { id: "show-plate", title: "The plate that it was traced from" });
     this.range = el("input", { type: "range", id: "plate-strength", min: "0.1", max: "1", step: "0.05", "aria-label": "Strength of the plate", oninput: () => this.#set({ strength: Number(this.range.value) }) });
     this.node = el("span", { class: "set plate-set", hidden: true }, this.toggle, this.range);
     tools.append(this.node);

@@ -1,0 +1,87 @@
+package serve
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"listel/library"
+	"listel/profile"
+	"listel/profile/geom"
+	"listel/profile/measure"
+)
+
+// Two members that bend opposite ways where they meet are one cyma to a maker's eye when the line turns by less than mostKink there, as it may on a plate, and
+// when a cyma leaves them nowhere by more than joinReach of the greater of its height and run.
+const (
+	mostKink  = 15 * geom.Degree
+	joinReach = 0.05
+)
+
+// joins reports whether a member and the one above it may be one cyma.
+func joins(m, above profile.Member) bool {
+	if len(m.Path) == 0 || len(above.Path) == 0 || above.Set != 0 {
+		return false
+	}
+	in, ok := m.Path[len(m.Path)-1].(geom.Arc)
+	out, also := above.Path[0].(geom.Arc)
+	if !ok || !also || in.Sweep*out.Sweep >= 0 || m.Projection*above.Projection <= 0 {
+		return false
+	}
+	return in.Tangent(1).Dot(out.Tangent(0)) > mostKink.Cos()
+}
+
+// join makes one cyma of the member at an index and the one above it: of all that end where the two do, the one nearest to them.
+func (s *Server) join(q sectionRequest, i int) (data []byte, told string, err error) {
+	p, err := s.load(q)
+	if err != nil {
+		return nil, "", errUndrawn
+	}
+	if i < 0 || i+1 >= len(p.Section.Members) || !joins(p.Section.Members[i], p.Section.Members[i+1]) {
+		return nil, "", errors.New("these two are no cyma")
+	}
+	m, above := p.Section.Members[i], p.Section.Members[i+1]
+	foot, _ := ends(m)
+	_, top := ends(above)
+	size, line := top.Sub(foot), append(append(geom.Path{}, m.Path...), above.Path...)
+	alone, err := library.RemoveElement([]byte(q.Text), i+1)
+	if err != nil {
+		return nil, "", err
+	}
+	f, best, kind := measure.Format{Units: p.Profile.Units}, joinReach*math.Max(size.Y, math.Abs(size.X)), profile.Kind("")
+	for _, k := range []profile.Kind{profile.KindCymaRecta, profile.KindCymaReversa} {
+		for _, curve := range k.Constructions() {
+			text, err := asCyma(alone, i, k, curve, size, f)
+			if err != nil {
+				return nil, "", err
+			}
+			q.Text = string(text)
+			one, err := s.load(q)
+			if err != nil {
+				continue // this construction takes no such size
+			}
+			if off := geom.Hausdorff(line, one.Section.Members[i].Path, 0.5); off < best {
+				data, best, kind = text, off, k
+			}
+		}
+	}
+	if data == nil {
+		return nil, "", errors.New("no cyma comes near enough to these two; they stay as they are")
+	}
+	return data, fmt.Sprintf("The two are one %s, nowhere farther than %s from what they were.", kind.Words(), f.Length(best)), nil
+}
+
+// asCyma returns the text of a profile with the member at an index made a cyma of a construction and a size.
+func asCyma(text []byte, i int, kind profile.Kind, curve profile.Construction, size geom.Point, f measure.Format) ([]byte, error) {
+	text, err := library.SetElementKind(text, i, kind, f.Units)
+	if err != nil {
+		return nil, err
+	}
+	keys, err := library.ReadKeyed(text)
+	if err != nil {
+		return nil, err
+	}
+	at := fmt.Sprintf("elements[%d].", i)
+	return keys.Set(library.KeyValue{Path: at + "height", Value: f.Entry(size.Y)}, library.KeyValue{Path: at + "projection", Value: f.Entry(size.X)},
+		library.KeyValue{Path: at + "curve", Value: string(curve)})
+}
