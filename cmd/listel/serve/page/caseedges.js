@@ -2,7 +2,7 @@
 //
 //   const e = new Edges(model, {label})   e.node, e.input the first box;  e.update(field, mistakes)
 
-import { attr, el, note, put } from "./dom.js";
+import { attr, el, fail, put } from "./dom.js";
 
 export class Edges {
   constructor(model, { label }) {
@@ -39,7 +39,7 @@ export class Edges {
       if (on.length === 0) throw new Error("It goes along one edge at least; to have none, take it off the case.");
       await this.model.edit({ op: "set", path: this.path, value }, { label: "changing where it runs" });
     } catch (e) {
-      note(e.message, { bad: true });
+      fail(e);
       this.model.tell("answer"); // the boxes take back what they had
     }
   }

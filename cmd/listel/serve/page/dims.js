@@ -109,15 +109,17 @@ function levels(out, view, dims, y, way, side) {
     return { d, a, b, x0: Math.min(a[0], b[0]), x1: Math.max(a[0], b[0]), width: widthOf(d.text, size) };
   }).sort((p, q) => (p.d.index < 0) - (q.d.index < 0) || p.x1 - p.x0 - (q.x1 - q.x0) || p.x0 - q.x0);
   for (const it of items) {
-    if (!place(it, placed)) continue; // too small to write: magnified, it comes back
+    if (!place(it, placed, items)) continue; // too small to write: magnified, it comes back
     placed.push(it);
     level(out, it, y + way * it.row * lane, way, side);
   }
 }
 
-function place(it, placed) {
-  const fits = it.x1 - it.x0 > it.width + 14;
+// place finds the row of a dimension, and where in it its text stands: between the ends, else beside them, away from what joins on.
+function place(it, placed, items) {
+  const fits = it.x1 - it.x0 > it.width + 10;
   const ways = fits ? [(it.x0 + it.x1) / 2] : [it.x1 + 8 + it.width / 2, it.x0 - 8 - it.width / 2];
+  if (items.some((o) => Math.abs(o.x0 - it.x1) < 0.5)) ways.reverse();
   for (it.row = 0; it.row < rows; it.row++) {
     for (it.tx = ways[0], it.n = 0; it.n < ways.length; it.tx = ways[++it.n]) {
       if (placed.every((p) => clear(it, p))) return true;

@@ -6,7 +6,7 @@
 // Enter or leaving the field sends what is typed; Escape takes it back; the up and down keys go by one fraction. An emptied
 // field takes the key out of the file. What cannot be is said under it in the server's words, and stays as typed.
 
-import { attr, el, note, put } from "./dom.js";
+import { attr, el, fail, put } from "./dom.js";
 import { nudge } from "./nudge.js";
 
 let count = 0;
@@ -75,7 +75,7 @@ export class Field extends Entry {
     try {
       await this.model.edit(change, how);
     } catch (e) {
-      note(e.message, { bad: true });
+      fail(e);
       this.tell(e.message);
     }
   }
@@ -129,7 +129,7 @@ export class Choice extends Entry {
       await this.model.edit({ op: "set", path, value });
     } catch (e) {
       this.input.value = options.includes(this.choice.value) ? this.choice.value : "";
-      note(e.message, { bad: true });
+      fail(e);
     }
   }
 }

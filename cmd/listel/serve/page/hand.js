@@ -1,11 +1,12 @@
 // hand.js: the corners of the members under the hand: by pointer, and by the arrow keys, one fraction at a time.
 //
 //   const hand = new Hand(board, model)
-//   hand.draw(g)        puts the handles over the drawing; call it on every view and every new section
+//   hand.draw(g, texts)  puts the handles over the drawing; call it on every view and every new section. texts are the rectangles of the figures
 //   hand.moving         true while a corner is dragged: the view then stays as it is
 
 import { attr, fail, note, redraw, say, shape, svg } from "./dom.js";
 import { capital, lettering, round, widthOf } from "./lettering.js";
+import { overlap } from "./sectiondraw.js";
 
 export class Hand {
   constructor(board, model) {
@@ -16,7 +17,8 @@ export class Hand {
     this.tag = svg("g", { class: "tag", "aria-hidden": "true" });
   }
 
-  draw(g) {
+  draw(g, texts = []) {
+    this.texts = texts;
     const section = this.model.good;
     const live = section && this.model.section?.ok !== undefined;
     const wanted = new Map();
@@ -166,7 +168,7 @@ export class Hand {
         say(sizeWords(this.#now(h), h.corner));
       }
     } catch (err) {
-      note(err.message, { bad: true });
+      fail(err);
     } finally {
       this.shifting = false;
       this.due = null;
@@ -183,10 +185,10 @@ export class Hand {
     const words = sizeWords(m, this.held.corner);
     const [x, y] = this.board.toScreen(spot(m, this.held.corner));
     const w = widthOf(words, 16) * 1.1 + 24; // its letters are bold
-    let left = x + 22;
-    if (left + w > this.board.width - 8) left = x - 22 - w;
-    const up = Math.max(8, y - 50);
-    redraw(this.tag, [shape("rect", { x: round(left), y: round(up), width: round(w), height: 32, rx: 3 }), lettering(words, { x: left + 10, y: up + 22, size: 16 })]);
+    const places = [[x + 22, y - 50], [x - 22 - w, y - 50], [x - 22 - w, y + 18], [x + 22, y + 18]].map(([px, py]) => ({ x: px, y: Math.max(8, py), w, h: 32 }));
+    const within = places.filter((r) => r.x > 8 && r.x + w < this.board.width - 8);
+    const at = within.find((r) => !this.texts.some((t) => overlap(r, t))) ?? within[0] ?? places[0];
+    redraw(this.tag, [shape("rect", { x: round(at.x), y: round(at.y), width: round(w), height: at.h, rx: 3 }), lettering(words, { x: at.x + 10, y: at.y + 22, size: 16 })]);
     if (this.group?.lastChild !== this.tag) this.group?.append(this.tag);
   }
 }

@@ -3,7 +3,7 @@
 //   const rail = new Rail(host, model, {pick})   pick(at, instead) asks which member to add at a place, or to put in place of one
 //   rail.focusMistake(mistake)                   goes to the field that a mistake is about
 
-import { button, el, note, options } from "./dom.js";
+import { button, el, fail, options } from "./dom.js";
 import { Choice, Field } from "./field.js";
 import { capital, spelled } from "./lettering.js";
 import { scaleWhole } from "./mend.js";
@@ -31,7 +31,7 @@ export class Rail {
     this.tip = el("p", { class: "tip", hidden: true }, el("i"), "Drag a corner on the drawing, or choose a member here and type its sizes.");
     this.list = el("ol", { class: "members", "aria-label": "Members, from the top down", onkeydown: (e) => this.#key(e) });
     this.faults = el("ul", { class: "faults", "aria-label": "Mistakes and warnings" });
-    this.backKind = el("select", { id: "back-kind", onchange: () => this.#back() }, options([["none", "plain"], ["rabbet", "with a rabbet"], ["spring", "sprung"]]));
+    this.backKind = el("select", { id: "back-kind", onchange: () => this.#edit({ op: "back", kind: this.backKind.value }) }, options([["none", "plain"], ["rabbet", "with a rabbet"], ["spring", "sprung"]]));
     this.backSizes = el("div", { class: "sizes" });
     this.backFields = new Map();
     host.append(
@@ -142,21 +142,9 @@ export class Rail {
     (field || this.rows[m.index]?.button)?.focus();
   }
 
-  async #back() {
-    try {
-      await this.model.edit({ op: "back", kind: this.backKind.value });
-    } catch (e) {
-      note(e.message, { bad: true });
-    }
-  }
-
-  async #edit(change, how) {
+  #edit(change, how) {
     this.refocus = this.list.contains(document.activeElement);
-    try {
-      await this.model.edit(change, how);
-    } catch (e) {
-      note(e.message, { bad: true });
-    }
+    return this.model.edit(change, how).catch(fail);
   }
 
   #key(e) {

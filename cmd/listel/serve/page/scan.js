@@ -1,6 +1,6 @@
 // scan.js: the view in which a plate is put under the section: measured, cropped, traced, and opened as a molding.
 
-import { button, el, note, say } from "./dom.js";
+import { button, el, fail, note, say } from "./dom.js";
 import { ScanBoard } from "./scanboard.js";
 import { ScanModel } from "./scanmodel.js";
 import { ScanRail } from "./scanrail.js";
@@ -78,7 +78,7 @@ class ScanView {
       this.board.mode = "length";
       this.board.board.svg.focus();
     } catch (e) {
-      note(e.message, { bad: true });
+      fail(e);
     }
   }
 

@@ -4,6 +4,7 @@ import * as api from "./api.js";
 import { Board } from "./board.js";
 import { button, el, fail, note, options, put, redraw, say, svg, unsay } from "./dom.js";
 import { Hand } from "./hand.js";
+import { boxOf } from "./pathpoints.js";
 import { pickKind } from "./picker.js";
 import { printSheet } from "./printsheet.js";
 import { Rail } from "./rail.js";
@@ -163,7 +164,8 @@ class SectionView {
       return;
     }
     const { centers, blank } = this.shown;
-    drawSheet(board.sheet, good, { selected: model.selected, centers, blank, ghost: this.shown.ghost && this.ghost !== good.outline ? this.ghost : null });
+    this.ghostly = this.shown.ghost && this.ghost !== good.outline ? this.ghost : null;
+    drawSheet(board.sheet, good, { selected: model.selected, centers, blank, ghost: this.ghostly });
     this.#viewed();
   }
 
@@ -183,15 +185,21 @@ class SectionView {
     const value = same?.value ?? "now";
     if (this.ratio.value !== value) this.ratio.value = value;
     if (!model.good || !model.doc) return;
-    this.used = drawOver(this.over.dims, board, model.good, { selected: model.selected, sizes: this.shown.sizes, centers: this.shown.centers });
-    this.hand.draw(this.over.hand);
+    const { used, texts } = drawOver(this.over.dims, board, model.good, { ...this.shown, selected: model.selected, ghost: this.ghostly });
+    this.used = used;
+    this.hand.draw(this.over.hand, texts);
     this.#placeHint();
+  }
+
+  // box holds what is drawn of the section, its blank with it when that is shown.
+  get #box() {
+    const { projection_mm, height_mm, blank } = this.model.good;
+    return boxOf([[0, 0], [projection_mm, height_mm], ...((this.shown.blank && blank?.polygon) || [])]);
   }
 
   home() {
     const s = this.model.good;
     if (!s) return;
-    const box = [0, 0, s.projection_mm, s.height_mm];
     this.board.measure();
     this.fitNext = !this.board.width; // it is not shown: when it is
     if (this.fitNext) return;
@@ -199,7 +207,7 @@ class SectionView {
     for (let i = 0; i < 3; i++) { // the room that the sizes take hangs on the scale, and the scale on the room
       const most = { left: this.board.width * 0.3, right: this.board.width * 0.35, top: this.board.height * 0.25, bottom: this.board.height * 0.25 };
       const room = (side, least) => Math.min(most[side], Math.max(least, (u[side] ?? 0) + 20));
-      this.board.fit(box, { left: room("left", 48) + edge, right: room("right", 48), top: room("top", 64), bottom: room("bottom", 48) + edge });
+      this.board.fit(this.#box, { left: room("left", 48) + edge, right: room("right", 48), top: room("top", 64), bottom: room("bottom", 48) + edge });
       if (this.shown.sizes) u = this.used ?? {};
     }
   }
@@ -222,8 +230,9 @@ class SectionView {
     const s = this.model.good;
     if (!s) return;
     if (this.board.fitted) {
-      const [x0, y0] = this.board.toScreen([0, s.height_mm]);
-      const [x1, y1] = this.board.toScreen([s.projection_mm, 0]);
+      const [x, y, w, h] = this.#box;
+      const [x0, y0] = this.board.toScreen([x, y + h]);
+      const [x1, y1] = this.board.toScreen([x + w, y]);
       const u = this.shown.sizes ? this.used ?? {} : {};
       const b = this.board;
       const tight = x0 - (u.left ?? 0) < edge || y0 - (u.top ?? 0) < 6 || x1 + (u.right ?? 0) > b.width || y1 + (u.bottom ?? 0) > b.height - edge;
@@ -251,6 +260,7 @@ class SectionView {
     this.toggles.find((t) => t.dataset.show === key).setAttribute("aria-pressed", String(this.shown[key]));
     this.store.setPrefs({ shown: { ...this.shown } });
     this.draw();
+    this.#keepInView();
   }
 
   async pick(at, instead = false) {

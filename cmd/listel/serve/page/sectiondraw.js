@@ -1,7 +1,7 @@
 // sectiondraw.js: draws a section, as the server gives it, on a sheet in millimeters and over it in pixels.
 //
 //   drawSheet(g, section, {selected, ghost, centers, blank})     outline, members, centers; into a <g> in mm, y up
-//   drawOver(g, view, section, {selected, sizes, centers})  -> room     dimensions and figures; into a <g> in pixels
+//   drawOver(g, view, section, {selected, sizes, centers, ghost, blank})  -> {used, texts}     dimensions and figures; into a <g> in pixels
 //
 // view has toScreen and k, and its width and height where there is an end to it. The same two draw on the board and on the page that is printed.
 
@@ -13,7 +13,7 @@ import { pathPoints } from "./pathpoints.js";
 export function drawSheet(g, section, { selected = -1, ghost = null, centers = false, blank = false } = {}) {
   const line = (name, d) => shape("path", { class: `${name} line`, d });
   const under = [shape("path", { class: "wood", d: section.outline })];
-  if (blank && section.blank?.polygon?.length) under.push(line("blank", closed(section.blank.polygon)));
+  if (blank) under.push(line("blank", blankOf(section)));
   if (section.gap) under.push(line("gap", section.gap));
   if (ghost) under.push(line("ghost", ghost));
   const members = section.members.filter((m) => m.path).flatMap((m) => [
@@ -25,21 +25,22 @@ export function drawSheet(g, section, { selected = -1, ghost = null, centers = f
   redraw(g, [shape("g", null, under), line("outline", section.outline), shape("g", null, members), shape("g", null, sweeps)]);
 }
 
-const closed = (points) => "M" + points.map((p) => p.join(" ")).join("L") + "Z";
+const blankOf = ({ blank }) => (blank ? "M" + blank.polygon.map((p) => p.join(" ")).join("L") + "Z" : "");
 
 const shownCenters = (section, selected, all) => (section.centers ?? []).filter((c) => all || c.index === selected);
 
-export function drawOver(g, view, section, { selected = -1, sizes = true, centers = false } = {}) {
+export function drawOver(g, view, section, { selected = -1, sizes = true, centers = false, ghost = null, blank = false } = {}) {
   const box = [0, 0, section.projection_mm, section.height_mm];
   const names = section.members.map((m) => m.title.replace(/^\d+ /, ""));
   const laid = sizes ? layDims(view, box, once(section.dims), { names, selected }) : { nodes: [], used: {}, texts: [], lines: [] };
   const nodes = [...laid.nodes];
   const shown = shownCenters(section, selected, centers).map((c) => ({ ...c, ends: arcEnds(c, section.members[c.index]?.path ?? "") }));
-  const outline = shown.length ? pathPoints(section.outline, 6 / view.k).map((p) => view.toScreen(p)) : [];
+  const drawn = shown.length ? [section.outline, ghost ?? "", blank ? blankOf(section) : ""] : [];
+  const outlines = drawn.flatMap((d) => pathPoints(d, 6 / view.k).map((p) => view.toScreen(p)));
   const radii = shown.map((c) => onRadii(view, c));
-  for (const [i, c] of shown.entries()) nodes.push(center(view, c, laid, { own: radii[i], ink: [outline, ...radii.filter((r) => r !== radii[i])].flat() }));
+  for (const [i, c] of shown.entries()) nodes.push(center(view, c, laid, { own: radii[i], ink: [outlines, ...radii.filter((r) => r !== radii[i])].flat() }));
   redraw(g, nodes);
-  return laid.used;
+  return laid;
 }
 
 // arcEnds returns the ends of the arc of a center: lines from it to them are what a compass leaves on paper.
@@ -90,4 +91,4 @@ function onRadii(view, c) {
   });
 }
 
-const overlap = (a, b) => a.x < b.x + b.w && b.x < a.x + a.w && a.y < b.y + b.h && b.y < a.y + a.h;
+export const overlap = (a, b) => a.x < b.x + b.w && b.x < a.x + a.w && a.y < b.y + b.h && b.y < a.y + a.h;
