@@ -26,6 +26,12 @@ func TestPrintedFullSize(t *testing.T) {
 	for i, mm := range []float64{100, 101.6, 100, 101.6} {
 		require.InDelta(t, mm*96/25.4, bars[i], 0.05)
 	}
+	require.Empty(t, value[[]string](b, `(() => {
+		const bars = [...document.querySelectorAll("#print-sheet .bars")].map((n) => n.getBoundingClientRect());
+		return [...document.querySelectorAll("#print-sheet .over text")].filter((n) => {
+			const r = n.getBoundingClientRect();
+			return bars.some((q) => r.left < q.right && q.left < r.right && r.top < q.bottom && q.top < r.bottom);
+		}).map((n) => n.textContent); })()`), "the figures keep off the bars")
 	require.False(t, value[bool](b, `[...document.querySelectorAll("body > :not(#print-sheet)")].some((n) => n.getClientRects().length)`), "nothing else is printed")
 }
 

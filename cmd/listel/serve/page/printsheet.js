@@ -13,14 +13,14 @@ export function printSheet(section, { stale, from }) {
   section = { ...section, dims: fine(section.dims), centers: fine(section.centers) };
   const view = { k: px, x: 0, y: 0, toScreen: ([x, y]) => [view.x + x * px, view.y - y * px] };
   const over = svg("g", { class: "over" });
-  const used = drawOver(over, view, section, {});
-  view.x = (used.left ?? 0) + 16;
-  view.y = (used.top ?? 0) + 16 + section.height_mm * px;
-  drawOver(over, view, section, {});
+  const { used } = drawOver(over, view, section);
+  view.x = used.left + 16;
+  view.y = used.top + 16 + section.height_mm * px;
+  drawOver(over, view, section);
   const sheet = svg("g", { class: "sheet", transform: `translate(${view.x} ${view.y}) scale(${px} ${-px})` });
   drawSheet(sheet, section);
-  const width = view.x + section.projection_mm * px + (used.right ?? 0) + 16;
-  const height = view.y + (used.bottom ?? 0) + 16;
+  const width = view.x + section.projection_mm * px + used.right + 16;
+  const height = view.y + used.bottom + 16;
   const large = width > 6.7 * 96 || height > 7 * 96; // more than Letter or A4 hold beside the words
   const curves = section.members.filter((m) => m.points?.length);
   document.body.append(el("div", { id: "print-sheet" },
