@@ -28,13 +28,6 @@ type beader struct {
 	out     []Piece
 }
 
-// How far beads stand out from the front, mm: all common practice, no source.
-const (
-	leastProud = 25.4 / 32
-	cockProud  = 25.4 / 8
-	mostProud  = 25.4 / 4 // more is told of
-)
-
 // beads adds the beads around the openings to the result.
 func (f *fitter) beads(r *Result, l *Layout, rows []int, divider float64) {
 	if f.Beads == nil {
@@ -55,15 +48,15 @@ func (f *fitter) beads(r *Result, l *Layout, rows []int, divider float64) {
 		f.add("openings.divider", "a bead between two drawers needs a divider to lie on")
 	case b.wide > divider+1e-6 && len(l.Openings) > 1:
 		f.add("openings.divider", "the bead is %s wide and would stand over the drawers on both sides of a divider of %s; %s or more would do", f.mm(b.wide), f.mm(divider), f.mm(b.wide))
-	case !(f.Beads.Inset < u.Projection-leastProud+1e-9):
+	case !(f.Beads.Inset < u.Projection-b.usual.proud+1e-9):
 		f.add("beads.inset", "the bead is %s from its back to its crest: let in by %s, less than %s of it stands proud; %s or less would do",
-			f.mm(u.Projection), f.mm(f.Beads.Inset), f.mm(leastProud), f.mm(math.Max(0, u.Projection-leastProud)))
+			f.mm(u.Projection), f.mm(f.Beads.Inset), f.mm(b.usual.proud), f.mm(math.Max(0, u.Projection-b.usual.proud)))
 	default:
 		l.Inset, l.Proud = f.Beads.Inset, u.Projection-f.Beads.Inset
-		if l.Proud > mostProud+1e-9 {
+		if l.Proud > b.usual.mostProud+1e-9 {
 			rule := measure.Format{Units: f.Units, Fraction: 32}
 			r.Notes = append(r.Notes, fmt.Sprintf("the beads stand %s proud of the %s; cock beads are let in until about %s shows (common practice, no source): inset: %s under beads does it",
-				f.mm(l.Proud), l.Edge, f.mm(cockProud), rule.Bare(rule.Shown(u.Projection-cockProud))))
+				f.mm(l.Proud), l.Edge, f.mm(b.usual.cock), rule.Bare(rule.Shown(u.Projection-b.usual.cock))))
 		}
 		b.outer()
 		b.dividers()

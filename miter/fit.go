@@ -21,7 +21,7 @@ type WoodLookup func(name string) (Wood, error)
 // the stage's top, and never below the floor. A molding that seats a stage is on the stage right below that; its foot is no higher than
 // the top of its own stage and the floor of its rabbet no lower.
 func Fit(c Case, lookup Lookup, woods WoodLookup) (Result, error) {
-	f := &fitter{Case: c, lookup: lookup, woods: woods, found: map[string]*used{}, format: measure.Format{Units: c.Units}}
+	f := &fitter{Case: c, lookup: lookup, woods: woods, found: map[string]*used{}, format: measure.Format{Units: c.Units}, usual: practiceIn(c.Units)}
 	f.plans = stages(c, &f.faults)
 	if len(f.list) > 0 {
 		f.namesOnly()
@@ -68,6 +68,7 @@ type fitter struct {
 	lookup   Lookup
 	woods    WoodLookup
 	format   measure.Format
+	usual    practice
 	plans    []StagePlan
 	air      *air // nil when nothing is known of it
 	found    map[string]*used

@@ -87,7 +87,7 @@ func (m *fitting) rail(spec *FrameSpec, path string) *Frame {
 	left, right := m.runs[0], m.runs[len(m.runs)-1]
 	foot, top := m.profile.BackSpan()
 	f := &Frame{RailWidth: spec.RailWidth, Thickness: top - foot, Foot: foot, Tenon: spec.Tenon}
-	step := ruleStep(m.Units)
+	step := m.usual.rule
 	f.Across = math.Round(spec.RailWidth*(1-haunchPart)/step) * step
 	f.Haunch = tidy(f.RailWidth - f.Across) // what the rule leaves over is at the wall
 	f.Cheek = chisel(f.Thickness*tenonPart, m.Units)
@@ -142,7 +142,7 @@ func chisel(mm float64, u measure.Units) float64 {
 
 // atMost says what would do instead of too much, "" when nothing would.
 func (f *fitter) atMost(v float64) string {
-	step := ruleStep(f.Units)
+	step := f.usual.rule
 	if v = math.Floor(v/step+1e-9) * step; v <= 0 {
 		return ""
 	}

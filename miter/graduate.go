@@ -146,7 +146,7 @@ func (g Graduation) would(total float64, n int, f *fitter) string {
 		}
 		return fmt.Sprintf("a ratio from %.2f to 1", math.Ceil(hi*100-1e-6)/100)
 	default:
-		step := ruleStep(f.Units)
+		step := f.usual.rule
 		return fmt.Sprintf("a step of %s at most, or fewer rows", f.mm(math.Floor(2*(each-leastDrawer)/float64(max(1, n-1))/step+1e-9)*step))
 	}
 }

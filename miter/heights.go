@@ -44,14 +44,11 @@ func (m *fitting) letIn() {
 	case m.profile.Spring != nil:
 		m.add(path, "with its foot at %s it would be let into the faces of stage %s by %s, and a sprung molding touches them with the flat of its back alone; leave inset out, or %s",
 			m.mm(m.At), m.stage.Name, m.mm(m.Inset), would)
-	case thick > 0 && m.Inset > thick-leastBehind+heightTol:
+	case thick > 0 && m.Inset > thick-m.usual.behind+heightTol:
 		m.add(path, "let into the faces of stage %s by %s it leaves less than %s of sides %s thick; an inset of %s at most would do, or %s",
-			m.stage.Name, m.mm(m.Inset), m.mm(leastBehind), m.mm(thick), m.mm(math.Max(0, thick-leastBehind)), would)
+			m.stage.Name, m.mm(m.Inset), m.mm(m.usual.behind), m.mm(thick), m.mm(math.Max(0, thick-m.usual.behind)), would)
 	}
 }
-
-// leastBehind is the least wood in mm that is left of a side behind a molding let into it (common practice, no source).
-const leastBehind = 25.4 / 4
 
 // carries reports whether a waist with its foot at height at, and the floor of its rabbet rise mm higher, bears a stage on the stage below: it
 // stands on that stage or beside it, and its rabbet is not under that stage's top.

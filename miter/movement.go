@@ -5,14 +5,8 @@ import (
 	"math"
 )
 
-// How a molding is fixed across the grain: all common practice, no source.
-const (
-	glueMost    = 3 * 25.4   // mm, glued back from the front miter at most
-	gluePart    = 1.0 / 3    // and at most this part of the side
-	screwEvery  = 6 * 25.4   // mm, between screws at most
-	screwToGlue = 1.5 * 25.4 // mm, from the glue to the first screw
-	screwToWall = 1.5 * 25.4 // mm, from the last screw to the wall
-)
+// gluePart is the most of a side that is glued, as a part of its width (common practice, no source).
+const gluePart = 1.0 / 3
 
 // air is what the room and the wood say: moisture contents in per cent.
 type air struct {
@@ -77,7 +71,7 @@ func (m *fitting) movement() *Movement {
 	}
 	a, cut, width := m.air, m.Side.Cut, side.edge.Length()
 	swell := func(from, to float64) float64 { return a.wood.Change(width, cut, from, to) }
-	out := &Movement{Side: side.name, FrontEnd: m.stage.nearFront(side.edge), Glue: math.Min(glueMost, width*gluePart), Slots: []Slot{},
+	out := &Movement{Side: side.name, FrontEnd: m.stage.nearFront(side.edge), Glue: m.marked(math.Min(m.usual.glue, width*gluePart)), Slots: []Slot{},
 		Width: width, Dry: a.dry, Built: a.built, Wet: a.wet, Shrinks: -swell(a.built, a.dry), Swells: swell(a.built, a.wet)}
 	out.Seasonal = out.Shrinks + out.Swells
 	out.Screw = m.screw()
@@ -134,27 +128,34 @@ func (m *fitting) longestSide() *run {
 	return side
 }
 
+// marked returns a place on the case as it is marked with a rule: no farther from the front.
+func (m *fitting) marked(mm float64) float64 {
+	return tidy(math.Floor(mm/m.usual.rule+1e-9) * m.usual.rule)
+}
+
 // slots places the slots between the glue and the wall, clear of the mortise for a back rail.
 func (m *fitting) slots(out *Movement) {
 	travel := math.Max(math.Abs(out.Shrinks), math.Abs(out.Swells)) / out.Width
-	first, last := out.Glue+screwToGlue, out.Width-screwToWall
+	first, last := out.Glue+m.usual.toGlue, out.Width-m.usual.toWall
 	if f := m.out.Frame; f != nil { // the whole slot lies before the mortise
-		last = math.Min(last, out.Width-f.RailWidth-screwToMortise-(ScrewShank/2+travel*out.Width))
+		last = math.Min(last, out.Width-f.RailWidth-m.usual.toMortise-(ScrewShank/2+travel*out.Width))
 	}
-	if out.Screw.Enters < leastScrew {
-		m.out.Notes = append(m.out.Notes, fmt.Sprintf("no screw holds in the molding: one could enter it by no more than %s; glue the molding at the front only", m.mm(math.Max(0, out.Screw.Enters))))
+	if out.Screw.Enters < m.usual.least {
+		m.out.Notes = append(m.out.Notes, fmt.Sprintf("no screw holds in the molding: with %s of wood all round it one could enter by no more than %s; glue the molding at the front only",
+			m.mm(m.usual.cover), m.mm(math.Max(0, out.Screw.Enters))))
 		return
 	}
 	if last < first {
 		m.out.Notes = append(m.out.Notes, "the side is too short for a slotted screw: glue the molding at the front only")
 		return
 	}
-	n := int(math.Ceil((last-first)/screwEvery-1e-9)) + 1
+	n := int(math.Ceil((last-first)/m.usual.screwEvery-1e-9)) + 1
 	for i := range n {
 		at := last
 		if n > 1 {
 			at = first + (last-first)*float64(i)/float64(n-1)
 		}
+		at = m.marked(at)
 		out.Slots = append(out.Slots, Slot{FromFront: at, Length: ScrewShank + 2*travel*at})
 	}
 	m.out.Notes = append(m.out.Notes, fmt.Sprintf("the side moves %s over the year (moisture content %.1f to %.1f %%): glue %s back from the front miter, the rest on screws in slots, each screw in the middle of its slot",

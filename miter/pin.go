@@ -13,8 +13,6 @@ import (
 const (
 	pinTol  = 0.25 // mm
 	pinStep = 0.01 // mm
-
-	pinCover = 25.4 / 8 // mm, the least wood round a pin, to the surface and to the spline; common practice, no source
 )
 
 // pin finds the place of a pin across the miters with the most wood around it, in all miters of the molding that have room for it, and returns it with
@@ -37,12 +35,12 @@ func (m *fitting) pin(s *Spline) (*Pin, *Spline) {
 	var out *Pin
 	beside := s
 	why := &Error{Path: path, Reason: fmt.Sprintf("a pin of %s that enters %s comes within %s of the surface or the spline wherever it lies; make it thinner or less deep",
-		m.mm(spec.Diameter), m.mm(spec.Depth), m.mm(pinCover))}
+		m.mm(spec.Diameter), m.mm(spec.Depth), m.mm(m.usual.cover))}
 	served, left := m.serve(func(places []jointPlace) bool {
 		js := m.joints(places)
 		for _, t := range s.shortened() {
 			p := m.pinBeside(*spec, js, t)
-			if p.Cover < pinCover {
+			if p.Cover < m.usual.cover {
 				continue
 			}
 			words := m.apart("pins", spec.Depth, places, geom.Pt(p.At[0], p.At[1]))

@@ -2,8 +2,6 @@ package miter
 
 import (
 	"math"
-
-	"listel/profile/measure"
 )
 
 // ScrewShank is the width in mm of the slots: the hole for the shank of a No. 8 screw. It is common practice, no source.
@@ -12,19 +10,14 @@ const ScrewShank = 4.5
 // ScrewGauge names the screw that the slots are made for.
 const ScrewGauge = "No. 8"
 
-// Where a screw goes that holds a molding from inside the case: all common practice, no source.
-const (
-	screwCover     = 25.4 / 8     // mm, between the end of a screw and the molded face, at least
-	screwToEdge    = 3 * 25.4 / 8 // mm, from a screw to the upper and the lower edge of the back, where there is as much
-	screwToMortise = 25.4 / 2     // mm, from a slot to a mortise
-	leastScrew     = 25.4 / 4     // mm in the wood: less holds nothing
-)
+// ScrewMetric is the diameter of that screw over its thread: 0.164 in (ASME B18.6.1, from memory).
+const ScrewMetric = "4.2 mm"
 
 // A Screw is where the screws that hold a molding across the grain enter it, the same on both sides of a case.
 type Screw struct {
 	Up     bool    `json:"up"`        // from below into the foot of a molding that lies on the case; else from inside into its back
 	At     float64 `json:"at_mm"`     // its height over the foot; of one from below its distance from the back edge of the molding
-	Enters float64 `json:"enters_mm"` // the most that it may enter: its end then lies 3 mm (1/8 in) inside the molded face
+	Enters float64 `json:"enters_mm"` // the most that it may stand out of the case: all round it 3 mm (1/8 in) of wood are left then, to every face of the molding
 	Long   float64 `json:"long_mm"`   // the most that it may be long, with what it goes through of the case side; 0 where that is not known
 }
 
@@ -40,16 +33,21 @@ func (m *fitting) screw() Screw {
 	if hi-lo <= ScrewShank {
 		return Screw{Up: up, At: s.At}
 	}
-	if edge := math.Min(screwToEdge, (hi-lo)/3); up && hi-lo > 2*edge || !up {
+	if edge := math.Min(m.usual.toEdge, (hi-lo)/3); up && hi-lo > 2*edge || !up {
 		lo, hi = lo+edge, hi-edge
 	}
-	step := ruleStep(m.Units)
+	step := m.usual.rule
 	first := math.Ceil(lo/step-1e-9) * step
 	if up { // measured from the face of the case
 		first = lo + math.Mod(m.Inset-lo+1e-9, step)
 	}
+	bores := m.bores(up)
 	for at := first; at <= hi+1e-9; at += step {
-		enters := math.Floor((m.behind(up, at)-screwCover)/step+1e-9) * step
+		room := math.Inf(1)
+		for _, b := range bores {
+			room = math.Min(room, b.room(at, m.usual.cover))
+		}
+		enters := math.Floor(room/step+1e-9) * step
 		if enters > s.Enters || enters == s.Enters && math.Abs(at-(lo+hi)/2) < math.Abs(s.At-(lo+hi)/2)-1e-9 {
 			s.At, s.Enters = at, enters
 		}
@@ -70,58 +68,16 @@ func (m *fitting) backFlat() (lo, hi float64) {
 	return math.Max(lo, m.stage.Floor-m.At), math.Min(hi, m.stage.Top-m.At)
 }
 
-// behind returns how much wood lies before a screw, over its whole thickness, on the side that has the least: out from the back, or up from the
-// foot.
-func (m *fitting) behind(up bool, at float64) float64 {
-	least := math.Inf(1)
+// bores returns the different sections of the sides as screws meet them.
+func (m *fitting) bores(up bool) []bore {
+	var out []bore
+	seen := map[*used]bool{}
 	for _, r := range m.runs {
-		if r.ret || r.rail || m.stage.sideways(r.edge) == 0 {
+		if r.ret || r.rail || seen[r.section] || m.stage.sideways(r.edge) == 0 {
 			continue
 		}
-		if !up {
-			least = math.Min(least, faceFrom(r.section, at-ScrewShank/2, at+ScrewShank/2))
-			continue
-		}
-		least = math.Min(least, r.section.roof(at-ScrewShank/2, at+ScrewShank/2))
+		seen[r.section] = true
+		out = append(out, boreInto(r.section, up))
 	}
-	return least
-}
-
-// roof returns the least height over the foot of what closes the section above it between two places out from the back, 0 where it has no foot
-// there to stand on.
-func (u *used) roof(x0, x1 float64) float64 {
-	const foot = 0.05 // mm, what is no higher counts as the foot
-	least, stands := u.Height, math.Inf(-1)
-	pts := u.Outline.Flatten(0.005)
-	for i, p := range pts {
-		q := pts[(i+1)%len(pts)]
-		if math.Max(p.X, q.X) < x0 || math.Min(p.X, q.X) > x1 {
-			continue
-		}
-		if math.Max(p.Y, q.Y) <= foot {
-			stands = math.Max(stands, math.Max(p.X, q.X))
-			continue
-		}
-		for _, x := range []float64{math.Max(math.Min(p.X, q.X), x0), math.Min(math.Max(p.X, q.X), x1)} {
-			y := math.Min(p.Y, q.Y)
-			if p.X != q.X {
-				y = p.Lerp(q, (x-p.X)/(q.X-p.X)).Y
-			}
-			if y > foot {
-				least = math.Min(least, y)
-			}
-		}
-	}
-	if stands < x1-foot {
-		return 0
-	}
-	return least
-}
-
-// ruleStep is the step of a rule that places are marked with: 1/16 in, or 1 mm in a case in millimeters.
-func ruleStep(u measure.Units) float64 {
-	if u == measure.Inches {
-		return 25.4 / 16
-	}
-	return 1
+	return out
 }

@@ -115,7 +115,7 @@ func (m *fitting) solved(i int, sizes []planSize) string {
 	if exact == nil {
 		return ""
 	}
-	step := ruleStep(m.Units) / 4
+	step := m.usual.rule / 4
 	if m.Units != measure.Inches {
 		step = 0.1
 	}

@@ -46,7 +46,11 @@ func TestScrewsAreDrawnInTheWood(t *testing.T) {
 			continue
 		}
 		at := m.Movement.Screw
-		require.Contains(t, words, "enter the molding by "+st.Lengths.Drawing(at.Enters)+" at most")
+		way := "enter the molding by "
+		if m.Nesting != nil {
+			way = "stand out of the case by " // through the strip
+		}
+		require.Contains(t, words, way+st.Lengths.Drawing(at.Enters)+" at most")
 		one := c
 		one.Moldings = nil
 		for _, asked := range c.Moldings {

@@ -22,7 +22,7 @@ func movementPages(c miter.Case, r miter.Result, m miter.MoldingResult, st Style
 		strips = append(strips, titled(fmt.Sprintf("The corner of %s and %s from above, %s, %s", m.Movement.Side, s.end().Meets, st.Lengths.Angle(corner), jointScale(s.cornerScale())), s.facing(s.corner()), s.width).drawnAt(s.cornerScale()))
 	}
 	if len(m.Movement.Slots) > 0 {
-		strips = append(strips, titled(fmt.Sprintf("The slots, full size; all %s wide, for the shank of a %s screw", st.figure(miter.ScrewShank), miter.ScrewGauge), s.slots(), s.width).drawnAt(1))
+		strips = append(strips, titled(fmt.Sprintf("The slots, full size; all %s wide, for the shank of a %s screw", st.figure(miter.ScrewShank), st.screw()), s.slots(), s.width).drawnAt(1))
 	}
 	strips = append(strips, s.air())
 	return stack(strips, f, st.Paper)
@@ -263,6 +263,14 @@ func (s slotSheet) air() strip {
 	return newStrip(left.Add(right(s.width).At(geom.Pt(0, left.Bounds().Min.Y-5))...))
 }
 
+// into says into what the screws go.
+func (s slotSheet) into() string {
+	if s.m.Nesting != nil {
+		return " out of the case, through the backing strip,"
+	}
+	return " into the molding"
+}
+
 // cautions are what goes wrong, in few words.
 func (s slotSheet) cautions() []string {
 	out := []string{"No glue behind the gray: glued all along, the side splits or the miter opens."}
@@ -272,7 +280,7 @@ func (s slotSheet) cautions() []string {
 			where = "Slots in the case's top or in cleats, front to back; screws from below, washers under their heads."
 		}
 		out = append(out, where, "Each screw in the middle of its slot when the case is built: snug, not tight.",
-			"Screws end well before the molded face, "+s.st.figure(s.m.Movement.Screw.Enters)+" into the molding at most; drill a trial hole in scrap, and keep hands clear of where the bit comes out.")
+			"Screws go "+s.st.figure(s.m.Movement.Screw.Enters)+s.into()+" at most: "+s.st.figure(inUnits(s.st.Lengths, 1.0/8, 3))+" of wood stay all round them. Drill a trial hole in scrap, and keep hands clear of where the bit comes out.")
 	}
 	return append(out, "Distances are common practice; the wood in hand has the last word.")
 }

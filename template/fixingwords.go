@@ -7,6 +7,7 @@ import (
 
 	"listel/miter"
 	"listel/profile/geom"
+	"listel/profile/measure"
 )
 
 // words returns what to do, in short lines.
@@ -175,5 +176,17 @@ func (f fixing) screws(at miter.Screw) string {
 			long = fmt.Sprintf("through the %s left of the sides no longer than %s", fig(f.c.Side.Thickness-f.m.LetIn), fig(at.Long))
 		}
 	}
-	return fmt.Sprintf("Screws %s, %s: they may enter the molding by %s at most, %s.", miter.ScrewGauge, where, fig(at.Enters), long)
+	most := fmt.Sprintf("they may enter the molding by %s at most", fig(at.Enters))
+	if f.m.Nesting != nil {
+		most = fmt.Sprintf("through the backing strip they may stand out of the case by %s at most", fig(at.Enters))
+	}
+	return fmt.Sprintf("Screws %s, %s: %s, %s.", f.st.screw(), where, most, long)
+}
+
+// screw names the screw that slots are made for, in a job in millimeters with the diameter of its thread.
+func (st Style) screw() string {
+	if st.Lengths.Units == measure.Inches {
+		return miter.ScrewGauge
+	}
+	return miter.ScrewGauge + " (" + miter.ScrewMetric + ")"
 }

@@ -43,7 +43,7 @@ func FittingWords(m miter.MoldingResult, f measure.Format) []string {
 		out = append(out, line)
 	}
 	out = append(out, courseWords(m.Course, f)...)
-	out = append(out, movementWords(m.Movement, f)...)
+	out = append(out, movementWords(m.Movement, m.Nesting != nil, f)...)
 	for _, s := range m.Notes {
 		if m.Movement == nil || len(m.Movement.Slots) == 0 || !strings.HasPrefix(s, "the side moves") { // told above
 			out = append(out, s)
@@ -65,7 +65,7 @@ func courseWords(c *miter.Course, f measure.Format) []string {
 }
 
 // movementWords tells how the side moves, and where glue and screws go.
-func movementWords(v *miter.Movement, f measure.Format) []string {
+func movementWords(v *miter.Movement, sprung bool, f measure.Format) []string {
 	if v == nil {
 		return nil
 	}
@@ -73,7 +73,11 @@ func movementWords(v *miter.Movement, f measure.Format) []string {
 		v.Built, swellWords(-v.Shrinks, f), swellWords(v.Swells, f))}
 	line := "glue " + f.Length(v.Glue) + " back from the front miter"
 	if len(v.Slots) > 0 {
-		line += fmt.Sprintf("; %s screws enter the molding by %s at most", miter.ScrewGauge, f.Length(v.Screw.Enters))
+		into := "enter the molding"
+		if sprung {
+			into = "stand out of the case, through the strip,"
+		}
+		line += fmt.Sprintf("; %s screws %s by %s at most", miter.ScrewGauge, into, f.Length(v.Screw.Enters))
 	}
 	for i, s := range v.Slots {
 		if i == 0 {
