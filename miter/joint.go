@@ -43,7 +43,7 @@ func placeOf(r *run, h Hand) (jointPlace, bool) {
 		return "", false
 	case r.name == leftTopReturn || r.name == rightTopReturn || e.meets == leftTopReturn || e.meets == rightTopReturn:
 		return atTopReturns, true
-	case r.ret || e.meets == returnName(LeftHand) || e.meets == returnName(RightHand):
+	case r.ret || e.meets == leftReturn || e.meets == rightReturn:
 		return atReturns, true
 	}
 	return atRuns, true
@@ -148,12 +148,15 @@ func (m *fitting) joints(places []jointPlace) []joint {
 
 func knownJoint(list []joint, j joint) bool {
 	for _, o := range list {
-		if near(o.from.A, j.from.A, 1e-9) && near(o.from.B, j.from.B, 1e-9) && near(o.slope, j.slope, 1e-9) && o.ret == j.ret && o.in.Near(j.in, 1e-9) {
+		if alikeMaps(o.from, j.from) && near(o.slope, j.slope, 1e-9) && o.ret == j.ret && o.in.Near(j.in, 1e-9) {
 			return true
 		}
 	}
 	return false
 }
+
+// alikeMaps reports whether two maps from the profile make the same section.
+func alikeMaps(a, b geom.Affine) bool { return near(a.A, b.A, 1e-9) && near(a.B, b.B, 1e-9) }
 
 // block is an upright rectangle in the coordinates of a section.
 type block = geom.Rect

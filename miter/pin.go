@@ -4,6 +4,7 @@ import (
 	"container/heap"
 	"fmt"
 	"math"
+	"slices"
 
 	"listel/profile/geom"
 )
@@ -69,22 +70,13 @@ func (m *fitting) pin(s *Spline) (*Pin, *Spline) {
 func (m *fitting) pinBeside(spec PinSpec, js []joint, s *Spline) *Pin {
 	p := newPinSearch(spec, js, m.profile.Outline.Flatten(searchTol))
 	if s != nil {
-		groove := m.search(SplineSpec{Thickness: s.Thickness, Depth: s.Depth}, js).block(s.line())
+		groove := sunkIn(SplineSpec{Thickness: s.Thickness, Depth: s.Depth}, js).block(s.line())
 		p.groove = &groove
 	}
 	at, _ := p.best(m.profile.bounds)
 	fine := newPinSearch(spec, js, m.profile.Outline.Flatten(coverTol))
 	fine.groove = p.groove
 	return &Pin{Diameter: spec.Diameter, Depth: spec.Depth, At: [2]float64{at.X, at.Y}, Cover: fine.cover(at)}
-}
-
-// block returns the room that a groove takes over its whole depth, in the coordinates of the profile.
-func (s splineSearch) block(g groove) block {
-	a, b := s.strip(g)
-	if g.upright {
-		return block{Min: geom.Pt(a, g.from+s.sweep.Min.Y-s.lean.Y), Max: geom.Pt(b, g.to+s.sweep.Max.Y+s.lean.Y)}
-	}
-	return block{Min: geom.Pt(g.from+s.sweep.Min.X-s.lean.X, a), Max: geom.Pt(g.to+s.sweep.Max.X+s.lean.X, b)}
 }
 
 // shortened returns the spline, then shorter ones to leave room for a pin, first at its far end and then at its near one.
@@ -115,32 +107,63 @@ func (s *Spline) shortened() []*Spline {
 // pinSearch looks for the place of a pin, in the coordinates of the profile.
 type pinSearch struct {
 	PinSpec
-	sides  []pinSide
+	sides  []*pinSide
 	groove *block  // nil without a spline
 	most   float64 // the most by which a joint's section is larger than the profile
 }
 
-// A pinSide is a joint with its outline.
+// A pinSide is one section's sides of the miters, with their outline. What the pin sweeps there as it goes in at all of them is a line: a miter that
+// leans the other way sinks it toward the other side of the section.
 type pinSide struct {
-	joint
+	from    geom.Affine // from the profile to the section
 	outline []geom.Point
-	near    *int       // the line of the outline that was nearest at the last place asked for: likely so again, and then no other need be measured
-	moved   geom.Point // the pin's end, in the profile
-	scale   float64    // the least by which the joint's section is larger than the profile
-	end     geom.Point // of the pin's end, in the joint's section
+	near    *int          // the line of the outline that was nearest at the last place asked for: likely so again, and then no other need be measured
+	ends    [2]geom.Point // of the line, from the pin's center on the miter face, in the section
+	moved   [2]geom.Point // the same in the profile
+	scale   float64       // the least by which the section is larger than the profile
+	sunk    float64       // how far from its center into a return the pin goes, 0 where none is one
 }
 
 func newPinSearch(spec PinSpec, js []joint, profile []geom.Point) pinSearch {
 	s := pinSearch{PinSpec: spec, most: 1}
 	for _, j := range js {
-		side := pinSide{joint: j, moved: j.shift(spec.Depth), scale: j.least(), end: j.in.Mul(spec.Depth), outline: make([]geom.Point, len(profile)), near: new(int)}
-		for i, p := range profile {
-			side.outline[i] = j.from.Apply(p)
-		}
-		s.sides = append(s.sides, side)
 		s.most = max(s.most, j.most())
+		if !slices.ContainsFunc(s.sides, func(o *pinSide) bool { return o.takes(j, spec.Depth) }) {
+			side := &pinSide{from: j.from, scale: j.least(), outline: make([]geom.Point, len(profile)), near: new(int)}
+			for i, p := range profile {
+				side.outline[i] = j.from.Apply(p)
+			}
+			side.takes(j, spec.Depth)
+			s.sides = append(s.sides, side)
+		}
+	}
+	for _, side := range s.sides {
+		back := side.from.Inverse()
+		side.moved = [2]geom.Point{back.ApplyVector(side.ends[0]), back.ApplyVector(side.ends[1])}
 	}
 	return s
+}
+
+// takes lengthens the line by what the pin sweeps at a joint, and reports false where that is another section's or does not lie in line.
+func (s *pinSide) takes(j joint, depth float64) bool {
+	const same = 1e-9
+	end := j.in.Mul(depth)
+	along := s.ends[1].Sub(s.ends[0])
+	if !alikeMaps(s.from, j.from) || math.Abs(along.Cross(end)) > same {
+		return false
+	}
+	switch {
+	case along.Dot(along) == 0:
+		s.ends[1] = end
+	case end.Dot(along) > s.ends[1].Dot(along):
+		s.ends[1] = end
+	case end.Dot(along) < s.ends[0].Dot(along):
+		s.ends[0] = end
+	}
+	if j.ret {
+		s.sunk = max(s.sunk, depth/j.stretch())
+	}
+	return true
 }
 
 // cover returns the least wood around a pin whose center on the miter face lies at p of the profile, negative when that is
@@ -152,15 +175,15 @@ func (s pinSearch) atLeast(p geom.Point, limit float64) float64 {
 	least := math.Inf(1)
 	for i, j := range s.sides {
 		a := j.from.Apply(p)
-		d := clearOf(j.outline, a, a.Add(j.end), j.near, limit+s.Diameter/2)
+		d := clearOf(j.outline, a.Add(j.ends[0]), a.Add(j.ends[1]), j.near, limit+s.Diameter/2)
 		if d >= limit+s.Diameter/2 && !within(j.outline, a) {
 			d = -d
 		}
-		if j.ret {
-			d = min(d, j.behind(a.X, s.Depth))
+		if j.sunk > 0 {
+			d = min(d, a.X-j.sunk)
 		}
-		if q := p.Add(j.moved); s.groove != nil && j.scale*apartBy(*s.groove, p, q) < d {
-			d = min(d, j.scale*rectDistance(*s.groove, p, q))
+		if q, r := p.Add(j.moved[0]), p.Add(j.moved[1]); s.groove != nil && j.scale*apartBy(*s.groove, q, r) < d {
+			d = min(d, j.scale*rectDistance(*s.groove, q, r))
 		}
 		if least = min(least, d); least-s.Diameter/2 < limit {
 			s.sides[0], s.sides[i] = j, s.sides[0] // likely so for the next place too, and then no other need be asked

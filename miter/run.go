@@ -131,7 +131,18 @@ func (r *run) free(end Hand, kind EndKind, wall geom.Point) bool {
 	return ok
 }
 
-func returnName(end Hand) string { return string(end) + "-return" }
+// The names of returns.
+const (
+	leftReturn, rightReturn = "left-return", "right-return"
+)
+
+// returnName returns the name of the return at an end.
+func returnName(end Hand) string {
+	if end == LeftHand {
+		return leftReturn
+	}
+	return rightReturn
+}
 
 // put places the run at its edge with its foot at height z.
 func (r *run) put(z float64) {

@@ -25,23 +25,15 @@ const (
 	grooveTol   = 0.05 // mm, how near to the most wood a groove is put
 )
 
-// splineSearch looks for the place of a groove, in the coordinates of the profile.
-type splineSearch struct {
-	SplineSpec
-	joints  []joint
-	outline []geom.Point
-	back    func(geom.Point) bool // whether a point of the outline belongs to the back, the top or the foot
-	bounds  geom.Rect
-	sweep   geom.Rect  // what the groove moves by as it goes in, over all joints, 0 with it
-	half    geom.Point // mm, half of its thickness across the profile, at most: x of an upright one, y of a level one
-	lean    geom.Point // mm, by how much its ends lean over: y of an upright one, x of a level one
-	scale   float64    // the least by which a joint's section is larger than the profile
-	level   bool       // the joints' sections are only narrowed: heights are the profile's
-	returns []joint    // those whose piece is a return
+// A sinking is what a groove moves by and takes up over its whole depth, over all joints, in the coordinates of the profile.
+type sinking struct {
+	sweep geom.Rect  // what it moves by as it goes in, 0 with it
+	half  geom.Point // mm, half of its thickness across the profile, at most: x of an upright one, y of a level one
+	lean  geom.Point // mm, by how much its ends lean over: y of an upright one, x of a level one
 }
 
-func (m *fitting) search(spec SplineSpec, js []joint) splineSearch {
-	s := splineSearch{SplineSpec: spec, joints: js, outline: m.profile.Outline.Flatten(searchTol), back: m.unworked, bounds: m.profile.bounds, scale: 1, level: true}
+func sunkIn(spec SplineSpec, js []joint) sinking {
+	var s sinking
 	for _, j := range js {
 		s.sweep = s.sweep.Include(j.shift(spec.Depth))
 		inverse := j.from.Inverse()
@@ -49,6 +41,42 @@ func (m *fitting) search(spec SplineSpec, js []joint) splineSearch {
 		level := inverse.ApplyVector(j.across(j.from.ApplyVector(geom.Pt(1, 0)))).Mul(spec.Thickness / 2)
 		s.half = geom.Pt(max(s.half.X, math.Abs(upright.X)), max(s.half.Y, math.Abs(level.Y)))
 		s.lean = geom.Pt(max(s.lean.X, math.Abs(level.X)), max(s.lean.Y, math.Abs(upright.Y)))
+	}
+	return s
+}
+
+// strip returns between which lines of the profile the groove lies over its whole depth.
+func (s sinking) strip(g groove) (lo, hi float64) {
+	if g.upright {
+		return g.at - s.half.X + s.sweep.Min.X, g.at + s.half.X + s.sweep.Max.X
+	}
+	return g.at - s.half.Y + s.sweep.Min.Y, g.at + s.half.Y + s.sweep.Max.Y
+}
+
+// block returns the room that a groove takes over its whole depth.
+func (s sinking) block(g groove) block {
+	a, b := s.strip(g)
+	if g.upright {
+		return block{Min: geom.Pt(a, g.from+s.sweep.Min.Y-s.lean.Y), Max: geom.Pt(b, g.to+s.sweep.Max.Y+s.lean.Y)}
+	}
+	return block{Min: geom.Pt(g.from+s.sweep.Min.X-s.lean.X, a), Max: geom.Pt(g.to+s.sweep.Max.X+s.lean.X, b)}
+}
+
+// splineSearch looks for the place of a groove, in the coordinates of the profile.
+type splineSearch struct {
+	SplineSpec
+	sinking
+	outline []geom.Point
+	back    func(geom.Point) bool // whether a point of the outline belongs to the back, the top or the foot
+	bounds  geom.Rect
+	scale   float64 // the least by which a joint's section is larger than the profile
+	level   bool    // the joints' sections are only narrowed: heights are the profile's
+	returns []joint // those whose piece is a return
+}
+
+func (m *fitting) search(spec SplineSpec, js []joint) splineSearch {
+	s := splineSearch{SplineSpec: spec, sinking: sunkIn(spec, js), outline: m.profile.Outline.Flatten(searchTol), back: m.unworked, bounds: m.profile.bounds, scale: 1, level: true}
+	for _, j := range js {
 		s.scale = min(s.scale, j.least())
 		s.level = s.level && j.from.B == 0 && j.from.D == 1
 		if j.ret {
@@ -128,6 +156,9 @@ func (s splineSearch) climb(g groove, cover, need float64) groove {
 	for step > gain {
 		up := false
 		for _, d := range []float64{-step, step} {
+			if _, ok := s.line(g.upright, g.at+d, cover+gain, need); !ok {
+				continue // nothing is gained there
+			}
 			for more := step; more >= gain && !up; more /= 2 {
 				if h, ok := s.line(g.upright, g.at+d, cover+more, need); ok {
 					g, cover, up = h, cover+more, true
@@ -190,14 +221,6 @@ func (s splineSearch) line(upright bool, at, r, need float64) (groove, bool) {
 		s.open(&g, along)
 	}
 	return g, g.length() >= need
-}
-
-// strip returns between which lines of the profile the groove lies over its whole depth.
-func (s splineSearch) strip(g groove) (lo, hi float64) {
-	if g.upright {
-		return g.at - s.half.X + s.sweep.Min.X, g.at + s.half.X + s.sweep.Max.X
-	}
-	return g.at - s.half.Y + s.sweep.Min.Y, g.at + s.half.Y + s.sweep.Max.Y
 }
 
 // gap returns the longest stretch along the line of g that lies in the profile and clear by along of all parts of its outline between
