@@ -233,12 +233,12 @@ type cell struct {
 	most   float64 // no place in it has more cover
 }
 
-type cells []cell
+type cells []*cell
 
 func (c cells) Len() int           { return len(c) }
 func (c cells) Less(i, j int) bool { return c[i].most > c[j].most }
 func (c cells) Swap(i, j int)      { c[i], c[j] = c[j], c[i] }
-func (c *cells) Push(x any)        { *c = append(*c, x.(cell)) }
+func (c *cells) Push(x any)        { *c = append(*c, x.(*cell)) }
 func (c *cells) Pop() any {
 	old := *c
 	last := old[len(old)-1]
@@ -258,7 +258,7 @@ func (s pinSearch) best(r geom.Rect) (geom.Point, float64) {
 			at, most = c, v
 		}
 		if limit := v + half*math.Sqrt2*s.most; limit > max(most+pinTol, leastCover) {
-			heap.Push(&queue, cell{c, half, limit})
+			heap.Push(&queue, &cell{c, half, limit})
 		}
 	}
 	for x := r.Min.X; x < r.Max.X; x += size {
@@ -267,7 +267,7 @@ func (s pinSearch) best(r geom.Rect) (geom.Point, float64) {
 		}
 	}
 	for queue.Len() > 0 {
-		c := heap.Pop(&queue).(cell)
+		c := heap.Pop(&queue).(*cell)
 		if c.most <= most+pinTol {
 			break
 		}

@@ -174,7 +174,7 @@ func (s splineSearch) climb(g groove, cover, need float64) groove {
 
 // lines returns the lines of the section that a groove may lie on.
 func (s splineSearch) lines() []groove {
-	var out []groove
+	out := make([]groove, 0, 2*grooveLines)
 	for i := range grooveLines {
 		t := (float64(i) + 0.5) / grooveLines
 		out = append(out, groove{upright: true, at: s.bounds.Min.X + t*s.bounds.Width()}, groove{at: s.bounds.Min.Y + t*s.bounds.Height()})
@@ -185,6 +185,7 @@ func (s splineSearch) lines() []groove {
 // longest returns the longest groove on the lines that is at least need long, with at least r mm of wood around it, and the
 // lines that have one.
 func (s splineSearch) longest(lines []groove, r, need float64) (best groove, left []groove, ok bool) {
+	left = make([]groove, 0, len(lines))
 	for _, l := range lines {
 		g, found := s.line(l.upright, l.at, r, need)
 		if !found || g.length() < need {
