@@ -42,15 +42,18 @@ func (c Cutting) blankNotes(f measure.Format) []string {
 		case s.BlankWay == profile.BlankUpright:
 			out = append(out, fmt.Sprintf("From an upright blank, its leaning back sawn off: %s. Keep the wood that falls off for the backing.", b.For()))
 		case s.BlankWay == profile.BlankEither:
-			out = append(out, OpenBlank(sentenceStart(b.For()), s, f))
+			found, do := OpenBlank(sentenceStart(b.For()), s, f)
+			out = append(out, found+do)
 		}
 	}
 	return out
 }
 
 // OpenBlank says of what, the start of a sentence, that is made to a sprung section, that nobody has said from which blank: the flat one is then counted.
-func OpenBlank(what string, s profile.Section, f measure.Format) string {
+// do, the end of the sentence, is what to write in the file.
+func OpenBlank(what string, s profile.Section, f measure.Format) (found, do string) {
 	up := s.From(profile.BlankUpright).Blank()
-	return fmt.Sprintf("%s: sprung, and nothing says from which blank it is made. The flat one is counted; its set-ups may take an upright one, %s by %s. See them first, or write blank: flat or "+
-		"blank: upright under the molding.", what, f.Length(up.Width), f.Length(up.Thickness))
+	found = fmt.Sprintf("%s: sprung, and nothing says from which blank it is made. The flat one is counted; its set-ups may take an upright one, %s by %s. See them first",
+		what, f.Length(up.Width), f.Length(up.Thickness))
+	return found, ", or write blank: flat or blank: upright under the molding."
 }

@@ -118,7 +118,10 @@ func (app App) check(file string) (checkedJSON, error) {
 	case library.KindCase:
 		var c job.Case
 		if c, err = app.loadCase(file); err == nil {
-			out.Notes = append(append(out.Notes, c.Notes()...), c.StockNotes(app.context())...)
+			out.Notes = append(out.Notes, c.Notes()...)
+			for _, n := range c.StockNotes(app.context()) {
+				out.Notes = append(out.Notes, n.String())
+			}
 		}
 	case library.KindPieces:
 		_, _, err = library.ReadPieces(file)

@@ -59,7 +59,7 @@ func runPacket(app App, o packetOptions) error {
 	p.Start = bar.begin
 	doc, notes, err := l.Packet(app.context(), p)
 	for _, n := range notes {
-		fmt.Fprintln(app.Err, "note: "+n)
+		fmt.Fprintf(app.Err, "note: %s\n", n)
 	}
 	if err != nil {
 		return asUse(err)

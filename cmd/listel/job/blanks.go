@@ -86,11 +86,12 @@ func distinct(plans []template.SetupPlan) []template.SetupPlan {
 }
 
 // blankNotes tells of the moldings whose blank is not decided when no set-ups are planned.
-func (c Case) blankNotes() []string {
-	var out []string
+func (c Case) blankNotes() []Note {
+	var out []Note
 	for _, s := range c.molded() {
 		if undecided(s) {
-			out = append(out, template.OpenBlank(s.Name, s, measure.Format{Units: c.Case.Units}))
+			found, do := template.OpenBlank(s.Name, s, measure.Format{Units: c.Case.Units})
+			out = append(out, Note{Key: "blank", Found: found, Do: do})
 		}
 	}
 	return out

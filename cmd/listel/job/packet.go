@@ -43,7 +43,7 @@ func (p Profile) Notes() []string {
 
 // Packet returns the sheets of a case in the order of the work, numbered, and what a person should be told of them: stock that will not do,
 // a plan that did not pass its check.
-func (c Case) Packet(ctx context.Context, p Packet) (sheet.Document, []string, error) {
+func (c Case) Packet(ctx context.Context, p Packet) (sheet.Document, []Note, error) {
 	c = c.chosen(p.Shop)
 	var plans []template.SetupPlan
 	notes := c.blankNotes()
@@ -68,14 +68,18 @@ func (c Case) Packet(ctx context.Context, p Packet) (sheet.Document, []string, e
 		return sheet.Document{}, nil, err
 	}
 	j.Stock = cutting
+	key := ""
+	if len(c.Case.Stock) == 0 {
+		key = "stock"
+	}
 	for _, m := range mistakes {
-		notes = append(notes, "no sheets of what to buy: "+m.Error())
+		notes = append(notes, Note{Key: key, Found: "no sheets of what to buy: " + m.Error()})
 	}
 	return template.Packet(j, p.Style).Numbered(), notes, nil
 }
 
 // plans returns the set-ups of a case's sections. A plan that does not pass its check is told of, and its sheets say so.
-func (c Case) plans(ctx context.Context, sections []profile.Section, p Planning) ([]template.SetupPlan, []string, error) {
+func (c Case) plans(ctx context.Context, sections []profile.Section, p Planning) ([]template.SetupPlan, []Note, error) {
 	all := make([]ToPlan, len(sections))
 	for i, s := range sections {
 		var err error
@@ -92,11 +96,11 @@ func (c Case) plans(ctx context.Context, sections []profile.Section, p Planning)
 		return nil, nil, err
 	}
 	out := make([]template.SetupPlan, len(plans))
-	var notes []string
+	var notes []Note
 	for i, plan := range plans {
 		out[i] = all[i].Sheets(plan)
 		if len(plan.Verified.Faults) > 0 {
-			notes = append(notes, "the set-ups of "+plan.Profile+" did not pass their check: "+strings.Join(plan.Verified.Faults, "; "))
+			notes = append(notes, Note{Found: "the set-ups of " + plan.Profile + " did not pass their check: " + strings.Join(plan.Verified.Faults, "; ")})
 		}
 	}
 	return out, notes, nil

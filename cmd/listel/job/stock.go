@@ -47,16 +47,16 @@ func (c Case) buyable(ctx context.Context) (*template.Cutting, library.Mistakes,
 }
 
 // StockNotes returns what is odd in the stock of a case, and what is wrong with it as far as a short search tells.
-func (c Case) StockNotes(ctx context.Context) []string {
+func (c Case) StockNotes(ctx context.Context) []Note {
 	if len(c.Case.Stock) == 0 {
 		return nil
 	}
 	_, err := c.Stock(ctx, stock.DefaultEffort/100)
 	var mistakes library.Mistakes
-	out := c.strangeWoods()
+	out := told(c.strangeWoods())
 	if errors.As(err, &mistakes) {
 		for _, m := range mistakes {
-			out = append(out, m.Message())
+			out = append(out, Note{Found: m.Message()})
 		}
 	}
 	return append(out, c.blankNotes()...)

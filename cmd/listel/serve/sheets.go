@@ -7,8 +7,6 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
-	"regexp"
-	"strings"
 	"sync"
 
 	"listel/cmd/listel/job"
@@ -58,17 +56,20 @@ type sheetEntry struct {
 	FullSize bool    `json:"full_size"`
 }
 
-// notesInPage returns notes with the fields of the page where they tell what to write in the file.
-func notesInPage(notes []string) []string {
+// noteWords returns notes in words, with the page's field for the key of the file that they ask for.
+func noteWords(notes []job.Note) []string {
 	out := []string{}
 	for _, n := range notes {
-		n = strings.Replace(n, "or write blank: flat or blank: upright under the molding.", "or choose Blank among the molding's fields in Case.", 1)
-		out = append(out, noStock.ReplaceAllString(n, "No sheets of what to buy: the case says nothing of stock. Under Wood to buy in Case, add the boards that can be had."))
+		switch n.Key {
+		case "stock":
+			n.Found = "No sheets of what to buy: the case says nothing of stock. Under Wood to buy in Case, add the boards that can be had."
+		case "blank":
+			n.Do = ", or choose Blank among the molding's fields in Case."
+		}
+		out = append(out, n.String())
 	}
 	return out
 }
-
-var noStock = regexp.MustCompile(`^no sheets of what to buy: .*the case says nothing of stock.*$`)
 
 // A lineWriter sends JSON values, a line each, as they come; it is safe for several goroutines.
 type lineWriter struct {
@@ -117,7 +118,7 @@ func (s *Server) postSheets(w http.ResponseWriter, r *http.Request) error {
 	for i, p := range done.doc.Pages {
 		list = append(list, sheetEntry{i + 1, p.Part, p.Frame.Title, p.Frame.Purpose, p.Paper.Width, p.Paper.Height, p.Frame.FullSize})
 	}
-	if err := lines.send(map[string]any{"sheets": list, "stem": done.stem, "paper": done.paper, "unsaved": done.odd.names(), "notes": notesInPage(done.notes)}); err != nil {
+	if err := lines.send(map[string]any{"sheets": list, "stem": done.stem, "paper": done.paper, "unsaved": done.odd.names(), "notes": append([]string{}, done.notes...)}); err != nil {
 		return nil
 	}
 	for i, p := range done.doc.Pages {
@@ -195,7 +196,9 @@ func (s *Server) packet(ctx context.Context, q sheetsRequest, lib *library.Libra
 	ctx, cancel := context.WithTimeout(ctx, planTime)
 	defer cancel()
 	out := sheetsDone{stem: c.Case.Name + "-packet", paper: style.Paper.Name, odd: odd}
-	out.doc, out.notes, err = c.Packet(ctx, p)
+	var notes []job.Note
+	out.doc, notes, err = c.Packet(ctx, p)
+	out.notes = noteWords(notes)
 	if err != nil {
 		return out, timeWords(ctx, err)
 	}

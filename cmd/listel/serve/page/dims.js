@@ -130,10 +130,10 @@ function place(it, placed, items) {
 
 // clear reports whether a dimension in its row leaves another alone.
 function clear(it, p) {
-  const gap = 6;
+  const gap = 5;
   const text = (q) => [q.tx - q.width / 2 - gap, q.tx + q.width / 2 + gap];
   const span = (q) => [Math.min(q.x0, text(q)[0]), Math.max(q.x1, text(q)[1])];
-  const run = (q) => (q.tx > q.x0 && q.tx < q.x1 ? [q.x0, q.x1] : [q.x0 - 6, q.x1 + 6]);
+  const run = (q) => [q.x0, q.x1];
   const meets = ([a, b], [c, d]) => a < d && c < b;
   if (it.row === p.row) {
     const chained = it.x1 <= p.x0 + 0.5 || p.x1 <= it.x0 + 0.5;
