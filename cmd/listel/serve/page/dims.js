@@ -133,11 +133,12 @@ function clear(it, p) {
   const gap = 5;
   const text = (q) => [q.tx - q.width / 2 - gap, q.tx + q.width / 2 + gap];
   const span = (q) => [Math.min(q.x0, text(q)[0]), Math.max(q.x1, text(q)[1])];
-  const run = (q) => [q.x0, q.x1];
+  const inside = (q) => q.tx > q.x0 && q.tx < q.x1; // over the line, which may go on beneath it
+  const run = (q, t) => (inside(q) || inside(t) ? [q.x0, q.x1] : [q.x0 - 6, q.x1 + 6]);
   const meets = ([a, b], [c, d]) => a < d && c < b;
   if (it.row === p.row) {
     const chained = it.x1 <= p.x0 + 0.5 || p.x1 <= it.x0 + 0.5;
-    return !(chained ? meets(text(it), text(p)) || meets(text(it), run(p)) || meets(text(p), run(it)) : meets(span(it), span(p)));
+    return !(chained ? meets(text(it), text(p)) || meets(text(it), run(p, it)) || meets(text(p), run(it, p)) : meets(span(it), span(p)));
   }
   const [near, far] = it.row < p.row ? [it, p] : [p, it];
   const [a, b] = text(near);
