@@ -199,11 +199,6 @@ func TestHelp(t *testing.T) {
 }
 
 func TestCompletions(t *testing.T) {
-	for _, shell := range []string{"bash", "zsh", "fish"} {
-		r := listel(t, "", "completion", shell)
-		require.Equal(t, exitDone, r.code, r.err)
-		require.Contains(t, r.out, "listel")
-	}
 	require.Contains(t, listel(t, "", "__complete", "section", "press-").out, "press-waist")
 	require.Contains(t, listel(t, "", "__complete", "packet", "").out, "herb-press")
 	require.Contains(t, listel(t, "", "__complete", "packet", "--paper", "").out, "ANSI B")

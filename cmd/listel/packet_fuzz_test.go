@@ -78,7 +78,9 @@ func collect(n *yaml.Node, values *[]*yaml.Node) {
 var faultLine = regexp.MustCompile(`\.yaml(, column \d+ of line \d+)?: |^\s|^note: |^listel: `)
 
 // FuzzPacket: whatever becomes of a case, its packet without set-ups is drawn whole, or its mistakes are told with their lines and nothing is left
-// of it; nothing panics, and nothing takes 10 s.
+// of it; nothing panics. The fuzzer takes 10 s by the clock for a hang, and a case that fits takes up to a second of a processor to itself: one that has
+// other work to do shows hangs that are none. To make small what is found costs as much each time: -fuzzminimizetime 1x -parallel 1. The sheets are
+// drawn as SVG, at half the work of a PDF.
 func FuzzPacket(f *testing.F) {
 	var texts [][]byte
 	lib := library.Open("", "")
@@ -103,21 +105,21 @@ func FuzzPacket(f *testing.F) {
 	f.Fuzz(func(t *testing.T, which uint8, a, b, c uint32, words string, at, cut uint16, put []byte) {
 		text := mutated(texts[int(which)%len(texts)], [3]uint32{a, b, c}, words, at, cut, put)
 		dir := t.TempDir()
-		file, out := filepath.Join(dir, "case.yaml"), filepath.Join(dir, "out.pdf")
+		file := filepath.Join(dir, "case.yaml")
 		require.NoError(t, os.WriteFile(file, text, 0o666))
 		var errs bytes.Buffer
-		start := time.Now()
 		ctx, cancel := context.WithTimeout(t.Context(), 3*time.Second) // the fuzzer takes 10 s for a hang; to prove what stock costs may take half of that
 		defer cancel()
-		code := Main([]string{"packet", file, "--no-setups", "--out", out}, App{Out: io.Discard, Err: &errs, Now: func() time.Time { return time.Time{} }, Context: ctx})
-		require.Less(t, time.Since(start), 10*time.Second, "%s", text)
+		code := Main([]string{"packet", file, "--no-setups", "--format", "svg", "--out", filepath.Join(dir, "out.svg")}, App{Out: io.Discard, Err: &errs, Now: func() time.Time { return time.Time{} }, Context: ctx})
 		entries, err := os.ReadDir(dir)
 		require.NoError(t, err)
 		if code == exitDone {
-			require.Len(t, entries, 2)
-			data, err := os.ReadFile(out)
-			require.NoError(t, err)
-			require.True(t, bytes.HasPrefix(data, []byte("%PDF-")) && bytes.HasSuffix(bytes.TrimSpace(data), []byte("%%EOF")))
+			require.Greater(t, len(entries), 2, "a cover and the printer check at least")
+			for _, e := range entries[1:] {
+				data, err := os.ReadFile(filepath.Join(dir, e.Name()))
+				require.NoError(t, err)
+				require.True(t, bytes.Contains(data, []byte("<svg ")) && bytes.Contains(data, []byte("\n</svg>\n")), e.Name())
+			}
 			return
 		}
 		require.Len(t, entries, 1, "nothing is left")

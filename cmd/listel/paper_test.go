@@ -24,5 +24,5 @@ func TestPaperOfOnesOwn(t *testing.T) {
 	}
 	r := listel(t, user, "template", "press-base", "--paper", "rolls")
 	require.Equal(t, exitUsage, r.code)
-	require.Contains(t, r.err, "--paper")
+	require.Contains(t, r.err, "--paper: unknown paper \"rolls\"; roll?")
 }

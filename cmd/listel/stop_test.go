@@ -17,6 +17,8 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/require"
+
+	"listel/library"
 )
 
 // itself is set for a test binary that is to be listel.
@@ -26,7 +28,18 @@ func TestMain(m *testing.M) {
 	if os.Getenv(itself) != "" {
 		main()
 	}
-	os.Exit(m.Run())
+	os.Exit(withPlans(m.Run))
+}
+
+// withPlans runs the tests with a folder for the plans of set-ups, which goes with them.
+func withPlans(tests func() int) int {
+	dir, err := os.MkdirTemp("", "listel-plans-")
+	if err != nil {
+		panic(err)
+	}
+	defer os.RemoveAll(dir)
+	testPlans = library.OpenCache(dir)
+	return tests()
 }
 
 // process returns a process of listel's own that works in dir, with nothing kept from before.

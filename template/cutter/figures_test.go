@@ -3,7 +3,6 @@ package cutter
 import (
 	"os"
 	"testing"
-	"time"
 
 	"listel/profile"
 	"listel/template/cutter/replay"
@@ -52,11 +51,8 @@ func TestFigures(t *testing.T) {
 		most    int
 	}{{filletCoveOvolo(), 5}, {sill(), 7}, {matchedCornice(), 10}, {unmatchedCornice(), 14}} {
 		t.Run(c.profile.Name, func(t *testing.T) {
-			start := time.Now()
 			r, p := planned(t, pieceOf(t, c.profile), metricSet(), Options{})
-			took := time.Since(start)
 			show(t, r)
-			t.Log(took)
 			if len(r.Setups) > c.most {
 				t.Errorf("%d set-ups, at most %d", len(r.Setups), c.most)
 			}

@@ -6,7 +6,6 @@ import (
 	"math/rand/v2"
 	"slices"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/require"
 
@@ -71,12 +70,9 @@ func shakes(t testing.TB, p replay.Plan, trials int) {
 
 func TestReplayOfTheFilletCoveOvolo(t *testing.T) {
 	_, p := planned(t, pieceOf(t, filletCoveOvolo()), metricSet(), Options{})
-	start := time.Now()
 	holds(t, p, replay.Options{})
-	t.Log(time.Since(start))
 	breaks(t, p)
 	shakes(t, p, 100)
-	t.Log(time.Since(start))
 }
 
 // A step that takes nothing is flagged: here each is done twice.

@@ -28,16 +28,11 @@ var papers = [...]Paper{
 	{"Arch D", 24 * inch, 36 * inch}, {"Arch E", 36 * inch, 48 * inch},
 }
 
-// A PaperError says that a paper's name is not known.
-type PaperError struct {
-	Name string // as it was given
-	Near string // the name spelled most like it, or "" when none is near
-}
+// A PaperError says that a paper's name is none of the standard ones.
+type PaperError struct{ Name string }
 
+// Error returns the name and all that are known.
 func (e *PaperError) Error() string {
-	if e.Near != "" {
-		return fmt.Sprintf("unknown paper %q; %s?", e.Name, e.Near)
-	}
 	return fmt.Sprintf("unknown paper %q; known are %s", e.Name, strings.Join(PaperNames(), ", "))
 }
 
@@ -56,7 +51,7 @@ func PaperNamed(name string) (Paper, error) {
 		}
 		return p, nil
 	}
-	return Paper{}, &PaperError{Name: name, Near: nearPaper(key)}
+	return Paper{}, &PaperError{name}
 }
 
 // PaperNames returns the names of the standard papers.
@@ -70,38 +65,6 @@ func PaperNames() []string {
 
 func paperKey(name string) string {
 	return strings.NewReplacer(" ", "", "-", "", "_", "").Replace(strings.ToLower(name))
-}
-
-// nearPaper returns the name with the fewest changed letters, when fewer than half are.
-func nearPaper(key string) string {
-	best, least := "", len(key)/2+1
-	for _, p := range papers {
-		if d := editDistance(key, paperKey(p.Name)); d < least {
-			best, least = p.Name, d
-		}
-	}
-	return best
-}
-
-// editDistance counts the letters to put in, take out or change to make b of a.
-func editDistance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		diagonal := row[0]
-		row[0] = i
-		for j := 1; j <= len(b); j++ {
-			change := diagonal
-			if a[i-1] != b[j-1] {
-				change++
-			}
-			diagonal = row[j]
-			row[j] = min(change, row[j]+1, row[j-1]+1)
-		}
-	}
-	return row[len(b)]
 }
 
 // Landscape returns the paper lying on its long side.

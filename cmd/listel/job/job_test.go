@@ -41,9 +41,12 @@ func TestChoices(t *testing.T) {
 	require.ErrorContains(t, err, "fraction 7; it must be")
 	_, err = job.Shop{Work: "machine", Effort: "usual", Allowance: "9mm"}.Options(measure.Inches)
 	require.ErrorContains(t, err, "allowance 9mm; it must be from 0.3 mm to 5 mm")
-	_, err = job.Paper{Name: "napkin"}.Style(library.Open("", ""), "", measure.Format{}, "")
-	require.ErrorAs(t, err, &choice)
-	require.Equal(t, "paper", choice.Name)
+	for name, says := range map[string]string{"napkin": "known are A0, A1", "lettr": "unknown paper \"lettr\"; Letter?", "ansi-b4": "ANSI B?", "Arch-F": "Arch A?"} {
+		_, err = job.Paper{Name: name}.Style(library.Open("", ""), "", measure.Format{}, "")
+		require.ErrorAs(t, err, &choice)
+		require.Equal(t, "paper", choice.Name)
+		require.ErrorContains(t, err, says)
+	}
 }
 
 // A search that is stopped from outside ends with the stop, and says nothing of plans.

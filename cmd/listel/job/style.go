@@ -47,7 +47,7 @@ func (p Paper) paper(lib *library.Library, units measure.Units) (sheet.Paper, er
 			return slices.ContainsFunc(slices.Concat([]string{o.Name}, o.Also), func(s string) bool { return strings.EqualFold(s, name) })
 		})
 		if i < 0 {
-			return paper, wrongChoice("paper", ": %w", unknown)
+			return paper, unknownPaper(name, own, unknown)
 		}
 		paper = sheet.Paper{Name: own[i].Name, Width: own[i].Width, Height: own[i].Height}
 	}
@@ -55,6 +55,18 @@ func (p Paper) paper(lib *library.Library, units measure.Units) (sheet.Paper, er
 		return paper.Landscape(), nil
 	}
 	return paper, nil
+}
+
+// unknownPaper returns the error for a name that no paper has, standard or one's own: with the name that is near, else as unknown says it.
+func unknownPaper(name string, own []library.Paper, unknown error) error {
+	names := sheet.PaperNames()
+	for _, o := range own {
+		names = append(append(names, o.Name), o.Also...)
+	}
+	if near := library.Near(name, names); near != "" {
+		return wrongChoice("paper", ": unknown paper %q; %s?", name, near)
+	}
+	return wrongChoice("paper", ": %w", unknown)
 }
 
 // correction returns the error of the printer that is named, none without one.

@@ -6,8 +6,8 @@ import (
 	"encoding/json"
 	"net/http"
 	"net/http/httptest"
+	"os"
 	"strings"
-	"sync"
 	"testing"
 	"time"
 
@@ -16,27 +16,6 @@ import (
 	"listel/cmd/listel/job"
 	"listel/library"
 )
-
-// cached keeps plans in memory and counts them.
-type cached struct {
-	mu   sync.Mutex
-	kept map[string][]byte
-	puts int
-}
-
-func (c *cached) Get(key string) ([]byte, bool) {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	data, ok := c.kept[key]
-	return data, ok
-}
-
-func (c *cached) Put(key string, data []byte) {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	c.kept[key] = data
-	c.puts++
-}
 
 // setupLines asks for set-ups and returns what came, a map a line.
 func setupLines(t testing.TB, s *Server, q map[string]any) []map[string]any {
@@ -56,8 +35,14 @@ func setupLines(t testing.TB, s *Server, q map[string]any) []map[string]any {
 // other units says the same lengths.
 func TestSetupsPlan(t *testing.T) {
 	s := serving(t)
-	cache := &cached{kept: map[string][]byte{}}
+	folder := t.TempDir()
+	cache := library.OpenCache(folder)
 	s.cache = cache
+	kept := func() int {
+		entries, err := os.ReadDir(folder)
+		require.NoError(t, err)
+		return len(entries)
+	}
 	q := map[string]any{"name": "cornice.yaml", "text": cornice, "effort": "quick", "kept": true}
 	require.Equal(t, []map[string]any{{"none": true}}, setupLines(t, s, q))
 
@@ -66,7 +51,7 @@ func TestSetupsPlan(t *testing.T) {
 	require.Equal(t, "waiting", lines[0]["stage"])
 	require.Contains(t, lines[1], "done")
 	plan := lines[len(lines)-1]["plan"].(map[string]any)
-	require.Equal(t, 1, cache.puts)
+	require.Equal(t, 1, kept())
 	steps, wood := plan["steps"].([]any), plan["wood"].([]any)
 	require.Len(t, wood, len(steps)+1)
 	require.Equal(t, true, plan["good"])
@@ -97,7 +82,7 @@ func TestSetupsPlan(t *testing.T) {
 	require.Equal(t, "mm", again["units"])
 	require.Contains(t, again["summary"], "mm")
 	require.NotEqual(t, plan["steps"].([]any)[0].(map[string]any)["over"], again["steps"].([]any)[0].(map[string]any)["over"])
-	require.Equal(t, 1, cache.puts)
+	require.Equal(t, 1, kept())
 }
 
 // What cannot be planned is said: mistakes of the text with their places, choices that are none.
