@@ -28,35 +28,40 @@ type beader struct {
 	out     []Piece
 }
 
-// beads adds the beads around the openings to the result.
-func (f *fitter) beads(r *Result, l *Layout, rows []int, divider float64) {
+// beadSection returns the section of the beads, nil without any or with a fault.
+func (f *fitter) beadSection() *used {
 	if f.Beads == nil {
-		return
+		return nil
 	}
 	u := f.section(f.Beads.Profile, "beads.profile")
-	if u == nil {
-		return
-	}
-	e, _ := f.plan(l.Stage).Edge(l.Edge)
-	b := &beader{fitter: f, l: l, section: u, edge: e, wide: u.Height}
-	switch side := math.Min(l.Area.Min.X, e.Length()-l.Area.Max.X); {
+	switch {
+	case u == nil:
+		return nil
 	case u.Spring != nil:
 		f.add("beads.profile", "a bead has a flat back; %s is sprung", u.Name)
-	case b.wide > side+1e-6:
-		f.add("beads.profile", "the bead is %s wide, and only %s lies between the opening and the end of edge %s", f.mm(b.wide), f.mm(side), l.Edge)
+		return nil
+	case !(f.Beads.Inset < u.Projection-f.usual.proud+1e-9):
+		f.add("beads.inset", "the bead is %s from its back to its crest: let in by %s, less than %s of it stands proud; %s or less would do",
+			f.mm(u.Projection), f.mm(f.Beads.Inset), f.mm(f.usual.proud), f.mm(math.Max(0, u.Projection-f.usual.proud)))
+	}
+	return u
+}
+
+// beads adds the beads of section u around the openings to the result.
+func (f *fitter) beads(r *Result, l *Layout, u *used, rows []int, divider float64) {
+	e, _ := f.plan(l.Stage).Edge(l.Edge)
+	b := &beader{fitter: f, l: l, section: u, edge: e, wide: u.Height}
+	switch {
 	case divider < 1e-6 && len(l.Openings) > 1:
 		f.add("openings.divider", "a bead between two drawers needs a divider to lie on")
 	case b.wide > divider+1e-6 && len(l.Openings) > 1:
 		f.add("openings.divider", "the bead is %s wide and would stand over the drawers on both sides of a divider of %s; %s or more would do", f.mm(b.wide), f.mm(divider), f.mm(b.wide))
-	case !(f.Beads.Inset < u.Projection-b.usual.proud+1e-9):
-		f.add("beads.inset", "the bead is %s from its back to its crest: let in by %s, less than %s of it stands proud; %s or less would do",
-			f.mm(u.Projection), f.mm(f.Beads.Inset), f.mm(b.usual.proud), f.mm(math.Max(0, u.Projection-b.usual.proud)))
 	default:
 		l.Inset, l.Proud = f.Beads.Inset, u.Projection-f.Beads.Inset
-		if l.Proud > b.usual.mostProud+1e-9 {
+		if l.Proud > f.usual.mostProud+1e-9 {
 			rule := measure.Format{Units: f.Units, Fraction: 32}
 			r.Notes = append(r.Notes, fmt.Sprintf("the beads stand %s proud of the %s; cock beads are let in until about %s shows (common practice, no source): inset: %s under beads does it",
-				f.mm(l.Proud), l.Edge, f.mm(b.usual.cock), rule.Bare(rule.Shown(u.Projection-b.usual.cock))))
+				f.mm(l.Proud), l.Edge, f.mm(f.usual.cock), rule.Bare(rule.Shown(u.Projection-f.usual.cock))))
 		}
 		b.outer()
 		b.dividers()

@@ -84,7 +84,24 @@ func TestOpeningsAreClear(t *testing.T) {
 	}
 	bad(func(*miter.Case) {}, "")
 	bad(func(c *miter.Case) { c.Openings.Bottom = 30 }, "openings.area.bottom: the openings start at 30.0 mm, and base covers the face up to 40.0 mm; 40.0 mm or more would do")
-	bad(func(c *miter.Case) { c.Moldings[0].At = 850; c.Openings.Bottom = 30 }, "openings.area.top: the openings reach 860.0 mm, and base covers the face from 850.0 mm up; 850.0 mm or less would do")
+	bad(func(c *miter.Case) { c.Moldings[0].At = 850; c.Openings.Bottom = 30 }, "openings.area.top: the openings reach 860.0 mm, and base covers the face from 850.0 mm; 850.0 mm or less would do")
+	seat, w := seated() // its waist, 26 high, seats the upper stage at 916 and covers its face to 926
+	w.Projection = w.Outline.Bounds().Max.X
+	edge := edgeBead() // 19.05 wide
+	c := seat
+	c.Openings = &miter.Openings{On: "upper", Left: 20, Right: 20, Bottom: 945, Top: 1596, Graduate: miter.Graduation{Rows: 1}}
+	c.Beads = &miter.Beads{Profile: "edge-bead"}
+	require.Contains(t, faults(t, c, w, edge), "openings.area.bottom: the openings start at 945.0 mm, the bead under them at 926.0 mm, and waist covers the face up to 926.0 mm; 945.1 mm or more would do")
+	c.Openings.Bottom, c.Openings.Top = 946, 1597 // the stage ends at 916 + 700 = 1616
+	require.Contains(t, faults(t, c, w, edge), "openings.area.top: the openings reach 1597.0 mm, the bead over them at 1616.1 mm, and stage upper ends at 1616.0 mm; 1596.9 mm or less would do")
+	c.Openings.Top = 1596
+	fit(t, c, w, edge)
+	// All at once: the sides' faults, the top's, and the bead's own.
+	c.Openings.Left, c.Openings.Top, c.Beads = 10, 2600, &miter.Beads{Profile: "edge-bead", Inset: 30}
+	all := faults(t, c, w, edge)
+	require.Contains(t, all, "openings.area.left: the bead is 19.1 mm wide, and only 10.0 mm lies between the opening and the left end of edge front; 19.1 mm or more would do")
+	require.Contains(t, all, "stage upper ends at 1616.0 mm; 1596.9 mm or less would do", "not past the top of the stage")
+	require.Contains(t, all, "beads.inset")
 	bad(func(c *miter.Case) { c.Openings.TopRow = 16 }, "would be 48.8 mm wide; 50.8 mm or more would do")
 	bad(func(c *miter.Case) {
 		c.Openings.Left, c.Openings.Right, c.Openings.Top, c.Openings.Bottom = 60, 60, 800, 100

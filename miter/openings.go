@@ -2,7 +2,6 @@ package miter
 
 import (
 	"fmt"
-	"slices"
 
 	"listel/profile/geom"
 )
@@ -39,7 +38,11 @@ func (f *fitter) openings(r *Result) {
 		return
 	}
 	before := len(f.list)
-	l := f.frameOf(*o)
+	bead, wide := f.beadSection(), 0.0
+	if bead != nil {
+		wide = bead.Height
+	}
+	l := f.frameOf(*o, wide)
 	if l == nil || len(f.list) > before {
 		return
 	}
@@ -69,8 +72,9 @@ func (f *fitter) openings(r *Result) {
 		r.Notes = append(r.Notes, fmt.Sprintf("drawer rows are whole %s; what that takes too much, %s, is taken off in the bottom row", f.stepName(), f.fine(-l.Left)))
 	}
 	if len(f.list) == before {
-		r.Layout = l
-		f.beads(r, l, rows, o.Divider)
+		if r.Layout = l; bead != nil {
+			f.beads(r, l, bead, rows, o.Divider)
+		}
 	}
 }
 
@@ -81,8 +85,8 @@ func (f *fitter) stepName() string {
 	return "64ths of an inch"
 }
 
-// frameOf returns the clear frame of the openings, nil and faults when it does not lie on its edge.
-func (f *fitter) frameOf(o Openings) *Layout {
+// frameOf returns the clear frame of the openings with beads bead mm wide round them, nil and faults when it does not lie on its edge.
+func (f *fitter) frameOf(o Openings, bead float64) *Layout {
 	name := o.On
 	if name == "" {
 		name = f.Stages[0].Name
@@ -101,36 +105,9 @@ func (f *fitter) frameOf(o Openings) *Layout {
 		return nil
 	}
 	l := &Layout{Stage: s.Name, Edge: edge, Area: geom.Rect{Min: geom.Pt(o.Left, o.Bottom), Max: geom.Pt(e.Length()-o.Right, o.Top)}}
-	switch {
-	case !(o.Left >= 0) || !(o.Right >= 0) || !(l.Area.Max.X-l.Area.Min.X >= leastDrawer):
-		f.add("openings.area", "left and right leave no opening: edge %s is %s long", edge, f.mm(e.Length()))
-	case !(o.Top-o.Bottom >= leastDrawer):
-		f.add("openings.area", "the top of the area is not above its bottom")
-	case o.Bottom < s.Floor-1e-6 || o.Top > s.Top+1e-6:
-		f.add("openings.area", "the area goes from %s to %s, and stage %s only from %s to %s", f.mm(o.Bottom), f.mm(o.Top), s.Name, f.mm(s.Floor), f.mm(s.Top))
-	}
-	f.uncovered(l)
+	f.beside(o, e, bead)
+	f.clear(l, s, bead)
 	return l
-}
-
-// uncovered refuses openings that a molding of their stage runs over: a base whose top stands over their bottom, a waist whose foot hangs below
-// their top.
-func (f *fitter) uncovered(l *Layout) {
-	for _, m := range f.Moldings {
-		s, on := f.quietly(m.Profile), f.plan(m.On)
-		runs := len(m.Runs) == 0 && l.Edge != "back" || slices.Contains(m.Runs, l.Edge) || slices.Contains(m.Runs, "all")
-		if s == nil || on == nil || on.Name != l.Stage || !runs || m.Rake != nil {
-			continue
-		}
-		foot, top := m.At, m.At+s.Height
-		switch {
-		case top <= l.Area.Min.Y+1e-6 || foot >= l.Area.Max.Y-1e-6:
-		case top-l.Area.Min.Y <= l.Area.Max.Y-foot:
-			f.add("openings.area.bottom", "the openings start at %s, and %s covers the face up to %s; %s or more would do", f.mm(l.Area.Min.Y), m.Name, f.mm(top), f.mm(top))
-		default:
-			f.add("openings.area.top", "the openings reach %s, and %s covers the face from %s up; %s or less would do", f.mm(l.Area.Max.Y), m.Name, f.mm(foot), f.mm(foot))
-		}
-	}
 }
 
 // fill puts the drawers, the dividers and the posts into the layout.
