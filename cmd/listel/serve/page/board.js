@@ -14,11 +14,13 @@
 //   board.width, board.height        pixels; board.measure() looks anew, for a board that has just been shown
 //   board.setUnits("in" | "mm")      what the scales along the edges show
 //
+//   zooms(() => board, {between, home})   the buttons that magnify its drawing, what stands between them, and the one that shows all
+//
 // Pointers: drag on the ground moves the sheet; the wheel or two fingers magnify; a listener that wants a pointer for
 // itself (a handle) calls event.stopPropagation(). Keys, when the board has the focus: arrows move, + and - magnify,
 // 0 shows all (board.onhome), 1 full size (board.onfull, which may ask for the screen first).
 
-import { svg } from "./dom.js";
+import { button, svg } from "./dom.js";
 import { recall, remember } from "./remember.js";
 import { drawScales } from "./scales.js";
 
@@ -221,5 +223,10 @@ export class Board {
     e.preventDefault();
   }
 }
+
+export const zooms = (board, { between, home } = {}) => [
+  button("−", () => board().zoom(0.8), { "aria-label": "Smaller" }), between, button("+", () => board().zoom(1.25), { "aria-label": "Larger" }),
+  home && button("All", home, { title: "Show all of it (0)" }),
+];
 
 export const clamp = (v, lo, hi) => Math.min(hi, Math.max(lo, v));

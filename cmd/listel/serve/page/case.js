@@ -1,7 +1,7 @@
 // case.js: the view of a case: the board with its views and every molding in place, the pieces under it, the rail beside it.
 
 import * as api from "./api.js";
-import { Board } from "./board.js";
+import { Board, zooms } from "./board.js";
 import { drawOver, drawViews, layViews, outlinesBox, rule } from "./casedraw.js";
 import { CaseModel } from "./casemodel.js";
 import { piecesPanel } from "./casepieces.js";
@@ -40,7 +40,7 @@ class CaseView {
     this.piecesHost = el("div", { class: "pieces-host" });
     const tools = el("div", { class: "tools", role: "toolbar", "aria-label": "Board" },
       el("span", { class: "set" }, this.viewButtons, this.closer),
-      el("span", { class: "set" }, button("−", () => this.board.zoom(0.8), { "aria-label": "Smaller" }), button("+", () => this.board.zoom(1.25), { "aria-label": "Larger" })),
+      el("span", { class: "set" }, zooms(() => this.board)),
       el("span", { class: "set" }, button("Sheets for the bench", () => (location.hash = "#sheets"), { id: "case-to-sheets" })));
     this.start = this.#start();
     this.desk = el("div", { class: "desk" }, this.boardHost, tools, this.piecesHost, this.start);

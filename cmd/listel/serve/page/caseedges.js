@@ -2,7 +2,7 @@
 //
 //   const e = new Edges(model, {label})   e.node, e.input the first box;  e.update(field, mistakes)
 
-import { attr, el, fail, put } from "./dom.js";
+import { attr, el, fail, tell } from "./dom.js";
 
 export class Edges {
   constructor(model, { label }) {
@@ -27,8 +27,7 @@ export class Edges {
     }
     this.text = text;
     for (const [i, box] of [...this.boxes.querySelectorAll("input")].entries()) box.checked = edges[i].on;
-    put(this.words, mistakes.map((m) => m.text).join(" "));
-    this.words.hidden = mistakes.length === 0;
+    tell(this.words, mistakes.map((m) => m.text).join(" "));
   }
 
   async #send() {

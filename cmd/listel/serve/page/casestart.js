@@ -68,7 +68,6 @@ export async function newCase(store) {
     title: "A new case",
     className: "picker",
     body: [el("p", { class: "quiet" }, "Begin with one of these and change its sizes to yours."), el("ul", { class: "kinds cases" })],
-    choices: [{ label: "Close", value: null }],
     ready: (form, leave) => {
       const list = form.querySelector("ul");
       for (const s of starts) {

@@ -5,6 +5,7 @@
 //   options([["in", "inches"], ...])                                                 what a select offers
 //   svg("path", {d: "..."})                                                          an SVG element
 //   put(node, "words")       its text, written only when it differs
+//   tell(node, "words")      the same, and hides it while there are none
 //   attr(node, name, value)  the same of an attribute
 //   shape("path", {d: "..."})                                                        the same, not made yet: made(shape) makes it
 //   redraw(node, shapes)     draws shapes into it; what did not change stays, so that only what changed is laid out and painted anew
@@ -12,7 +13,7 @@
 //   note("words", {bad})    the same, and shows it for a while in the line at the foot of the page
 //   unsay()                takes that away, when it no longer holds
 //   fail(error)             notes what went wrong: for catch
-//   ask({title, body, choices: [{label, value, main}], className})   a dialog; resolves to the value of the choice, null when left
+//   ask({title, body, choices: [{label, value, main}], className})   a dialog; resolves to the value of the choice, null when left or closed
 //
 // Attributes that are null or false are left out; on... are listeners. The page sets no style attribute: its security
 // policy takes none. What has to move is set through element.style, which is allowed, or by SVG attributes.
@@ -38,6 +39,12 @@ export const svg = (tag, attributes, ...children) => fill(document.createElement
 /** Puts a text into a node unless it is there already: what does not change need not be laid out anew. */
 export function put(node, text) {
   if (node.textContent !== text) node.textContent = text;
+}
+
+/** Puts words into a node that is hidden while it has none. */
+export function tell(node, words) {
+  put(node, words);
+  node.hidden = words === "";
 }
 
 export function attr(node, name, value) {
@@ -105,7 +112,7 @@ export const fail = (e) => note(e.message, { bad: true });
 
 let dialogs = 0;
 
-export function ask({ title, body = [], choices = [], className = "", ready }) {
+export function ask({ title, body = [], choices = [{ label: "Close", value: null }], className = "", ready }) {
   return new Promise((resolve) => {
     let value = null;
     const id = `dialog-${++dialogs}`;
@@ -122,7 +129,7 @@ export function ask({ title, body = [], choices = [], className = "", ready }) {
         const main = choices.find((c) => c.main);
         if (main) leave(typeof main.value === "function" ? main.value() : main.value);
       },
-    }, el("h2", { id }, title), body, choices.length ? el("p", { class: "choices" }, buttons) : null);
+    }, el("h2", { id }, title), body, el("p", { class: "choices" }, buttons));
     const box = el("dialog", { class: className, "aria-labelledby": id }, form);
     box.addEventListener("close", () => {
       box.remove();

@@ -6,7 +6,7 @@
 // Enter or leaving the field sends what is typed; Escape takes it back; the up and down keys go by one fraction. An emptied
 // field takes the key out of the file. What cannot be is said under it in the server's words, and stays as typed.
 
-import { attr, el, fail, put } from "./dom.js";
+import { attr, el, fail, tell } from "./dom.js";
 import { nudge } from "./nudge.js";
 
 let count = 0;
@@ -32,8 +32,7 @@ class Entry {
   }
 
   tell(words) {
-    put(this.words, words);
-    this.words.hidden = words === "";
+    tell(this.words, words);
     attr(this.input, "aria-invalid", words !== "");
   }
 }

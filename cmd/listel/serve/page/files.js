@@ -23,7 +23,6 @@ export async function openFile(store, kind) {
       unsaved.length ? el("h3", null, `In ${api.folder}`) : el("p", { class: "quiet" }, files.length ? `In ${api.folder}` : `There is no ${words} in ${api.folder} yet.`),
       el("ul", { class: "files" }),
     ],
-    choices: [{ label: "Close", value: null }],
     ready: (form, leave) => {
       form.querySelector(".unsaved")?.append(...unsaved.map((doc) => el("li", null,
         el("button", { onclick: () => leave({ doc }) }, el("b", null, titleOf(doc.text) || doc.name), el("span", null, doc.name)),

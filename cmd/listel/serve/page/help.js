@@ -80,6 +80,5 @@ export function keysHelp() {
     body: el("div", { class: "columns" }, keys.map(([title, rows]) => el("section", null, el("h3", null, title),
       el("dl", null, rows.map(([key, what]) => [el("dt", null, key), el("dd", null, what)])))),
       el("section", { class: "words" }, el("h3", null, "Words"), el("dl", null, words.map(([word, what]) => [el("dt", null, word), el("dd", null, what)])))),
-    choices: [{ label: "Close", value: null }],
   });
 }

@@ -21,7 +21,6 @@ export async function pickKind(store, title) {
     title,
     className: "picker",
     body: el("ul", { class: "kinds" }),
-    choices: [{ label: "Close", value: null }],
     ready: (form, leave) => {
       const ul = form.querySelector("ul");
       ul.append(...list.map((k) => el("li", null, el("button", { "data-kind": k.kind, onclick: () => leave(k.kind) },

@@ -1,6 +1,6 @@
 // row.js: one member in the rail: its drawing, its name, its sizes; opened, the fields and what can be done with it.
 
-import { attr, button, el, put, redraw, shape, svg } from "./dom.js";
+import { attr, button, el, put, redraw, shape, svg, tell } from "./dom.js";
 import { Choice, Field, told } from "./field.js";
 import { boxOf, pathPoints } from "./pathpoints.js";
 import { Points } from "./points.js";
@@ -108,7 +108,6 @@ export class Row {
     for (const w of wanted) this.fields.get(w.path).update(w, mistakes.filter((x) => x.key === w.path), { units });
     this.points?.update(m, mistakes, { units });
     const rest = mistakes.filter((x) => !this.fields.has(x.key) && !this.points?.holds(x.key));
-    put(this.words, told(rest));
-    this.words.hidden = rest.length === 0;
+    tell(this.words, told(rest));
   }
 }

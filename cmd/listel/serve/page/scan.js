@@ -1,5 +1,6 @@
 // scan.js: the view in which a plate is put under the section: measured, cropped, traced, and opened as a molding.
 
+import { zooms } from "./board.js";
 import { button, el, fail, note, say } from "./dom.js";
 import { ScanBoard } from "./scanboard.js";
 import { ScanModel } from "./scanmodel.js";
@@ -49,7 +50,7 @@ class ScanView {
       button(words, () => (this.board.mode = this.board.mode === mode ? "" : mode), { id: `scan-${mode}`, "aria-pressed": "false", "data-mode": mode }));
     this.acts = el("div", { class: "tools", role: "toolbar", "aria-label": "Plate" },
       el("span", { class: "set" }, this.ways),
-      el("span", { class: "set" }, button("−", () => this.board.board.zoom(0.8), { "aria-label": "Smaller" }), button("+", () => this.board.board.zoom(1.25), { "aria-label": "Larger" }), button("All", () => this.board.home(), { title: "Show all of it (0)" })));
+      el("span", { class: "set" }, zooms(() => this.board.board, { home: () => this.board.home() })));
     this.railHost = el("aside", { class: "rail scan-rail", "aria-label": "The plate" });
     this.root.append(this.input, this.start, el("div", { class: "desk scan-desk" }, this.boardHost, this.hint, this.acts), this.railHost);
   }

@@ -1,6 +1,6 @@
 // scanrail.js: what is known of the plate and wanted from it, in the order of the work: measure, crop, trace, open.
 
-import { attr, button, el, note, options, put } from "./dom.js";
+import { attr, button, el, note, options, tell } from "./dom.js";
 import { capital } from "./lettering.js";
 
 const stages = { picture: "reading the picture", scales: "measuring its scale", ink: "finding the ink", edges: "following its edge", members: "naming its members" };
@@ -105,10 +105,7 @@ export class ScanRail {
     this.scaleChoice.value = model.scale;
     this.#updateRows();
     const of = (key) => faults.filter((f) => f.key === key && f.scale < 0).map((f) => f.text).join(" ");
-    const say = (node, words) => {
-      node.textContent = capital(words);
-      node.hidden = words === "";
-    };
+    const say = (node, words) => tell(node, capital(words));
     for (const [key, f] of Object.entries(this.fields)) {
       if (document.activeElement !== f.input || f.input.matches("select")) f.input.value = this.#told(key);
       say(f.words, of(key));
@@ -147,8 +144,7 @@ export class ScanRail {
     for (const [i, r] of (this.inputs ?? []).entries()) {
       const read = r.texts().map((text) => model.reading(text));
       const fault = model.faults.find((x) => x.scale === model.scale && x.row === i)?.text ?? read.find((x) => x?.fault)?.fault ?? "";
-      put(r.words, fault || read.map((x) => x?.words).filter(Boolean).join("; "));
-      r.words.hidden = r.words.textContent === "";
+      tell(r.words, fault || read.map((x) => x?.words).filter(Boolean).join("; "));
       r.words.className = fault ? "mistake" : "reads quiet";
       for (const input of r.fields) attr(input, "aria-invalid", fault !== "");
     }

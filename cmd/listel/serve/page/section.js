@@ -1,7 +1,7 @@
 // section.js: the view in which a molding is composed: the board with its drawing, and the rail with its members.
 
 import * as api from "./api.js";
-import { Board } from "./board.js";
+import { Board, zooms } from "./board.js";
 import { button, el, fail, note, options, put, redraw, say, svg, unsay } from "./dom.js";
 import { Hand } from "./hand.js";
 import { boxOf } from "./pathpoints.js";
@@ -54,8 +54,7 @@ class SectionView {
     this.toggles = shows.map(([key, words, title]) => button(words, () => this.toggle(key), { title, "aria-pressed": String(this.shown[key]), "data-show": key }));
     this.check = button("Check it", () => checkScreen(this.board), { title: "Hold a bank card or a rule against the screen", id: "check-screen", hidden: true });
     this.tools = el("div", { class: "tools", role: "toolbar", "aria-label": "Board" },
-      el("span", { class: "set" }, button("−", () => this.board.zoom(0.8), { "aria-label": "Smaller" }), this.ratio,
-        button("+", () => this.board.zoom(1.25), { "aria-label": "Larger" }), button("All", () => this.home(), { title: "Show all of it (0)" }),
+      el("span", { class: "set" }, zooms(() => this.board, { between: this.ratio, home: () => this.home() }),
         button("Full size", () => this.fullSize(), { title: "An inch on the screen is an inch (1)", id: "full-size" }), this.check),
       el("span", { class: "set" }, this.toggles));
     this.desk = el("div", { class: "desk" }, this.stale, this.boardHost, this.hint, this.figures, this.start.node, this.tools);

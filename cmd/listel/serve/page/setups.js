@@ -1,7 +1,7 @@
 // setups.js: the view of the set-ups: step through them, forward and back, and see the wood come away.
 
 import * as api from "./api.js";
-import { Board } from "./board.js";
+import { Board, zooms } from "./board.js";
 import { button, el, fail, note, options, redraw, say, svg } from "./dom.js";
 import { thumb } from "./files.js";
 import { widthOf } from "./lettering.js";
@@ -62,7 +62,7 @@ class SetupsView {
     this.count = el("span", { class: "setup-count" });
     this.acts = el("div", { class: "tools setup-acts", role: "toolbar", "aria-label": "Set-ups" },
       el("span", { class: "set" }, this.before, this.next, this.count),
-      el("span", { class: "set" }, button("−", () => this.board.zoom(0.8), { "aria-label": "Smaller" }), button("+", () => this.board.zoom(1.25), { "aria-label": "Larger" }), button("All", () => this.home(), { title: "Show all of it (0)" })),
+      el("span", { class: "set" }, zooms(() => this.board, { home: () => this.home() })),
       el("span", { class: "set" }, button("To the sheets", () => this.toSheets(), { id: "setups-sheets", title: "The set-ups as they print, one picture each" })));
     this.desk = el("div", { class: "setup-desk" }, this.list, this.boardHost, this.words);
     this.idle = el("div", { class: "setup-idle" });

@@ -50,7 +50,6 @@ export async function pickProfile(title, { first = null, open = [] } = {}) {
     title,
     className: "picker",
     body: [el("p", { class: "search" }, el("label", { for: "library-search" }, "Look for"), search), none, list],
-    choices: [{ label: "Close", value: null }],
     ready: (form, leave) => {
       for (const c of cards) {
         c.node = el("li", null, el("button", { "data-name": c.e.name, title: c.e.source, onclick: () => leave(c.e.name) },
