@@ -14,6 +14,9 @@ type edge struct {
 	at    geom.Point // px of the picture
 	out   geom.Point // unit, away from the section
 	width float64    // px, of the line there; NaN where it has no inner side
+	dark  float64    // the lightest of what a round pen would have inked there, 1 for full ink
+	seen  bool       // there is an edge of ink, the section's own or not
+	index int        // among all edges
 	ok    bool       // false where something else touches the boundary, or it is not there
 	open  bool       // where the line is broken, and nothing else touches it
 }
@@ -42,6 +45,7 @@ func (e edger) edges(contour []geom.Point, touched, open []bool) []edge {
 		found := e.across(mid[i].Mul(e.k), normal)
 		found.ok = found.ok && !touched[i] && !open[i]
 		found.open = open[i] && !touched[i]
+		found.index = i
 		out = append(out, found)
 	}
 	return out
@@ -76,9 +80,10 @@ func (e edger) across(p, out geom.Point) edge {
 	if dark[i] >= top/2 {
 		return edge{at: p, out: out}
 	}
-	found := edge{out: out, width: math.NaN(), ok: true}
+	found := edge{out: out, width: math.NaN(), seen: true, ok: true}
 	outer := float64(i) + (top/2-dark[i])/(dark[i+1]-dark[i])
 	found.at = place(outer)
+	found.dark = e.inked(found.at, out)
 	for j := i; j >= max(0, i-int(2/sample)); j-- { // two pixels of paper beyond, or something else stands there
 		found.ok = found.ok && dark[j] < top*0.6
 	}
@@ -89,6 +94,22 @@ func (e edger) across(p, out geom.Point) edge {
 		}
 	}
 	return found
+}
+
+// penShare is the share of a pen's radius within which its ink is full in spite of blur.
+const penShare = 0.6
+
+// inked returns the lightest of what a round pen as thick as the line would have inked within an edge: of the half of its disc away from the edge.
+func (e edger) inked(at, out geom.Point) float64 {
+	const steps = 6
+	r := e.line / 2
+	mid := at.Sub(out.Mul(r))
+	least := e.dark(mid.X, mid.Y)
+	for i := range steps + 1 {
+		q := mid.Add(geom.Polar(penShare*r, out.Angle()+geom.Angle(math.Pi*(0.5+float64(i)/steps))))
+		least = math.Min(least, e.dark(q.X, q.Y))
+	}
+	return least
 }
 
 // thickness returns the thickness of the line along the edges, px: the median where it has two sides, and by how much its halves

@@ -198,7 +198,7 @@ func meet(r, next run, line float64) meeting {
 // bridge returns the corner that a gap between r and next hides: where they come to when they go on, if that lies within the gap and not
 // straight ahead, and the runs do not turn that way by themselves.
 func bridge(r, next run, line float64) meeting {
-	if len(r.points) < 4 || len(next.points) < 4 {
+	if len(r.points) < 2 || len(next.points) < 2 {
 		return meeting{}
 	}
 	a, b := r.tip(r.length(), true), next.tip(0, false)

@@ -9,7 +9,7 @@ import (
 // stepped returns the step that a gap hides between two runs that go the same way beside one another, or the bottom of a groove between two that go opposite
 // ways, where an edge between a corner and the gap tells how far along it lies, or a step where the ends of both lines do: it is as square as steps are.
 func stepped(r, next run, p parting, line float64) meeting {
-	if p.first == nil && p.last == nil || len(r.points) < 4 || len(next.points) < 4 {
+	if p.first == nil && p.last == nil || len(r.points) < 2 || len(next.points) < 2 {
 		return meeting{}
 	}
 	a, b := r.tip(r.length(), true), next.tip(0, false)

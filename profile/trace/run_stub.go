@@ -17,7 +17,7 @@ const (
 // setStubs lays runs that are short, straight and nearly so level or plumb, as the section's long lines go: what a round pen, blur and the end of
 // a gap leave of the edge of a small fillet does not tell how it runs.
 func setStubs(runs []run, breaks []parting, line float64) {
-	short := func(r run) bool { return len(r.points) >= 3 && r.length() <= mostStub }
+	short := func(r run) bool { return len(r.points) >= 2 && r.length() <= mostStub }
 	if !slices.ContainsFunc(runs, short) {
 		return
 	}
@@ -28,7 +28,8 @@ func setStubs(runs []run, breaks []parting, line float64) {
 	lean := -uprightTurn(all)
 	for i := range runs {
 		r := &runs[i]
-		if !short(*r) {
+		before, after := runs[(i+len(runs)-1)%len(runs)], runs[(i+1)%len(runs)]
+		if !short(*r) || !breaks[i].gap && before.goesOn(*r, line) || !breaks[(i+1)%len(breaks)].gap && r.goesOn(after, line) {
 			continue
 		}
 		chord := r.points[len(r.points)-1].Sub(r.points[0])
@@ -47,6 +48,26 @@ func setStubs(runs []run, breaks []parting, line float64) {
 			r.lay(geom.Polar(1, chord.Angle()-off), clear, hidden && max(clear[0], clear[1]) > cornerBlur)
 		}
 	}
+}
+
+// goesOn reports whether the corner between r and the run after it is little more than what the longer of them turns by over so much as pen and blur round a corner: it is part
+// of a round as small as that.
+func (r run) goesOn(next run, line float64) bool {
+	if len(r.points) < 2 || len(next.points) < 2 {
+		return false
+	}
+	const share = 0.45 // of the turn
+	clear := float64(cornerBlur)
+	if r.convex(next, true) {
+		clear += line / 2
+	}
+	a, b := r.tip(r.length()-math.Min(clear, r.length()/3), true), next.tip(math.Min(clear, next.length()/3), false)
+	turn := math.Atan2(a.way.Cross(b.way), a.way.Dot(b.way))
+	bend := next.bend(false)
+	if r.length() > next.length() {
+		bend = r.bend(true)
+	}
+	return bend*2*clear/turn > share
 }
 
 // convex reports whether the corner between r and the run beside it, after it or before it, is one of the section's outer ones: y down, the section on

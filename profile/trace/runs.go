@@ -27,6 +27,9 @@ func middle(edges []edge, line float64) (points []geom.Point, sigma float64) {
 		kept = undented(kept, line)
 	}
 	breaks := gaps(kept, corners(kept), line > 0)
+	for i, p := range breaks {
+		breaks[i].lost = between(edges, kept[p.end].index, kept[p.start].index)
+	}
 	runs := split(kept, breaks)
 	var scatter []float64
 	for i := range runs {
@@ -49,6 +52,7 @@ func middle(edges []edge, line float64) (points []geom.Point, sigma float64) {
 			if meetings[i] = bridge(runs[i], next, line); !meetings[i].sharp {
 				meetings[i] = stepped(runs[i], next, p, line)
 			}
+			meetings[i] = elbow(runs[i], next, p, line, meetings[i])
 		} else {
 			meetings[i] = meet(runs[i], next, line)
 		}
@@ -131,10 +135,20 @@ type parting struct {
 	gap        bool
 	first      *geom.Point // px, the edge beside the gap where it is taken to begin before a corner, nil where it is not
 	last       *geom.Point // the same after it
+	lost       []edge      // what lies between the two
+}
+
+// between returns the edges after one and before another, none where it is the same.
+func between(edges []edge, from, to int) []edge {
+	var out []edge
+	for i := from + 1; from != to && i%len(edges) != to; i++ {
+		out = append(out, edges[i%len(edges)])
+	}
+	return out
 }
 
 // leastGap is how far edges lie apart where some between them are missing, px.
-const leastGap = 6
+const leastGap = 3
 
 // gaps returns the partings at corners and at gaps in the edges, in order. A corner beside a gap is what the gap makes of it: the gap of a
 // line, which may be broken, is taken to begin before such a corner.

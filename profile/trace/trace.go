@@ -271,6 +271,7 @@ func (f *finder) measure(t tone, c patch) (foundOutline, error) {
 	line := 0.0
 	if !f.filled {
 		line = thickness(edges)
+		worn(edges, line)
 		spoil(edges, line)
 	}
 	points, sigma := middle(edges, line)
