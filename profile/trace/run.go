@@ -215,8 +215,7 @@ func bridge(r, next run, line float64) meeting {
 	if ahead < -2 || behind < -2 || ahead > far+2 || behind > far+2 {
 		return meeting{}
 	}
-	at, _ := cross(a.inward(line/2), b.inward(line/2))
-	return meeting{sharp: true, at: at}
+	return meeting{sharp: true, at: onward{a.inward(line / 2), r.bend(true), 1}.crosses(onward{b.inward(line / 2), next.bend(false), -1})}
 }
 
 // bend returns by how much the run turns for each px near its start, or its end.

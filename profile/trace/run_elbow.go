@@ -97,18 +97,40 @@ type onward struct {
 	side float64 // 1 where it goes on along its way, -1 where it comes from
 }
 
+// chord returns the straight line from the run's end to where it comes to at a distance in px; false where it turns too far on its way.
+func (o onward) chord(length float64) (tip, bool) {
+	const most = 0.7 // radians: the chord of a longer arc tells nothing
+	turn := o.bend * o.side * length
+	return tip{o.at, geom.Polar(1, o.way.Angle()+geom.Angle(turn/2))}, math.Abs(turn) <= most
+}
+
 // meets returns where the run, bent as it is, comes to a straight line; false where it does not, or has to turn too far to.
 func (o onward) meets(line tip) (geom.Point, bool) {
-	const most = 0.7 // radians: the chord of a longer arc tells nothing
-	at, ok := o.at, false
+	at := o.at
 	for range 3 { // the way of a chord depends on its length
-		turn := o.bend * o.side * at.Dist(o.at)
-		if math.Abs(turn) > most {
+		way, ok := o.chord(at.Dist(o.at))
+		if !ok {
 			return at, false
 		}
-		if at, ok = cross(tip{o.at, geom.Polar(1, o.way.Angle()+geom.Angle(turn/2))}, line); !ok {
+		if at, ok = cross(way, line); !ok {
 			return at, false
 		}
 	}
 	return at, at.Sub(o.at).Dot(o.way)*o.side >= -2
+}
+
+// crosses returns where two runs, bent as they are, come to each other; where they would if they were straight, when they turn too far.
+func (o onward) crosses(other onward) geom.Point {
+	straight, _ := cross(o.tip, other.tip)
+	at := straight
+	for range 3 {
+		a, okA := o.chord(at.Dist(o.at))
+		b, okB := other.chord(at.Dist(other.at))
+		next, ok := cross(a, b)
+		if !okA || !okB || !ok {
+			return straight
+		}
+		at = next
+	}
+	return at
 }
