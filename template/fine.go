@@ -33,13 +33,16 @@ func (st Style) leftOver(mm float64) string {
 	return st.Lengths.Drawing(mm)
 }
 
+// NoMore returns a small length that is not exceeded, up to the next thousandth of an inch or hundredth of a millimeter: what a check found is told so wherever it is.
+func NoMore(mm float64, f measure.Format) string { return Fine(upToFine(mm, f), f) }
+
 // noMore returns a small length that is not exceeded as it stands on a drawing, up to the next thousandth of an inch or hundredth of a millimeter.
 func (st Style) noMore(mm float64) string { return st.fine(upToFine(mm, st.Lengths)) }
 
 // upToFine returns a small length, mm, up to the next thousandth of an inch or hundredth of a millimeter.
 func upToFine(mm float64, f measure.Format) float64 {
 	least := inUnits(f, 1./1000, 0.01)
-	return math.Ceil(mm/least-1e-3) * least
+	return math.Max(0, math.Ceil(mm/least-1e-3)) * least
 }
 
 // inUnits returns a round size in mm: so many inches where lengths are in inches, else so many millimeters.

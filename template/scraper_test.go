@@ -226,7 +226,7 @@ func TestPacketStatesWhatTheSetupsLeave(t *testing.T) {
 		for _, f := range kept.Plan.Faces {
 			if f.Element > 0 && f.Clean < 0.999 {
 				m := c.Plan.Section.Members[f.Element-1]
-				require.Contains(t, words, fmt.Sprintf("up to %.2f mm at the %s (%d)", kept.Plan.Left.Max, strings.ReplaceAll(string(m.Kind), "-", " "), m.Index))
+				require.Contains(t, words, fmt.Sprintf("up to %.2f mm at the %s (%d)", kept.Left, strings.ReplaceAll(string(m.Kind), "-", " "), m.Index))
 			}
 		}
 		require.NotContains(t, words, "at the cove (2)", "which comes clean")

@@ -150,7 +150,7 @@ func remainsOf(p SetupPlan) []Remaining {
 		if f.Element == 0 || f.Clean >= clean || len(f.Points) == 0 {
 			continue
 		}
-		r := Remaining{Y0: math.Inf(1), Y1: math.Inf(-1), Depth: p.Plan.Left.Max, AtMost: true}
+		r := Remaining{Y0: math.Inf(1), Y1: math.Inf(-1), Depth: p.Left, AtMost: true}
 		for _, q := range f.Points {
 			r.Y0, r.Y1 = math.Min(r.Y0, q[1]), math.Max(r.Y1, q[1])
 		}

@@ -172,8 +172,8 @@ func printSetups(out io.Writer, l job.Profile, set library.ToolSet, p job.Plan, 
 		fmt.Fprintln(out, "then: "+words)
 	}
 	for _, s := range p.Setups {
-		if s.Warning != "" {
-			fmt.Fprintf(out, "watch in %d: %s\n", s.N, s.Warning)
+		if words := s.Words(f); words != "" {
+			fmt.Fprintf(out, "watch in %d: %s\n", s.N, words)
 		}
 	}
 	for _, u := range p.Unreached {
@@ -190,7 +190,7 @@ func printSetups(out io.Writer, l job.Profile, set library.ToolSet, p job.Plan, 
 		fmt.Fprintln(out, words)
 	}
 	fmt.Fprintf(out, "\n%s\n", boundWords(p))
-	fmt.Fprintf(out, "verified: worst gouge %s, worst left %s", template.Fine(p.Verified.Gouge, f), template.Fine(p.Verified.Left, f))
+	fmt.Fprintf(out, "verified: worst gouge %s, worst left %s", template.NoMore(p.Verified.Gouge, f), template.NoMore(p.Verified.Left, f))
 	if p.Verified.Stays > 0 {
 		fmt.Fprintf(out, "; where no tool reaches %s stays", template.LeftOver(p.Verified.Stays, f))
 	}
@@ -227,7 +227,7 @@ func printSetupTable(out io.Writer, l job.Profile, p job.Plan, f measure.Format)
 		}
 		passes := strconv.Itoa(s.Passes)
 		if byHand(p) {
-			passes = template.PassesByHand(s.Passes)
+			passes = template.PassesByHand(s)
 		}
 		row = append(row, template.TiltSetting(s, f), template.FenceSetting(s, f), template.HeightSetting(s, f), passes, cleansWords(s, l.Section))
 		fmt.Fprintln(t, strings.Join(row, "\t"))

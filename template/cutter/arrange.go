@@ -5,11 +5,12 @@ import "slices"
 // A manner is what an order is looked for by beyond the safety of its set-ups: what a woodworker would rather have of two that are as safe.
 type manner struct {
 	notes float64 // times the cost of a note to watch, over its own
-	back  float64 // set-ups, of going back to a machine that comes before in a plan
+	again float64 // set-ups, of going back to a machine that comes before in a plan
+	back  []probe // of the blank's back: each set-up after one that takes half of it away costs backCost; nil where none does
 }
 
 // manners are those that orders of a finished plan are looked for by: less to watch, each machine used in one go, and both.
-var manners = [...]manner{{notes: 1, back: 0.5}, {notes: 1}, {notes: 0.5, back: 1}}
+var manners = [...]manner{{notes: 1, again: 0.5}, {notes: 1}, {notes: 0.5, again: 1}}
 
 // What an order is weighed by, in set-ups, besides the cost of its notes. Common practice, no source.
 const (
@@ -30,6 +31,7 @@ func (s *search) arrange(p plan) plan {
 	best, weight := p, s.weigh(p, o)
 	for _, m := range manners {
 		o.manner = m
+		o.manner.back = s.along(s.backSide(), o.steps)
 		q := p
 		q.order, _ = o.best(s.finalBeam())
 		q.violations = violations(q.order)

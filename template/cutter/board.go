@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"listel/profile/geom"
+	"listel/profile/measure"
 )
 
 // ThinStick is the thickness, in mm, that a stick must have to be machined loose: 1/2 in, common practice, no source.
@@ -125,14 +126,16 @@ func (r *rip) setup(s *search, wood *block, n int) Setup {
 	wood.cut(newPolygon(box(-proud, high)))
 	e := g.n.Mul(g.d).Add(b.n.Mul(b.d))
 	bears := round(s.bears(wood, a.table), 10)
-	return Setup{
+	u := Setup{
 		N: n, Tool: r.saw.Name, Work: Saw, OnTable: b.name, AgainstFence: g.name, EndForEnd: a.endForEnd, Enters: "table", Rips: true, Frees: true,
 		Fence: round(at-kerf, 1e4), Far: round(at, 1e4), Axis: round(at-kerf/2, 1e4), Height: round(high, 1e4), Passes: 1,
 		Silhouette: points(box(-proud, high)), Body: points(box(-proud, -proud/2)),
 		Transform: [6]float64{-g.n.X + 0, -g.n.Y + 0, -b.n.X + 0, -b.n.Y + 0, e.X, e.Y},
 		Cleans:    []int{}, Removed: round(before-wood.area(), 100), OnTableWidth: bears, FenceWidth: round(g.a.Dist(g.b), 10),
-		Warning: "feed the board, never the strip: push stick, guard and riving knife, an insert without a gap; stand out of the strip's line",
+		FenceHigh: s.fenceHigh(a, Saw, wood, wood), Watch: []Note{},
 	}
+	u.Warning = u.Words(measure.Format{})
+	return u
 }
 
 // bears returns the width of wood, in mm, along a side of the blank.

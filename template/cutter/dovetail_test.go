@@ -98,7 +98,7 @@ func TestReplayFlagsADovetailRaisedIntoTheWood(t *testing.T) {
 	p := replay.Plan{Allowance: 0.5}
 	p.Blank.Polygon = []replay.Point{{0, 0}, {40, 0}, {40, 30}, {0, 30}}
 	p.Outline = []replay.Point{{0, 0}, {17, 0}, {14, 12}, {26, 12}, {23, 0}, {40, 0}, {40, 30}, {0, 30}}
-	cut := replay.Setup{N: 1, Tool: "dovetail", Work: "router", Enters: "table", Height: 12, Transform: [6]float64{1, 0, 0, 1, 0, 0}, Removed: 108, Contact: true,
+	cut := replay.Setup{N: 1, Tool: "dovetail", Work: "router", Enters: "table", Height: 12, FenceHigh: 10, Transform: [6]float64{1, 0, 0, 1, 0, 0}, Removed: 108, Contact: true,
 		Silhouette: []replay.Point{{17, -4}, {23, -4}, {23, 0}, {26, 12}, {14, 12}, {17, 0}}}
 	p.Setups = []replay.Setup{cut}
 	kinds := func() (out []string) {

@@ -34,20 +34,16 @@ func inFence(u Setup) (deep, high float64) {
 }
 
 // facingWords says that a blade comes to the fence, which then needs a wooden facing, "" where it does not.
-func facingWords(u Setup) string {
+func facingWords(u Setup, f measure.Format) string {
 	if u.Work != Saw {
 		return ""
 	}
 	switch deep, high := inFence(u); {
 	case deep > -fenceClear:
 		return fmt.Sprintf("the blade stands in the fence: clamp on a wooden facing, thicker than %s and higher than %s, and raise the running blade into it as the saw's manual says",
-			inBoth(math.Max(0, deep)), inBoth(high))
+			spoken(math.Max(0, deep), f), spoken(high, f))
 	case u.Tilt > 0 && deep > -leanClear:
-		return fmt.Sprintf("the blade leans to within %s of the fence: clamp a wooden facing to it", inBoth(-deep))
+		return fmt.Sprintf("the blade leans to within %s of the fence: clamp a wooden facing to it", spoken(-deep, f))
 	}
 	return ""
 }
-
-// facingCaution is said once of a plan in which a blade comes to the fence.
-const facingCaution = "A blade that comes to the fence must never touch metal: a sacrificial facing of wood, clamped to the saw's fence above and behind the cut; the blade lowered, the facing " +
-	"set, the blade raised into it running. Not on a saw whose manual forbids it: make that cut in another way."

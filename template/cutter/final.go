@@ -59,6 +59,8 @@ func (s *search) keepClear(p *plan, o *orderer) {
 		off := wood.drop(keep)
 		if s.tools[st.cut.tool].Works() == Router {
 			s.turnClear(pl, st, o, done, [3]*block{before, cut, wood})
+		} else if s.tools[st.cut.tool].Works() == Plane {
+			s.turnToStop(pl, st, before, wood)
 		}
 		for _, off := range off {
 			if off.area < 2 {
@@ -108,6 +110,21 @@ func (s *search) turnClear(pl *placed, st *step, o *orderer, done uint64, wood [
 		}
 	}
 	pl.notes |= trapped
+}
+
+// turnToStop lays the work of a plane against the stop with the face that needs the lower one, where that tells.
+func (s *search) turnToStop(pl *placed, st *step, before, after *block) {
+	high := func(a int) float64 {
+		if h := s.fenceHigh(st.stands[a], Plane, before, after); h > 0 {
+			return h
+		}
+		return math.Inf(1)
+	}
+	for a := range st.stands {
+		if high(a) < high(pl.stance)-stopGrip {
+			pl.stance = a
+		}
+	}
 }
 
 // leastGrip is the area in mm2 of a cut that can catch the work: a lighter shaving does not. Common practice, no source.

@@ -164,6 +164,10 @@ func (o *orderer) follow(cuts []*cut) (order []placed, cost float64, ok bool) {
 // grow returns the state with step k done next, lying the better of its ways.
 func (o *orderer) grow(st *state, k int) state {
 	best, cost, notes := 0, 0.0, note(0)
+	lost := 0.0
+	if ps := o.manner.back; ps != nil && o.width(o.s.backSide(), ps, st.done) < o.width(o.s.backSide(), ps, 0)/2 {
+		lost = backCost
+	}
 	for a := range o.steps[k].stands {
 		n, c := o.judge(k, a, st.done)
 		c += o.manner.notes * noteCost(n&^forbidden)
@@ -174,7 +178,7 @@ func (o *orderer) grow(st *state, k int) state {
 			best, cost, notes = a, c, n
 		}
 	}
-	return state{done: st.done | 1<<k, cost: st.cost + cost, last: placed{k, best, notes}, prev: st}
+	return state{done: st.done | 1<<k, cost: st.cost + cost + lost, last: placed{k, best, notes}, prev: st}
 }
 
 // change returns what it costs to go from one set-up to the next: another tool, another way to lie, a machine used again after the next
@@ -193,7 +197,7 @@ func (o *orderer) change(last placed, k, a int) float64 {
 		cost += 0.05
 	}
 	if o.s.tools[q.cut.tool].Works().rank() < o.s.tools[p.cut.tool].Works().rank() {
-		cost += 0.5 + o.manner.back
+		cost += 0.5 + o.manner.again
 	}
 	return cost
 }

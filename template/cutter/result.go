@@ -64,15 +64,19 @@ type Setup struct {
 	Transform     [6]float64   `json:"transform"` // a b c d e f: section x = a u + c v + e, y = b u + d v + f for u from the fence, v over the table
 	Cleans        []int        `json:"cleans"`    // elements that come clean with this cut
 	Removed       float64      `json:"removed_mm2"`
-	Warning       string       `json:"warning"`
+	Watch         []Note       `json:"watch"`                       // what to watch, beside what the other fields tell
+	Warning       string       `json:"warning"`                     // all of it in words, with millimeters
 	BottomContact bool         `json:"bottom_contact"`              // the tool comes down on the finished face: deeper would spoil it
 	Frees         bool         `json:"frees"`                       // an offcut falls away
+	Grooves       bool         `json:"grooves,omitempty"`           // plane: what it takes is a groove, closed on both sides
 	Rips          bool         `json:"rips,omitempty"`              // parts the molding from the board whose edge it was
 	Engages       float64      `json:"engages_mm,omitempty"`        // router bit: cutting length that takes what this takes in one; 0 for a disc
+	Short         float64      `json:"short_mm,omitempty"`          // router bit: the length of it that cuts, where that is less than Engages; else 0
 	TableStrip    float64      `json:"on_table_strip_mm,omitempty"` // thickness of a strip that bears on the table and may break, 0 without
 	FenceStrip    float64      `json:"against_fence_strip_mm,omitempty"`
 	OnTableWidth  float64      `json:"on_table_width_mm"`
 	FenceWidth    float64      `json:"against_fence_width_mm"`
+	FenceHigh     float64      `json:"fence_high_mm"` // height over the table that the fence, or a plane's stop, must have at least to bear what bears on it, before the cut and after
 }
 
 // Left is the wood that a plan leaves on the section, places declared unreached not counted.
@@ -107,9 +111,14 @@ func points(ps []geom.Point) [][2]float64 {
 	return out
 }
 
+// beyondBlank is how far outside the blank, in mm, what a cut sweeps begins.
+const beyondBlank = 4
+
 // silhouette returns what a cut sweeps with its edge, from outside the blank to its last depth, as a polygon in section coordinates.
-func silhouette(c *cut) []geom.Point {
-	top := c.view.hi.Y + 4
+func silhouette(c *cut) []geom.Point { return sweep(c, c.view.hi.Y+beyondBlank) }
+
+// sweep returns the silhouette from the height top in the cut's view on.
+func sweep(c *cut, top float64) []geom.Point {
 	a, b := c.variant.cut.span()
 	out := []geom.Point{geom.Pt(c.x+b, top), geom.Pt(c.x+a, top)}
 	end := a

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"listel/profile/geom"
+	"listel/profile/measure"
 )
 
 // result writes a plan out.
@@ -30,7 +31,7 @@ func (s *search) result(p plan, bound int, stopped bool) Result {
 	// Fewer than the bound do where one step leaves another nothing to take: then what is known of the least number is no more than that.
 	r.LowerBound = min(bound, len(r.Setups))
 	s.writeFaces(&r, p)
-	r.Speeds, r.Cautions = speedsFor(s.usedTools(p)), cautionsFor(r)
+	r.Speeds, r.Cautions = speedsFor(s.usedTools(p)), r.CautionWords(measure.Format{}, 0)
 	return r
 }
 
@@ -55,12 +56,15 @@ func (s *search) writeSetups(r *Result, p plan) {
 				set.Frees = true
 			}
 		}
+		set.Grooves = set.Work == Plane && s.grooves(st.cut, whole, wood)
 		set.Removed = round(before-wood.area(), 100)
 		set.Cleans = s.newlyClean(cleaned, st.cut.rows)
 		done |= 1 << pl.step
 		set.TableStrip, set.FenceStrip = round(s.strip(wood, w.table), 100), round(s.strip(wood, w.fence), 100)
 		set.OnTableWidth, set.FenceWidth = round(o.width(w.table, w.feed.table, done), 10), round(o.width(w.fence, w.feed.fence, done), 10)
-		set.Warning = joined(set.Warning, facingWords(set), stripWords(set), shortWords(set, s.tools[st.cut.tool]))
+		set.FenceHigh = s.fenceHigh(*w, set.Work, whole, wood)
+		set.Short = shortOf(set.Engages, s.tools[st.cut.tool])
+		set.Warning = set.Words(measure.Format{})
 		r.Setups = append(r.Setups, set)
 	}
 	pts, levels := s.fine(p.picked)
@@ -120,6 +124,7 @@ func (s *search) setup(st *step, a stance, n note) Setup {
 	g, b := s.t.sides[a.fence], s.t.sides[a.table]
 	near, far, high := s.extent(c, a)
 	axis := s.machine(a, c.view.out(geom.Pt(c.x, c.h))).X
+	top := c.view.hi.Y + beyondBlank
 	switch {
 	case t.Kind == SawBlade:
 		edge := func(u float64) float64 {
@@ -128,6 +133,7 @@ func (s *search) setup(st *step, a stance, n note) Setup {
 		near, far = edge(c.x-t.Width/2), edge(c.x+t.Width/2)
 		near, far = math.Min(near, far), math.Max(near, far)
 		axis = edge(c.x)
+		top = math.Max(top, math.Max(c.view.table(b, c.x-t.Width/2), c.view.table(b, c.x+t.Width/2))+bladeUnder)
 	case c.variant.side && t.Diameter > 0:
 		near, axis = far-t.Diameter, far-t.Diameter/2
 	case t.Works() == Plane:
@@ -137,10 +143,10 @@ func (s *search) setup(st *step, a stance, n note) Setup {
 	set := Setup{
 		Tool: t.Name, Work: t.Works(), OnTable: b.name, AgainstFence: g.name, EndForEnd: a.endForEnd,
 		Tilt: round(a.tilt.Degrees(), 1e4), Fence: round(near, 1e4), Far: round(far, 1e4), Axis: round(axis, 1e4), Height: round(high, 1e4),
-		Silhouette: points(silhouette(c)), Body: points(bodyOf(c, t)),
+		Silhouette: points(sweep(c, top)), Body: points(bodyOf(c, t)),
 		Transform:     [6]float64{-g.n.X + 0, -g.n.Y + 0, -b.n.X + 0, -b.n.Y + 0, e.X, e.Y},
 		BottomContact: s.spoils(c, 0.3),
-		Warning:       warning(n, t), Enters: "table",
+		Watch:         n.names(), Enters: "table",
 	}
 	switch {
 	case c.variant.side:
@@ -150,6 +156,9 @@ func (s *search) setup(st *step, a stance, n note) Setup {
 	}
 	return set
 }
+
+// bladeUnder is how far, in mm, the silhouette of a blade goes on under the table, so that it is seen where it passes it.
+const bladeUnder = 6
 
 // spoils reports whether a cut made d mm deeper goes more than a third of that into the section.
 func (s *search) spoils(c *cut, d float64) bool {

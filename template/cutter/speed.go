@@ -63,36 +63,3 @@ func speedsFor(tools []Tool) []Speed {
 	}
 	return out
 }
-
-// cautionsFor returns the usual cautions for the machines of a plan. Common practice, no source, where none is named.
-func cautionsFor(r Result) []string {
-	works, faced := map[Work]bool{}, false
-	for _, s := range r.Setups {
-		works[s.Work] = true
-		faced = faced || facingWords(s) != ""
-	}
-	out := []string{}
-	if works[Saw] || works[Router] {
-		out = append(out,
-			"Follow the machine's manual, local rules and the guidance of a qualified person; they come before this sheet.",
-			"Mold a long stick and cut the pieces from it afterwards: nothing shorter than 12 in (305 mm) without a fixture, hands 12 in (305 mm) from the cutter.",
-			"Eyes, ears and breath protected; the machine disconnected while a tool or a setting is changed.",
-			"Guards on, featherboards and push blocks; stand beside the line of the cut.",
-			"Try each set-up on a test piece of the same size first.")
-	}
-	if works[Router] {
-		out = append(out,
-			"Router table or shaper: feed against the turning of the cutter, never between cutter and fence; fence opening as small as it can be; no sensible vibration at full speed.")
-	}
-	if works[Saw] {
-		out = append(out,
-			"Saw: a cut that does not go through needs its own guard or a riving knife under the blade's top; an offcut must fall free on the side away from the fence.")
-	}
-	if faced {
-		out = append(out, facingCaution)
-	}
-	if works[Plane] {
-		out = append(out, "Planes: keep irons sharp and fingers off the sole; the stick held against a stop over its whole length.")
-	}
-	return out
-}

@@ -1,12 +1,14 @@
 package cutter_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"listel/library"
 	"listel/profile"
+	"listel/profile/geom"
 	"listel/template/cutter"
 	"listel/template/cutter/replay"
 )
@@ -60,4 +62,31 @@ func told(r cutter.Result) []cutter.Hint {
 		}
 	}
 	return out
+}
+
+// From an upright blank the leaning back is sawn off last where that is as safe: until then the stick bears on square faces.
+func TestTheLeaningBackIsSawnOffLast(t *testing.T) {
+	s, err := library.Open("", "").SectionOf("press-cornice")
+	require.NoError(t, err)
+	s = s.From(profile.BlankUpright)
+	r, _ := cutter.Planned(t, cutter.FromSection(s), cutter.InchSet(), cutter.Options{Effort: cutter.Quick})
+	way := geom.Polar(1, 90*geom.Degree-s.Spring.Angle) // up along the back
+	at := geom.Point{}
+	for _, seg := range s.Outline { // beside the middle of the back
+		if d := seg.End().Sub(seg.Start()); math.Abs(d.Unit().Cross(way)) < 1e-6 && d.Norm() > s.Height/3 {
+			at = seg.At(0.5).Add(way.Left().Mul(0.5))
+		}
+	}
+	for i, u := range r.Setups {
+		require.Equal(t, i == len(r.Setups)-1, swept(u).Contains(at), "set-up %d of %d, %s", u.N, len(r.Setups), u.Tool)
+	}
+}
+
+// swept returns what a set-up takes with its edge.
+func swept(u cutter.Setup) geom.Path {
+	var pts []geom.Point
+	for _, q := range u.Silhouette {
+		pts = append(pts, geom.Pt(q[0], q[1]))
+	}
+	return geom.Polygon(pts...)
 }

@@ -9,10 +9,48 @@ import (
 	"listel/profile/measure"
 )
 
-// warning says what to watch in a set-up.
-func warning(n note, t Tool) string {
-	loose := "a strip of waste comes loose: stop feeding 1 in (25 mm) before the end of the stick, switch off, and when the cutter stands still saw the strip off by hand"
-	if t.Works() == Plane {
+// A Note names something to watch in a set-up, as its JSON does.
+type Note string
+
+// noteNames are the notes by their bits.
+var noteNames = [...]Note{
+	"no-table", "no-fence", "trapped", "body-hits", "no-pilot", "table-goes", "fence-goes", "narrow-table", "narrow-fence", "tips", "hogs", "comes-loose", "idle",
+}
+
+// names returns the notes by their names.
+func (n note) names() []Note {
+	out := []Note{}
+	for i, name := range noteNames {
+		if n&(1<<i) != 0 {
+			out = append(out, name)
+		}
+	}
+	return out
+}
+
+// notesOf returns the notes of those names.
+func notesOf(names []Note) note {
+	n := note(0)
+	for _, name := range names {
+		if i := slices.Index(noteNames[:], name); i >= 0 {
+			n |= 1 << i
+		}
+	}
+	return n
+}
+
+// Words says what to watch in a set-up, its lengths in f: "" where there is nothing.
+func (u Setup) Words(f measure.Format) string {
+	if u.Rips {
+		return "feed the board, never the strip: push stick, guard and riving knife, an insert without a gap; stand out of the strip's line"
+	}
+	return joined(noteWords(notesOf(u.Watch), u.Work, f), facingWords(u, f), stripWords(u, f), shortWords(u, f))
+}
+
+// noteWords says what notes tell.
+func noteWords(n note, w Work, f measure.Format) string {
+	loose := fmt.Sprintf("a strip of waste comes loose: stop feeding %s before the end of the stick, switch off, and when the cutter stands still saw the strip off by hand", round2(1, 25, f))
+	if w == Plane {
 		loose = "a strip of waste comes loose with the last passes: hold it, and lift it off before you plane on"
 	}
 	texts := []struct {
@@ -33,17 +71,17 @@ func warning(n note, t Tool) string {
 		{comesLoose, loose},
 	}
 	var out []string
-	if both := narrowTable | narrowFence; n&both == both && t.Works() != Plane {
+	if both := narrowTable | narrowFence; n&both == both && w != Plane {
 		n &^= both
 		out = append(out, "little bears on table and fence: featherboards on both")
 	}
-	for _, w := range texts {
-		if n&w.bit != 0 && (t.Works() != Plane || w.bit != narrowTable) {
-			out = append(out, w.text)
+	for _, t := range texts {
+		if n&t.bit != 0 && (w != Plane || t.bit != narrowTable) {
+			out = append(out, t.text)
 		}
 	}
 	words := joined(out...)
-	if t.Works() == Plane {
+	if w == Plane {
 		words = atBench.Replace(words)
 	}
 	return words
@@ -59,7 +97,7 @@ func joined(texts ...string) string {
 }
 
 // stripWords says where what bears is a strip that may break, "" where none is. A plane's stop holds little against its side: of that nothing is said.
-func stripWords(u Setup) string {
+func stripWords(u Setup, f measure.Format) string {
 	table, fence := u.TableStrip, u.FenceStrip
 	where, on := "the table", table
 	switch {
@@ -73,21 +111,41 @@ func stripWords(u Setup) string {
 	if on == 0 {
 		return ""
 	}
-	return fmt.Sprintf("a strip only %s thick lies on %s and may break: back it with a slip of wood, or leave the blank thicker there until last", inBoth(on), where)
+	return fmt.Sprintf("a strip only %s thick lies on %s and may break: back it with a slip of wood, or leave the blank thicker there until last", spoken(on, f), where)
 }
 
-// shortWords says that a bit is set to take more at once than the length of it that cuts, "" where it is not, but for a
-// hair of 1/32 in.
-func shortWords(u Setup, t Tool) string {
-	if t.Length == 0 || u.Engages <= t.Length+measure.MMPerInch/32 {
+// shortOf returns the length of a bit that cuts, in mm, where it is set to take more at once than that, but for a hair of 1/32 in; else 0.
+func shortOf(engages float64, t Tool) float64 {
+	if t.Length == 0 || engages <= t.Length+measure.MMPerInch/32 {
+		return 0
+	}
+	return t.Length
+}
+
+// shortWords says that a bit is set to take more at once than the length of it that cuts, "" where it is not.
+func shortWords(u Setup, f measure.Format) string {
+	if u.Short == 0 {
 		return ""
 	}
-	return fmt.Sprintf("this takes %s where only %s of the bit cuts: raise it pass by pass, its shank must never rub, or take a longer one", inBoth(u.Engages), inBoth(t.Length))
+	return fmt.Sprintf("this takes %s where only %s of the bit cuts: raise it pass by pass, its shank must never rub, or take a longer one", spoken(u.Engages, f), spoken(u.Short, f))
 }
 
-// inBoth writes a length as one speaks of it, whatever the units of the reader: 1/16 in (1.6 mm), the fraction to 1/32.
-func inBoth(mm float64) string {
+// spoken writes a length as one speaks of it: to 1/32 in, or a tenth of a millimeter.
+func spoken(mm float64, f measure.Format) string {
+	if f.Units != measure.Inches {
+		return f.Length(mm)
+	}
 	const unit = measure.MMPerInch / 32
-	f := measure.Format{Units: measure.Inches, Fraction: 32}
-	return fmt.Sprintf("%s (%s)", f.Length(math.Max(1, math.Round(mm/unit))*unit), inMM(math.Round(mm*10)/10))
+	return measure.Format{Units: measure.Inches, Fraction: 32}.Length(math.Max(1, math.Round(mm/unit)) * unit)
 }
+
+// round2 writes a length that is a round number in either unit, in inches or millimeters.
+func round2(in, mm float64, f measure.Format) string {
+	if f.Units == measure.Inches {
+		return plain(in*measure.MMPerInch, f)
+	}
+	return plain(mm, f)
+}
+
+// plain writes a length with its unit and no zeros that nobody needs: 12 in, 300 mm.
+func plain(mm float64, f measure.Format) string { return f.Entry(mm) + " " + f.Units.String() }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"listel/profile/geom"
+	"listel/profile/measure"
 	"listel/template/cutter/replay"
 )
 
@@ -45,12 +46,13 @@ func TestAStripThatMayBreak(t *testing.T) {
 
 // A plan says of its steps that a strip bears, in words that a replay takes for no more than they are.
 func TestAPlanWarnsOfAStrip(t *testing.T) {
-	require.Equal(t, "a strip only 1/16 in (1.6 mm) thick lies on the fence and may break: back it with a slip of wood, or leave the blank thicker there until last",
-		stripWords(Setup{Work: Router, FenceStrip: 25.4 / 16}))
-	require.Contains(t, stripWords(Setup{Work: Saw, FenceStrip: 2, TableStrip: 1.6}), "1/16 in (1.6 mm) thick lies on the table and on the fence")
-	require.Contains(t, stripWords(Setup{Work: Plane, FenceStrip: 1, TableStrip: 1.6}), "1/16 in (1.6 mm) thick lies on the bench")
-	require.Empty(t, stripWords(Setup{Work: Plane, FenceStrip: 1}))
-	require.Empty(t, stripWords(Setup{}))
+	in, mm := measure.Format{Units: measure.Inches}, measure.Format{}
+	require.Equal(t, "a strip only 1/16 in thick lies on the fence and may break: back it with a slip of wood, or leave the blank thicker there until last",
+		stripWords(Setup{Work: Router, FenceStrip: 25.4 / 16}, in))
+	require.Contains(t, stripWords(Setup{Work: Saw, FenceStrip: 2, TableStrip: 1.6}, mm), "1.6 mm thick lies on the table and on the fence")
+	require.Contains(t, stripWords(Setup{Work: Plane, FenceStrip: 1, TableStrip: 1.6}, in), "1/16 in thick lies on the bench")
+	require.Empty(t, stripWords(Setup{Work: Plane, FenceStrip: 1}, mm))
+	require.Empty(t, stripWords(Setup{}, mm))
 	r, p := planned(t, grooved(25.4/16), metricSet(), Options{Effort: Quick})
 	holds(t, p, replay.Options{})
 	for _, u := range r.Setups {
@@ -90,8 +92,34 @@ func TestCuttingLengthThatAStepNeeds(t *testing.T) {
 	require.InDelta(t, 16, need(0), 1e-6)
 	require.InDelta(t, 9, need(7), 1e-6)
 	require.Zero(t, need(16))
-	require.Contains(t, shortWords(Setup{Engages: 16}, bit), "takes 5/8 in (16.0 mm) where only 15/32 in (12.0 mm) of the bit cuts")
-	require.Empty(t, shortWords(Setup{Engages: 12}, bit))
+	u := Setup{Engages: 16, Short: shortOf(16, bit)}
+	require.Contains(t, shortWords(u, measure.Format{Units: measure.Inches}), "takes 5/8 in where only 15/32 in of the bit cuts")
+	require.Contains(t, shortWords(u, measure.Format{}), "takes 16.0 mm where only 12.0 mm of the bit cuts")
+	require.Zero(t, shortOf(12, bit))
 	bit.Length = 0 // it cuts over its whole reach
-	require.Empty(t, shortWords(Setup{Engages: 16}, bit))
+	require.Zero(t, shortOf(16, bit))
+	require.Empty(t, shortWords(Setup{Engages: 16}, measure.Format{}))
+}
+
+// What to watch comes in the reader's units, with round numbers in either; what the JSON says in words is what its fields tell.
+func TestWhatToWatchInTheReadersUnits(t *testing.T) {
+	u := Setup{Work: Router, Watch: (comesLoose | narrowFence).names(), FenceStrip: 2}
+	mm := u.Words(measure.Format{})
+	require.Contains(t, mm, "stop feeding 25 mm before the end")
+	require.Contains(t, mm, "a strip only 2.0 mm thick")
+	require.NotContains(t, mm, " in ")
+	in := u.Words(measure.Format{Units: measure.Inches})
+	require.Contains(t, in, "stop feeding 1 in before the end")
+	require.NotContains(t, in, "mm")
+	for bit := note(1); bit <= idle; bit <<= 1 {
+		require.Equal(t, bit, notesOf(bit.names()))
+	}
+	r, _ := planned(t, pieceOf(t, filletCoveOvolo()), metricSet(), Options{Effort: Quick})
+	for _, u := range r.Setups {
+		require.Equal(t, u.Words(measure.Format{}), u.Warning, u.N)
+	}
+	saw := Result{Setups: []Setup{{Work: Saw}}}
+	require.Contains(t, saw.CautionWords(measure.Format{}, 0)[1], "nothing shorter than 300 mm without a fixture, hands 300 mm from the cutter")
+	require.Contains(t, saw.CautionWords(measure.Format{}, 450)[1], "nothing shorter than 450 mm without a fixture, hands 300 mm")
+	require.Contains(t, saw.CautionWords(measure.Format{Units: measure.Inches}, 15*25.4)[1], "nothing shorter than 15 in without a fixture, hands 12 in")
 }

@@ -132,7 +132,7 @@ func newPlanStep(s template.SetupView) planStepView {
 	out := planStepView{
 		N: u.N, Tool: s.Tool, Work: u.Work, Enters: u.Enters, Place: [6]float64{a.A, a.B, a.C, a.D, a.E, a.F}, Cut: pathD(s.Cut, true),
 		Table: boxOf(s.Table), Fence: boxOf(s.Fence), Edge: tidy(-s.Setting), Height: tidy(u.Height), Setting: s.SettingText, Over: s.HeightText,
-		Passes: u.Passes, Cleans: append([]int{}, u.Cleans...), Words: s.Cleans, Warning: u.Warning, Remarks: []planRemark{},
+		Passes: u.Passes, Cleans: append([]int{}, u.Cleans...), Words: s.Cleans, Warning: s.Watch, Remarks: []planRemark{},
 	}
 	if s.Router {
 		x := tidy(-u.Axis)

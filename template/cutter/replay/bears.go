@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-// bearing returns the width of wood that lies on the table and on the fence.
+// bearing returns the width of wood that lies on the table, and on a fence that is no higher than the set-up says it must be.
 func (b *bench) bearing(s Setup) (table, fence float64) {
 	lo, hi := bounds(b.plan.Blank.Polygon)
 	reach := math.Hypot(hi[0]-lo[0], hi[1]-lo[1])
@@ -14,7 +14,7 @@ func (b *bench) bearing(s Setup) (table, fence float64) {
 		if k := b.r.index(s.section(d, in)); k >= 0 && b.standing[k] {
 			table += b.o.Cell
 		}
-		if k := b.r.index(s.section(in, d)); k >= 0 && b.standing[k] {
+		if k := b.r.index(s.section(in, d)); k >= 0 && b.standing[k] && d <= s.FenceHigh {
 			fence += b.o.Cell
 		}
 	}

@@ -39,6 +39,7 @@ type Setup struct {
 	Body       []Point    `json:"body"`
 	Transform  [6]float64 `json:"transform"`
 	Removed    float64    `json:"removed_mm2"`
+	FenceHigh  float64    `json:"fence_high_mm"`
 	Contact    bool       `json:"bottom_contact"`
 	Warning    string     `json:"warning"`
 	Rips       bool       `json:"rips"` // parts the molding from the board whose edge it was
