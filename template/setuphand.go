@@ -12,15 +12,31 @@ import (
 // manyPasses is the number of passes of a plane over which nobody counts them.
 const manyPasses = 20
 
-// PassesByHand says how often a plane goes over the work: about 12 passes. What would take more than twenty is sawn first.
-func PassesByHand(n int) string {
-	switch {
+// PassesByHand says how often a plane goes over the work: about 12 passes. Of what would take more than twenty most is taken otherwise first: a saw opens a rabbet, but
+// not a groove.
+func PassesByHand(u cutter.Setup) string {
+	switch n := u.Passes; {
+	case n > manyPasses && u.Grooves:
+		return "plow or chop the groove first, then plane to the line"
 	case n > manyPasses:
 		return "saw near the line first, then plane to it"
 	case n == 1:
 		return "1 pass"
+	default:
+		return fmt.Sprintf("about %d passes", n)
 	}
-	return fmt.Sprintf("about %d passes", n)
+}
+
+// roughByHand says how most of what many passes would take is taken first, "" where a plane alone does it.
+func roughByHand(u cutter.Setup, st Style) string {
+	near := st.Lengths.Drawing(inUnits(st.Lengths, 1./16, 1.5))
+	switch {
+	case u.Passes <= manyPasses:
+		return ""
+	case u.Grooves:
+		return "A groove closed on both sides: plow it, or saw a kerf down just inside each scribed line and take the core out with a chisel, " + near + " short of the bottom; then the plane."
+	}
+	return "Rip saw or band saw, " + near + " outside the scribed line; then the plane."
 }
 
 // HeightSetting returns the height that a set-up is set to: by machine as a tool is set to it, 1 3/4 in (1.750), by hand to 1/64 in or 0.5 mm, and where
@@ -71,6 +87,12 @@ func stopHeight(u cutter.Setup) (mm float64, ok bool) {
 		}
 	}
 	return low - stopClear, !math.IsInf(low, 1)
+}
+
+// stopHolds reports whether a stop may stand so high that the stick a plane works on is held against it.
+func stopHolds(u cutter.Setup) bool {
+	mm, ok := stopHeight(u)
+	return !ok || mm >= max(leastStop, u.FenceHigh)
 }
 
 // TiltSetting returns how a set-up's blade or plane leans, toward the fence or stop or away from it: by machine 22.5° toward, by hand in whole degrees, about 15°

@@ -28,9 +28,11 @@ func TestWhatAPlaneIsSetTo(t *testing.T) {
 	u.Tilt, u.Work = 0, cutter.Router
 	require.Empty(t, template.TiltSetting(u, in))
 	require.Equal(t, "19.20 mm", template.HeightSetting(u, mm))
-	require.Equal(t, "1 pass", template.PassesByHand(1))
-	require.Equal(t, "about 20 passes", template.PassesByHand(20))
-	require.Equal(t, "saw near the line first, then plane to it", template.PassesByHand(21))
+	require.Equal(t, "1 pass", template.PassesByHand(cutter.Setup{Passes: 1}))
+	require.Equal(t, "about 20 passes", template.PassesByHand(cutter.Setup{Passes: 20}))
+	require.Equal(t, "saw near the line first, then plane to it", template.PassesByHand(cutter.Setup{Passes: 21}))
+	require.Equal(t, "plow or chop the groove first, then plane to the line", template.PassesByHand(cutter.Setup{Passes: 21, Grooves: true}), "no saw gets into a groove")
+	require.Equal(t, "about 20 passes", template.PassesByHand(cutter.Setup{Passes: 20, Grooves: true}))
 }
 
 // Rim speeds by pi D n / 12, worked from the common table of speeds: 1 in at 24,000 turns 6283 ft/min, 2 in at 18,000 9425, 2 1/2 in at 16,000 10472,

@@ -1,6 +1,7 @@
 package template
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -15,15 +16,26 @@ type blankLayout struct {
 	blank   geom.Path // on paper, mm of wood, its lower left corner at the origin
 	section geom.Path
 	gap     geom.Path // the outline between dentils, nil without them
-	joints  []geom.Point
+	joints  []joint
 	w, h    float64
 	left    string // names of the faces that distances are measured from
 	below   string
+	strip   float64     // mm of a board that the molding takes, 0 for a stick
 	board   cutter.Face // that the blank goes on behind, a board: distances are then from its molded edge; "" for a stick
 }
 
-// sameLine is the distance, in mm, under which two joints share a scribed line.
-const sameLine = 0.3
+// A joint is where two members, or two parts of one, meet: a line may be scribed through it across, and up. On a flat that runs in the line, of the length in mm given, it is
+// worth more than on a curve.
+type joint struct {
+	at         geom.Point
+	across, up float64
+}
+
+// Of scribed lines, mm: under what distance two joints share one, and how near two of them may come. Nobody scribes lines nearer: that with the longest flat is kept.
+const (
+	sameLine  = 0.3
+	nearLines = 1.5
+)
 
 // newBlankLayout returns the layout of a plan's blank: as it stands on the case, or lying on its back when it is sprung.
 func newBlankLayout(p SetupPlan) blankLayout {
@@ -35,7 +47,7 @@ func newBlankLayout(p SetupPlan) blankLayout {
 	}
 	blank := geom.Polygon(p.shown().pts...).Transform(turn)
 	if p.Plan.Blank.Board > 0 {
-		l.board = p.Plan.Setups[len(p.Plan.Setups)-1].AgainstFence
+		l.board, l.strip = p.Plan.Setups[len(p.Plan.Setups)-1].AgainstFence, stripOf(p.Plan)
 	}
 	b := blank.Bounds()
 	turn = turn.Then(geom.Translation(geom.Point{}.Sub(b.Min)))
@@ -43,8 +55,18 @@ func newBlankLayout(p SetupPlan) blankLayout {
 	l.w, l.h = b.Width(), b.Height()
 	l.gap = p.Section.Gap.Transform(turn)
 	for _, f := range p.Plan.Faces {
-		for _, q := range [][2]float64{f.Points[0], f.Points[len(f.Points)-1]} {
-			l.joints = append(l.joints, turn.Apply(geom.Pt(q[0], q[1])))
+		a, b := turn.Apply(geom.Pt(f.Points[0][0], f.Points[0][1])), turn.Apply(geom.Pt(f.Points[len(f.Points)-1][0], f.Points[len(f.Points)-1][1]))
+		j := joint{}
+		switch d := b.Sub(a); {
+		case f.Kind != "line":
+		case math.Abs(d.Y) < sameLine:
+			j.across = d.Norm()
+		case math.Abs(d.X) < sameLine:
+			j.up = d.Norm()
+		}
+		for _, at := range []geom.Point{a, b} {
+			j.at = at
+			l.joints = append(l.joints, j)
 		}
 	}
 	return l
@@ -52,20 +74,57 @@ func newBlankLayout(p SetupPlan) blankLayout {
 
 // lines returns the distances of the scribed lines from the left face and from the lower one, each once, without the faces themselves.
 func (l blankLayout) lines() (xs, ys []float64) {
-	for _, p := range l.joints {
-		xs, ys = append(xs, p.X), append(ys, p.Y)
+	var up, across []scribed
+	for _, j := range l.joints {
+		up, across = append(up, scribed{j.at.X, j.up}), append(across, scribed{j.at.Y, j.across})
 	}
-	return distinctLines(xs, l.w), distinctLines(ys, l.h)
+	x, y := l.rip()
+	return distinctLines(up, l.w, x), distinctLines(across, l.h, y)
 }
 
-func distinctLines(vs []float64, most float64) []float64 {
-	slices.Sort(vs)
-	var out []float64
-	for _, v := range vs {
-		if v > sameLine && v < most-sameLine && (len(out) == 0 || v-out[len(out)-1] > sameLine) {
-			out = append(out, v)
+// rip returns where the molding is ripped off a board, mm from the left face or from the lower one; NaN where it is not.
+func (l blankLayout) rip() (x, y float64) {
+	x, y = math.NaN(), math.NaN()
+	switch l.board {
+	case cutter.Back, cutter.Spring:
+		x = l.w - l.strip
+	case cutter.Foot:
+		y = l.h - l.strip
+	case cutter.Top:
+		y = l.strip
+	}
+	return x, y
+}
+
+// nearest returns the least distance, mm, between two lines, or a line and the face that it runs beside.
+func (l blankLayout) nearest() float64 {
+	least := math.Inf(1)
+	xs, ys := l.lines()
+	for _, vs := range [][]float64{append(xs, l.w), append(ys, l.h)} {
+		for i := 1; i < len(vs); i++ {
+			least = min(least, vs[i]-vs[i-1])
 		}
 	}
+	return least
+}
+
+// A scribed line is where one might be, mm, and the length of the flat that runs in it.
+type scribed struct{ at, flat float64 }
+
+// distinctLines returns the lines that are scribed, in their order; that of a rip is always one.
+func distinctLines(all []scribed, most, rip float64) []float64 {
+	if !math.IsNaN(rip) {
+		all = append(all, scribed{rip, math.Inf(1)})
+	}
+	slices.SortStableFunc(all, func(a, b scribed) int { return cmp.Or(cmp.Compare(b.flat, a.flat), cmp.Compare(a.at, b.at)) })
+	var out []float64
+	for _, v := range all {
+		near := func(w float64) bool { return math.Abs(v.at-w) < nearLines }
+		if v.at > sameLine && v.at < most-sameLine && !slices.ContainsFunc(out, near) {
+			out = append(out, v.at)
+		}
+	}
+	slices.Sort(out)
 	return out
 }
 
@@ -80,9 +139,9 @@ const (
 // farthest returns how far left, and how high, the joints go that a line is for.
 func (l blankLayout) farthest(on func(p geom.Point) bool) (left, high float64) {
 	left = l.w
-	for _, p := range l.joints {
-		if on(p) {
-			left, high = min(left, p.X), max(high, p.Y)
+	for _, j := range l.joints {
+		if on(j.at) {
+			left, high = min(left, j.at.X), max(high, j.at.Y)
 		}
 	}
 	return left, high
@@ -110,25 +169,37 @@ func (l blankLayout) drawing(k float64, st Style) sheet.Drawing {
 	}
 	w, h := l.w*k, l.h*k
 	xs, ys := l.lines()
+	ripX, ripY := l.rip()
+	pen := func(vs []float64, i int, rip float64) sheet.Pen {
+		if math.Abs(vs[i]-rip) < sameLine {
+			return sheet.PenCenter
+		}
+		return scribePen(vs, i, k)
+	}
 	for i, x := range xs {
 		_, high := l.farthest(func(p geom.Point) bool { return math.Abs(p.X-x) <= sameLine })
-		d = d.Add(sheet.Line(geom.Pt(x*k, -scribeOver), geom.Pt(x*k, min(h, high*k+scribePast)), scribePen(xs, i, k)))
+		d = d.Add(sheet.Line(geom.Pt(x*k, -scribeOver), geom.Pt(x*k, min(h, high*k+scribePast)), pen(xs, i, ripX)))
 	}
 	for i, y := range ys {
 		left, _ := l.farthest(func(p geom.Point) bool { return math.Abs(p.Y-y) <= sameLine })
-		d = d.Add(sheet.Line(geom.Pt(max(0, left*k-scribePast), y*k), geom.Pt(w+scribeOver, y*k), scribePen(ys, i, k)))
+		d = d.Add(sheet.Line(geom.Pt(max(0, left*k-scribePast), y*k), geom.Pt(w+scribeOver, y*k), pen(ys, i, ripY)))
 	}
 	if len(l.gap) > 0 {
 		d = d.Add(sheet.Stroke{Path: l.gap.Transform(m), Pen: sheet.PenHidden})
 	}
 	d = d.Add(sheet.Stroke{Path: section, Pen: sheet.PenOutline}, sheet.Stroke{Path: blank, Pen: sheet.PenOutline})
-	same := func(v float64) float64 { return v }
-	across, up := same, same
+	tell := func(v, rip float64) string {
+		if math.Abs(v-rip) < sameLine {
+			return "rip " + st.figure(l.strip)
+		}
+		return st.figure(v)
+	}
+	across, up := func(x float64) string { return tell(x, ripX) }, func(y float64) string { return tell(y, ripY) }
 	switch l.board {
 	case cutter.Back, cutter.Spring:
-		across = func(x float64) float64 { return l.w - x }
+		across = func(x float64) string { return tell(l.w-x, l.w-ripX) }
 	case cutter.Foot:
-		up = func(y float64) float64 { return l.h - y }
+		up = func(y float64) string { return tell(l.h-y, l.h-ripY) }
 	}
 	if l.board != cutter.Back && l.board != cutter.Spring {
 		xs = append(xs, l.w)
@@ -136,8 +207,8 @@ func (l blankLayout) drawing(k float64, st Style) sheet.Drawing {
 	if l.board != cutter.Foot && l.board != cutter.Top {
 		ys = append(ys, l.h)
 	}
-	d = d.Add(scribeLabels(xs, k, st, across, func(along, out float64) geom.Point { return geom.Pt(along, -out) }, true)...)
-	d = d.Add(scribeLabels(ys, k, st, up, func(along, out float64) geom.Point { return geom.Pt(w+out, along) }, false)...)
+	d = d.Add(scribeLabels(xs, k, across, func(along, out float64) geom.Point { return geom.Pt(along, -out) }, true)...)
+	d = d.Add(scribeLabels(ys, k, up, func(along, out float64) geom.Point { return geom.Pt(w+out, along) }, false)...)
 	over := d.Bounds().Max.Y + 2
 	left, from, below := l.left, "from the "+l.left+" →", "from the "+l.below+" ↑"
 	switch l.board {
@@ -153,14 +224,14 @@ func (l blankLayout) drawing(k float64, st Style) sheet.Drawing {
 }
 
 // scribeLabels returns the distances at the ends of the scribed lines, moved apart where they would meet.
-func scribeLabels(vs []float64, k float64, st Style, tell func(v float64) float64, at func(along, out float64) geom.Point, upright bool) sheet.Drawing {
+func scribeLabels(vs []float64, k float64, tell func(v float64) string, at func(along, out float64) geom.Point, upright bool) sheet.Drawing {
 	var d sheet.Drawing
 	want, half := make([]float64, len(vs)), make([]float64, len(vs))
 	for i, v := range vs {
 		want[i], half[i] = v*k, sheet.CapHeight(figureSize)/2+0.9
 	}
 	for i, along := range sheet.Spread(want, half, 0) {
-		t := sheet.Text{At: at(along, scribeFar), S: st.figure(tell(vs[i])), Size: figureSize, Anchor: sheet.Left}
+		t := sheet.Text{At: at(along, scribeFar), S: tell(vs[i]), Size: figureSize, Anchor: sheet.Left}
 		if upright {
 			t.Angle, t.Anchor = 90*geom.Degree, sheet.Right
 		}

@@ -13,8 +13,32 @@ import (
 	"listel/template/sheet"
 )
 
-// scribeScales are the scales of the blank's end, the largest first.
-var scribeScales = [...]float64{1, 1.0 / 2, 1.0 / 4, 1.0 / 8, 1.0 / 16}
+// Scales of the blank's end: those at which it is enlarged, and those that it is made smaller to.
+var (
+	scribeLarger  = [...]float64{2, 3, 4}
+	scribeSmaller = [...]float64{1.0 / 2, 1.0 / 4, 1.0 / 8, 1.0 / 16}
+)
+
+// scribeRoom is the least room, mm on paper, between two scribed lines that need no enlarging.
+const scribeRoom = 4.0
+
+// scribed returns the blank's end with its lines at full size; where they stand close, larger, so far as a third of the area holds it; where that does not hold it, smaller.
+func (c *setupComposer) scribed(area geom.Rect) (end part, k float64) {
+	layout := newBlankLayout(c.plan)
+	at := func(k float64) part { return newPart(layout.drawing(k, c.st)) }
+	end, k = at(1), 1
+	for _, larger := range scribeLarger {
+		if p := at(larger); layout.nearest()*k < scribeRoom && p.w <= area.Width() && p.h <= area.Height()/3 {
+			end, k = p, larger
+		}
+	}
+	for _, smaller := range scribeSmaller {
+		if end.w > area.Width() || end.h > area.Height()-40 {
+			end, k = at(smaller), smaller
+		}
+	}
+	return end, k
+}
 
 // first returns the sheets that come before the pictures: the blank's end, the tools, what to know.
 func (c *setupComposer) first() []sheet.Page {
@@ -24,12 +48,8 @@ func (c *setupComposer) first() []sheet.Page {
 	}
 	f := c.st.frame(c.title+": before the first cut", purpose, "")
 	area := f.Area(c.st.Paper)
-	layout := newBlankLayout(c.plan)
-	k := scribeScales[0]
-	end := newPart(layout.drawing(k, c.st))
-	for i := 1; i < len(scribeScales) && (end.w > area.Width() || end.h > area.Height()-40); i++ {
-		k = scribeScales[i]
-		end = newPart(layout.drawing(k, c.st))
+	end, k := c.scribed(area)
+	if k != 1 {
 		f.FullSize, f.Scale = false, scaleRatio(k)
 	}
 	area = f.Area(c.st.Paper)
@@ -104,7 +124,7 @@ func (c *setupComposer) blocks() []noteBlock {
 		out = append(out, c.clearance)
 	}
 	add(SetupNote{Text: c.aboutWords()})
-	for i, s := range c.plan.Plan.Cautions {
+	for i, s := range c.plan.cautions(c.st.Lengths) {
 		w := sheet.Regular
 		if i == 0 {
 			w = sheet.Bold
@@ -153,14 +173,14 @@ func (c *setupComposer) notes() []SetupNote {
 // checkedWords says what the check of the plan found.
 func (c *setupComposer) checkedWords() string {
 	into := "none goes into the section"
-	if c.plan.Gouge > 0 {
+	if upToFine(c.plan.Gouge, c.st.Lengths) > 0 {
 		into = fmt.Sprintf("none goes more than %s into the section", c.st.noMore(c.plan.Gouge))
 	}
 	left := "no more than " + c.st.noMore(c.plan.Left) + " is left on it"
 	if c.plan.Stays > 0 {
 		left += fmt.Sprintf(" but in the places that no tool reaches, where %s stays", c.st.leftOver(c.plan.Stays))
 	}
-	return fmt.Sprintf("Every cut was checked by a second reckoning: %s, %s.", into, left)
+	return fmt.Sprintf("Every cut was checked anew, in another way: %s, %s.", into, left)
 }
 
 // hints returns the plan's hints in words, those to be read first or the others. The places not reached stand by themselves.

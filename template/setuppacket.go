@@ -68,6 +68,7 @@ func (j Job) eachSection(visit func(s profile.Section, from string)) {
 func setupSheets(job Job, st Style) []sheet.Page {
 	var pages []sheet.Page
 	for _, p := range job.Setups {
+		p.Safe = job.Case.Shop.Safe
 		pages = append(pages, SetupSheets(p, st)...)
 	}
 	return pages

@@ -59,7 +59,7 @@ func (v setupPicture) extent() (from, over float64) {
 func (v setupPicture) drawing() sheet.Drawing {
 	w, h := v.extent()
 	w, h = w*v.k, h*v.k
-	return v.bed(w, h).Add(v.toolMarks()...).Add(v.wood()...).Add(v.axis()...).Add(v.dims(w)...)
+	return v.bed(w).Add(v.toolMarks()...).Add(v.wood()...).Add(v.face(w, h)...).Add(v.axis()...).Add(v.dims(w)...)
 }
 
 // dims returns the two dimensions.
@@ -70,12 +70,13 @@ func (v setupPicture) bounds() geom.Rect {
 	w, h := v.extent()
 	w, h = w*v.k, h*v.k
 	wood := geom.Rect{Min: geom.Pt(-w, 0), Max: geom.Pt(0, h)}.Expand(0.25)
-	return v.bed(w, h).Add(v.toolMarks()...).Add(v.axis()...).Add(v.dims(w)...).Bounds().Union(wood)
+	return v.bed(w).Add(v.toolMarks()...).Add(v.face(w, h)...).Add(v.axis()...).Add(v.dims(w)...).Bounds().Union(wood)
 }
 
 // reach returns the x on paper of the leftmost place of wood, table and tool.
 func (v setupPicture) reach(w float64) float64 {
-	x := -w - bedBeyond
+	table, _ := v.boxes(w)
+	x := table.Min.X
 	for _, p := range v.onPaper(v.stick.cuts[v.i].pts) {
 		x = min(x, p.X)
 	}
@@ -83,34 +84,84 @@ func (v setupPicture) reach(w float64) float64 {
 }
 
 // bed returns table and fence.
-func (v setupPicture) bed(w, h float64) sheet.Drawing {
-	table, fence := v.boxes(w, h)
+func (v setupPicture) bed(w float64) sheet.Drawing {
+	table, fence := v.boxes(w)
 	d := v.packed(table).Add(sheet.FillBox(table, 0.8), sheet.Box(table, sheet.PenThin))
-	if fence.Max.Y <= 0 { // the plane runs where it would stand
+	if fence.Max.Y <= 0 { // no stop can stand there
 		return d
 	}
 	return d.Add(sheet.FillBox(fence, 0.8), sheet.Box(fence, sheet.PenThin))
 }
 
-// boxes returns where table and fence are drawn; w and h are the extent of the wood on paper.
-func (v setupPicture) boxes(w, h float64) (table, fence geom.Rect) {
-	high := max(8, h*0.75)
-	if v.setup().Work == cutter.Plane {
-		high = v.stopDrawn() * v.k
-		if mm, ok := stopHeight(v.setup()); ok {
-			high = max(0, min(high, mm*v.k))
+// face returns what is seen of the fence through a tool that stands in it: the fence lies on both sides of the cutter, and its one half before it. Where no stop can
+// stand, it is the line that distances are measured from.
+func (v setupPicture) face(w, h float64) sheet.Drawing {
+	_, fence := v.boxes(w)
+	if fence.Max.Y <= 0 {
+		return sheet.Drawing{sheet.Line(geom.Pt(0, fence.Min.Y), geom.Pt(0, h+2), sheet.PenHidden)}
+	}
+	if v.inFence() == 0 {
+		return nil
+	}
+	return sheet.Drawing{sheet.Box(fence, sheet.PenThin)}
+}
+
+// inFence returns how far, mm on paper, the tool comes in behind the fence's face under the height that the fence is drawn with, 0 where it does not.
+func (v setupPicture) inFence() float64 {
+	u, deep := v.setup(), 0.0
+	for _, pts := range [][]geom.Point{v.onPaper(v.stick.cuts[v.i].pts), v.onPaper(polygonOf(u.Body).pts)} {
+		for i, a := range pts {
+			b := pts[(i+1)%len(pts)]
+			for k := range 9 {
+				if p := a.Lerp(b, float64(k)/8); p.Y > 0 && p.Y <= v.fenceDrawn()*v.k {
+					deep = max(deep, p.X)
+				}
+			}
+		}
+		if u.Work != cutter.Router {
+			break
+		}
+	}
+	return deep
+}
+
+// boxes returns where table and fence are drawn; w is how far the wood reaches from the fence on paper. The table goes on past a tool that comes up beside the wood, the fence
+// is thicker than a tool goes into it.
+func (v setupPicture) boxes(w float64) (table, fence geom.Rect) {
+	high, thick := v.fenceDrawn()*v.k, bedThick
+	if v.setup().Work != cutter.Plane {
+		if deep := v.inFence(); deep > 0 {
+			thick = max(thick, deep+2)
+		}
+	}
+	left := -w
+	if v.setup().Enters == "table" {
+		for _, p := range v.onPaper(v.stick.cuts[v.i].pts) {
+			left = min(left, p.X)
 		}
 	}
 	down := packing(v.setup(), v.st.Lengths) * v.k
-	table = geom.Rect{Min: geom.Pt(-w-bedBeyond, -bedThick-down), Max: geom.Pt(bedThick, -down)}
-	fence = geom.Rect{Min: geom.Pt(0, -down), Max: geom.Pt(bedThick, high)}
+	table = geom.Rect{Min: geom.Pt(left-bedBeyond, -bedThick-down), Max: geom.Pt(thick, -down)}
+	fence = geom.Rect{Min: geom.Pt(0, -down), Max: geom.Pt(thick, high)}
 	return table, fence
 }
 
-// stopDrawn returns the height, mm of wood, that a plane's stop is drawn with where the plane does not come over it.
-func (v setupPicture) stopDrawn() float64 {
+// fenceDrawn returns the height, mm of wood, that fence or stop is drawn with: at least what must bear on it needs, and a stop no higher than the plane lets it be.
+// It is 0 where no stop can stand.
+func (v setupPicture) fenceDrawn() float64 {
+	u := v.setup()
 	_, h := v.extent()
-	return max(4/v.k, h*0.3)
+	if u.Work != cutter.Plane {
+		return max(8/v.k, h*0.75, u.FenceHigh)
+	}
+	high := max(4/v.k, h*0.3, u.FenceHigh)
+	if mm, ok := stopHeight(u); ok && mm < high {
+		high = mm
+	}
+	if !stopHolds(u) {
+		return 0
+	}
+	return high
 }
 
 // packed returns the packing between bench and wood, where the plane comes lower than the face that lies down: under the wood, back from the cut.
@@ -223,7 +274,7 @@ func (v setupPicture) fenceDim(w float64) sheet.Drawing {
 		mm = stripOf(v.plan.Plan)
 		x, to = -w, -w+mm*v.k
 	}
-	table, _ := v.boxes(w, 0)
+	table, _ := v.boxes(w)
 	low := table.Min.Y
 	for _, p := range v.onPaper(v.stick.cuts[v.i].pts) {
 		low = min(low, p.Y)
@@ -232,7 +283,7 @@ func (v setupPicture) fenceDim(w float64) sheet.Drawing {
 	d := sheet.Dim{A: geom.Pt(x, table.Min.Y), B: geom.Pt(to, table.Min.Y), At: y, Along: sheet.Across}.Drawing()
 	t := sheet.Text{At: geom.Pt((x+to)/2, y-2.4), S: v.figure(mm), Size: nameSize, Weight: sheet.Bold, Anchor: sheet.Top}
 	half := t.Width() / 2
-	t.At.X = min(max(t.At.X, -w-bedBeyond+half), bedThick-half)
+	t.At.X = min(max(t.At.X, table.Min.X+half), table.Max.X-half)
 	return d.Add(t)
 }
 
@@ -240,12 +291,13 @@ func (v setupPicture) fenceDim(w float64) sheet.Drawing {
 func (v setupPicture) heightDim(w float64) sheet.Drawing {
 	u := v.setup()
 	y, x := u.Height*v.k, v.reach(w)-dimBeside
+	table, _ := v.boxes(w)
 	tip := v.tip(y)
 	d := sheet.Drawing{sheet.Line(geom.Pt(x-1.5, y), geom.Pt(min(tip-0.5, -w), y), sheet.PenHair)}
 	if tip > -w+1 {
 		d = d.Add(sheet.Line(geom.Pt(-w, y), geom.Pt(tip, y), sheet.Pen{Width: 0.18, Dash: [4]float64{0.8, 0.8}}))
 	}
-	d = d.Add(sheet.Line(geom.Pt(x-1.5, 0), geom.Pt(-w-bedBeyond-0.5, 0), sheet.PenHair))
+	d = d.Add(sheet.Line(geom.Pt(x-1.5, 0), geom.Pt(table.Min.X-0.5, 0), sheet.PenHair))
 	d = d.Add(sheet.Dim{A: geom.Pt(x, 0), B: geom.Pt(x, y), At: x, Along: sheet.Up, Bare: true}.Drawing()...)
 	t := sheet.Text{At: geom.Pt(x-2.4, y/2), S: v.figure(math.Abs(u.Height)), Size: nameSize, Weight: sheet.Bold, Angle: 90 * geom.Degree, Anchor: sheet.Bottom}
 	if half := t.Width() / 2; y/2 < half-bedThick {

@@ -49,6 +49,7 @@ type SetupView struct {
 	HeightText   string
 	Tool         string
 	Cleans       string // the members that come clean, "" for none
+	Watch        string // what to watch, "" for nothing
 	Remarks      []SetupRemark
 }
 
@@ -63,7 +64,7 @@ func ViewSetups(plan SetupPlan, f measure.Format) SetupsView {
 	st := Style{Lengths: f}
 	c := &setupComposer{plan: plan, st: st, title: setupTitle(plan), stick: newCutStick(plan)}
 	out := SetupsView{
-		Section: plan.Section.Outline, Wood: [][]geom.Path{c.stick.outline(0)}, Caution: plan.Plan.Cautions,
+		Section: plan.Section.Outline, Wood: [][]geom.Path{c.stick.outline(0)}, Caution: plan.cautions(f),
 		Blank: f.Drawing(plan.Plan.Blank.Width) + " × " + f.Drawing(plan.Plan.Blank.Thickness),
 	}
 	if len(plan.Plan.Setups) == 0 {
@@ -87,10 +88,10 @@ func (c *setupComposer) view(i int) SetupView {
 	u := v.setup()
 	out := SetupView{
 		Setup: u, Place: v.place(), Cut: geom.Polygon(c.stick.cuts[i].pts...), Body: geom.Polygon(polygonOf(u.Body).pts...), Router: u.Work == cutter.Router,
-		Tool: upperFirst(u.Tool), HeightText: v.figure(u.Height),
+		Tool: upperFirst(u.Tool), HeightText: v.figure(u.Height), Watch: u.Words(c.st.Lengths),
 	}
-	w, h := v.extent()
-	out.Table, out.Fence = v.boxes(w, h)
+	w, _ := v.extent()
+	out.Table, out.Fence = v.boxes(w)
 	out.Setting, _ = edgeToFence(u)
 	out.SettingText = v.figure(out.Setting)
 	out.Setting -= v.leftOut()
