@@ -3,7 +3,6 @@ package miter
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -59,40 +58,8 @@ func Buy(c Case, r Result) (Purchase, error) {
 	for _, b := range r.Beads {
 		p.piece(b, b.Count, "beads", "beads.profile")
 	}
-	p.lay()
 	p.slants()
 	return p, nil
-}
-
-// lay turns the blanks that nothing is thick enough for, so that they are glued up of the fewest layers, and of those in the least wood.
-func (p *Purchase) lay() {
-	for i, b := range p.Blanks {
-		least, turn, whole := math.Inf(1), false, false
-		for k, it := range p.Job.Stock {
-			_, layers := p.takes(i, k)
-			t := stock.Surfaced(it.Thickness)
-			whole = whole || layers == 1
-			if layers < 2 || it.Width == 0 {
-				continue
-			}
-			for _, w := range [2]struct {
-				turn        bool
-				wide, thick float64
-			}{{false, b.Width, b.Thickness}, {true, b.Thickness, b.Width}} {
-				n := float64(stock.Layers(w.thick, t))
-				each := w.wide + p.Job.Shop.Joint + p.Job.Shop.Kerf
-				if n*each > it.Width+p.Job.Shop.Kerf {
-					continue
-				}
-				if cost := n*maxLength + each; cost < least {
-					least, turn = cost, w.turn
-				}
-			}
-		}
-		if q := &p.Job.Profiles[i]; !whole && turn {
-			q.Width, q.Thickness = b.Thickness, b.Width
-		}
-	}
 }
 
 // wood returns the name of a species as it is compared.

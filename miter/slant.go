@@ -67,29 +67,16 @@ func (p *Purchase) slants() {
 // take them on edge.
 func (p *Purchase) boardsFor(blank int) (boards []int, ok bool) {
 	for k, it := range p.Job.Stock {
-		width, layers := p.takes(blank, k)
+		width, layers := p.Job.Takes(p.Job.Profiles[blank], k)
 		switch {
-		case layers == 0 || it.Width == 0:
-		case layers > 1 || width < p.Blanks[blank].Width:
+		case layers != 1 || it.Width == 0: // nothing is glued up where something is thick enough
+		case width < p.Blanks[blank].Width:
 			return nil, false
 		default:
 			boards = append(boards, k)
 		}
 	}
 	return boards, len(boards) > 0
-}
-
-// takes returns the width that the job counts for a strip of a blank on an item, and how many are glued up to one; 0 where the item does not serve.
-func (p *Purchase) takes(blank, item int) (width float64, layers int) {
-	q, it := p.Job.Profiles[blank], p.Job.Stock[item]
-	t := stock.Surfaced(it.Thickness)
-	if t <= 0 || q.Wood != "" && it.Wood != "" && q.Wood != it.Wood {
-		return 0, 0
-	}
-	if width, ok := q.Across(t); ok {
-		return width, 1
-	}
-	return q.Width, stock.Layers(q.Thickness, t)
 }
 
 // bestSlant returns the slant with the least pitch, nil when the boards yield no more strips with it than with square rips.
@@ -157,7 +144,7 @@ func (p *Purchase) rooms(blank, item int) ([]float64, bool) {
 	sh := p.Job.Shop
 	var each []float64
 	for i := range p.Blanks {
-		if width, layers := p.takes(i, item); i != blank && layers > 0 {
+		if width, layers := p.Job.Takes(p.Job.Profiles[i], item); i != blank && layers > 0 {
 			each = append(each, float64(layers)*(width+sh.Joint+sh.Kerf))
 		}
 	}

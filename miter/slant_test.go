@@ -65,6 +65,17 @@ func TestSlantYieldsMore(t *testing.T) {
 	require.Equal(t, 2, stock.Strips(144, p.Job.Profiles[0].Width, 1.5, 0))
 }
 
+// A board that is too thin for the blank, here 3/4 in rough for one of 17 mm, is not ripped for it and takes nothing from the slant.
+func TestSlantBesideAThinBoard(t *testing.T) {
+	p := purchaseOf(crown(45, 24, 44), stock.Shop{Kerf: 1.5}, 144, 200)
+	p.Job.Stock[1].Thickness = 19.05
+	width, layers := p.Job.Takes(p.Job.Profiles[0], 1)
+	require.Equal(t, 2, layers)
+	require.InDelta(t, p.Blanks[0].Width, width, 1e-9)
+	p.slants()
+	require.NotNil(t, p.Blanks[0].Slant)
+}
+
 // fitsOn tells by the sections themselves whether n strips fit a board: each lies on its back, shifted by so much that a beveled cut and what
 // is jointed off beside it pass between it and the one before, at every height.
 func fitsOn(b Blank, m float64, n int, shop stock.Shop, width float64) bool {

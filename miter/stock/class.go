@@ -104,33 +104,25 @@ func (j Job) wrapsOf(profile string) []wrap {
 // match finds the stock that serves a class, and returns the error that says what is missing when none does. Where nothing
 // is thick enough but a board is wide enough, the blank is glued up of several strips.
 func (j Job) match(c *class) error {
-	wood, thick := false, false
-	for i, it := range j.Stock {
-		if c.Wood != "" && it.Wood != "" && c.Wood != it.Wood {
-			continue
-		}
-		wood = true
-		t := it.surfaced()
-		width, ok := c.Across(t)
-		if !ok {
-			continue
-		}
-		thick = true
-		j.use(c, i, width, 1)
+	whole, wood := false, false
+	for i := range j.Stock {
+		_, layers := j.Takes(c.Profile, i)
+		whole, wood = whole || layers == 1, wood || j.ofWood(c.Profile, i)
 	}
-	if len(c.uses) > 0 {
+	for i := range j.Stock {
+		if width, layers := j.Takes(c.Profile, i); layers == 1 || !whole && layers > 1 {
+			j.use(c, i, width, layers)
+		}
+	}
+	if c.glued = !whole && len(c.uses) > 0; len(c.uses) > 0 {
 		return nil
 	}
 	miss := &NoStockError{Profile: c.Key, Wood: c.Wood, Width: c.Width, Thickness: c.Thickness, Why: "wood"}
 	switch {
-	case thick:
+	case whole:
 		miss.Why = "width"
 	case wood:
 		miss.Why = "thickness"
-		j.glue(c)
-	}
-	if len(c.uses) > 0 {
-		return nil
 	}
 	return miss
 }
@@ -158,24 +150,34 @@ func (j Job) stripWidth(width float64, layers int) int64 {
 // board returns the width to share out among an item's strips, in units: its own and one kerf.
 func (j Job) board(item int) int64 { return roundDown(j.Stock[item].Width) + roundUp(j.Shop.Kerf) }
 
-// glue adds boards from which a blank can be glued up of strips as thick as the board: the way it may lie that takes the fewest of them and,
-// of those, the least width.
-func (j Job) glue(c *class) {
-	for i, it := range j.Stock {
-		t := it.surfaced()
-		if c.Wood != "" && it.Wood != "" && c.Wood != it.Wood || t <= 0 || c.Width == 0 {
-			continue
-		}
-		width, layers := c.Width, Layers(c.Thickness, t)
-		if n := Layers(c.Width, t); c.Turn && c.Thickness > 0 {
-			thick := j.stripWidth(c.Thickness, n)
-			if fits := thick <= j.board(i); fits && (n < layers || n == layers && c.Thickness < width || j.stripWidth(width, layers) > j.board(i)) {
-				width, layers = c.Thickness, n
-			}
-		}
-		j.use(c, i, width, layers)
+// ofWood reports whether an item may serve a profile by its wood.
+func (j Job) ofWood(p Profile, item int) bool {
+	it := j.Stock[item]
+	return p.Wood == "" || it.Wood == "" || p.Wood == it.Wood
+}
+
+// Takes returns the width in mm of a strip for a profile from the job's item of that index, and how many of them, as thick as the item, make one blank: 1 where the item is
+// thick enough, else as many as are glued up, the way the blank may lie that takes the fewest of them and, of those, the least width. It is 0 where the item is of another
+// wood, or nothing could be glued up of it. Whether the item is wide enough is not asked, nor whether it is used: what is too thin is not where another item is thick enough.
+func (j Job) Takes(p Profile, item int) (width float64, layers int) {
+	t := j.Stock[item].surfaced()
+	if !j.ofWood(p, item) {
+		return 0, 0
 	}
-	c.glued = len(c.uses) > 0
+	if width, ok := p.Across(t); ok {
+		return width, 1
+	}
+	if t <= 0 || p.Width == 0 {
+		return 0, 0
+	}
+	width, layers = p.Width, Layers(p.Thickness, t)
+	if n := Layers(p.Width, t); p.Turn && p.Thickness > 0 {
+		thick := j.stripWidth(p.Thickness, n)
+		if fits := thick <= j.board(item); fits && (n < layers || n == layers && p.Thickness < width || j.stripWidth(width, layers) > j.board(item)) {
+			width, layers = p.Thickness, n
+		}
+	}
+	return width, layers
 }
 
 // Layers returns how many strips as thick as a board are glued up to a blank of a thickness, both in mm, the board's after surfacing and more than 0.

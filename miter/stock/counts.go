@@ -136,9 +136,7 @@ func (c *counts) settleLate() int64 {
 // cutOrDefer tries to cut a purchase, keeps the plan, or puts the purchase off.
 func (c *counts) cutOrDefer(q purchase) *packing {
 	k, exhausted := c.cut(q.bought, q.nodes)
-	if k != nil && k.cost < c.top {
-		c.best, c.top = k, k.cost
-	}
+	c.keep(k)
 	if k == nil && !exhausted {
 		q.nodes *= 4
 		c.late = append(c.late, q)
