@@ -64,8 +64,10 @@ func elementFields(e *profile.Entry) []field {
 		return []field{height, set, optional("drip", drip(e))}
 	case profile.KindChamfer, profile.KindConge:
 		return []field{height, run, set}
-	case profile.KindOvolo, profile.KindCove, profile.KindCymaRecta, profile.KindCymaReversa, profile.KindScotia:
+	case profile.KindOvolo, profile.KindCove, profile.KindScotia:
 		return []field{height, run, set, curve(e)}
+	case profile.KindCymaRecta, profile.KindCymaReversa:
+		return []field{height, run, set, curve(e), optional("radius", size(&e.Radius, positive))}
 	case profile.KindBead:
 		return []field{height, set, optional("quirk", beadQuirk(e)), optional("flush", yesNo(&e.Flush))}
 	case profile.KindThumb:

@@ -95,6 +95,7 @@ func (w *profileWriter) element(e profile.Entry) string {
 	if e.Curve != "" {
 		p.add("curve", string(e.Curve))
 	}
+	w.sizes(&p, "radius", e.Radius)
 	if e.Count != 0 {
 		p.add("count", strconv.Itoa(e.Count))
 	}

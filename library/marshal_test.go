@@ -125,6 +125,10 @@ func randomEntry(r *rand.Rand) profile.Entry {
 			if of := e.Kind.Constructions(); always {
 				e.Curve = of[r.IntN(len(of))]
 			}
+		case "radius":
+			if always {
+				e.Radius = randomSize(r, false)
+			}
 		case "drip":
 			if always {
 				e.Drip = &profile.Drip{Width: randomSize(r, false), Depth: randomSize(r, false), Inset: randomSize(r, false)}

@@ -147,6 +147,30 @@ func TestFlatCyma(t *testing.T) {
 	}
 }
 
+// A cyma of a given radius, by pencil: of one that runs 16 and rises 24 with 13 the centers lie level with its ends, 13 from them, so that it starts and
+// ends plumb; they are 26 apart, since 10² + 24² = 26². With half the chord it is the flat one; less than (h² + p²) / 4 over the lesser of both will not do.
+func TestCymaOfRadius(t *testing.T) {
+	two := arcs(t, drawn(t, profile.CymaReversa{Height: 24, Projection: 16, Radius: 13}))
+	near(t, foot.Add(geom.Pt(13, 0)), two[0].Center)
+	near(t, foot.Add(geom.Pt(3, 24)), two[1].Center)
+	near(t, foot.Add(geom.Pt(8, 12)), two[0].End())
+	smooth(t, two[0], two[1])
+	require.Negative(t, two[0].Sweep, "hollow at the lesser x")
+	level := arcs(t, drawn(t, profile.CymaRecta{Height: 16, Projection: -24, Radius: 13}))
+	near(t, geom.Pt(-1, 0), level[0].Tangent(0))
+	require.Negative(t, level[0].Sweep, "turned upside down, hollow where it is most prominent")
+
+	flat := drawn(t, profile.CymaRecta{Height: 24, Projection: 18})
+	for i, a := range arcs(t, drawn(t, profile.CymaRecta{Height: 24, Projection: 18, Radius: 15})) {
+		near(t, arcs(t, flat)[i].Center, a.Center)
+		near(t, flat[i].End(), a.End())
+	}
+	require.NoError(t, profile.CymaReversa{Height: 24, Projection: 16, Radius: 13}.Validate())
+	require.Error(t, profile.CymaReversa{Height: 24, Projection: 16, Radius: 12.9}.Validate())
+	require.Error(t, profile.CymaReversa{Height: 24, Projection: 16, Radius: 600}.Validate())
+	require.Error(t, profile.CymaReversa{Height: 24, Projection: 16, Radius: 14, Curve: profile.CurveEllipse}.Validate())
+}
+
 // The ends of a recta tend to level, those of a reversa to plumb, whichever way they run.
 func TestEndsOfCymas(t *testing.T) {
 	for _, run := range []float64{9, -9} {

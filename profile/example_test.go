@@ -52,7 +52,7 @@ func ExampleProfile_Section() {
 	fmt.Println(err)
 	// Output:
 	// element 1, fillet: height is -1/4 in; it must be more than 0
-	// element 2, cyma-recta: a cyma-recta of curve: flat needs a chord of 30 to 60 degrees, but a height of 1/2 in and a projection of 1 in make it 26.6 degrees; curve: ellipse would do
+	// element 2, cyma-recta: a cyma-recta of curve: flat needs a chord of 30 to 60 degrees, but a height of 1/2 in and a projection of 1 in make it 26.6 degrees; curve: ellipse would do, or a radius of 5/8 in or more
 }
 
 // Elements are values that can be drawn by themselves. This is the scotia of Nicholson, turned for a base.

@@ -81,7 +81,7 @@ func sizeFaults() []fault {
 		{"conge", one(kind(profile.KindConge, 0.5, 0.25)),
 			"element 1, conge: a conge is a quadrant, whose rise is its run, but its height is 1/2 in and its projection 1/4 in; a cove with curve: arc or ellipse would do"},
 		{"flat", one(curved(recta, 0.5, 1, "")),
-			"element 1, cyma-recta: a cyma-recta of curve: flat needs a chord of 30 to 60 degrees, but a height of 1/2 in and a projection of 1 in make it 26.6 degrees; curve: ellipse would do"},
+			"element 1, cyma-recta: a cyma-recta of curve: flat needs a chord of 30 to 60 degrees, but a height of 1/2 in and a projection of 1 in make it 26.6 degrees; curve: ellipse would do, or a radius of 5/8 in or more"},
 		{"bold, flat would do", one(curved(reversa, 0.5, 0.625, profile.CurveBold)),
 			"element 1, cyma-reversa: a cyma-reversa of curve: bold needs a rise that is its run, but its height is 1/2 in and its projection 5/8 in; curve: flat or ellipse would do"},
 		{"bold, ellipse would do", one(curved(reversa, 0.5, 2, profile.CurveBold)),

@@ -59,6 +59,12 @@ func (r *reader) entry() profile.Entry {
 	if c := e.Kind.Constructions(); c != nil {
 		e.Curve = c[int(r.byte())%len(c)]
 	}
+	if take["radius"] && r.byte() > 128 {
+		e.Radius = r.size()
+		if r.byte() > 64 {
+			e.Curve = ""
+		}
+	}
 	if take["drip"] && r.byte() > 128 {
 		e.Drip = &profile.Drip{Width: r.size(), Depth: r.size(), Inset: r.size()}
 	}

@@ -28,6 +28,7 @@ type Entry struct {
 	Height     Size
 	Projection Size // the run, positive outward going up
 	Curve      Construction
+	Radius     Size         // cyma-recta, cyma-reversa
 	Drip       *Drip        // corona
 	Quirk      *BeadQuirk   // bead
 	Flush      bool         // bead

@@ -39,7 +39,7 @@ func (p Profile) Scaled(k float64) Profile {
 
 // eachSize returns the entry with f done to each of its sizes; what f is given and returns may be left out.
 func (e Entry) eachSize(f func(Size) Size) Entry {
-	for _, s := range []*Size{&e.Set, &e.Height, &e.Projection, &e.Fillet, &e.Depth, &e.Gap, &e.Block} {
+	for _, s := range []*Size{&e.Set, &e.Height, &e.Projection, &e.Radius, &e.Fillet, &e.Depth, &e.Gap, &e.Block} {
 		*s = f(*s)
 	}
 	if d := e.Drip; d != nil {

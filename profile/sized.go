@@ -33,9 +33,9 @@ func (s *sizer) sized(p *piece) Element {
 	case KindConge:
 		return Conge{Height: h, Projection: run}
 	case KindCymaRecta:
-		return CymaRecta{Height: h, Projection: run, Curve: p.Curve}
+		return CymaRecta{Height: h, Projection: run, Curve: p.Curve, Radius: s.radius(p)}
 	case KindCymaReversa:
-		return CymaReversa{Height: h, Projection: run, Curve: p.Curve}
+		return CymaReversa{Height: h, Projection: run, Curve: p.Curve, Radius: s.radius(p)}
 	case KindScotia:
 		return s.scotia(p)
 	case KindTorus, KindAstragal:
@@ -66,6 +66,15 @@ func (s *sizer) needed(p *piece, key string, v Size) float64 {
 		s.fault(p, key, "%s is missing", key)
 	}
 	return s.size(p, key, v)
+}
+
+// radius returns the radius of a cyma, 0 where its file gives none.
+func (s *sizer) radius(p *piece) float64 {
+	r := s.size(p, "radius", p.Radius)
+	if p.Radius.Given() && r == 0 {
+		s.refuse(p, positive("radius", r))
+	}
+	return r
 }
 
 // scotia returns a scotia; one struck in sevenths must say its run.

@@ -215,7 +215,7 @@ func (s *sizer) strayKeys(p *piece) {
 		key string
 		is  bool
 	}{
-		{"projection", p.Projection.Given()}, {"curve", p.Curve != ""}, {"drip", p.Drip != nil}, {"quirk", p.Quirk != nil},
+		{"projection", p.Projection.Given()}, {"curve", p.Curve != ""}, {"radius", p.Radius.Given()}, {"drip", p.Drip != nil}, {"quirk", p.Quirk != nil},
 		{"flush", p.Flush}, {"fillet", p.Fillet.Given()}, {"depth", p.Depth.Given()}, {"count", p.Count != 0},
 		{"gap", p.Gap.Given()}, {"block", p.Block.Given()}, {"points", p.Points != nil}, {"profile", p.Profile != ""},
 	}

@@ -107,4 +107,5 @@ func ExampleConstructions() {
 	// Flat: the default: Source: P. Nicholson (1823), p. 6; T. Sheraton, The Cabinet-Maker and Upholsterer's Drawing-Book (1793)
 	// Bold: two quadrants: Source: P. Nicholson, Mechanic's Companion, fig. 10
 	// Ellipse: any rise and run: Source: Building Trades Pocketbook, p. 375, says that the curves of Greek moldings are ellipses, parabolas and hyperbolas
+	// Of a radius that is given: Common practice, no source
 }

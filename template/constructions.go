@@ -117,6 +117,13 @@ func cymaConstructions(k profile.Kind) []Construction {
 	a, b := geom.Point{}, geom.Pt(p, rise)
 	first := member(p, profile.CurveFlat).Outline(geom.Point{})[0].(geom.Arc).Center
 	second := member(p, profile.CurveFlat).Outline(geom.Point{})[1].(geom.Arc).Center
+	const given = 32.0
+	struck := profile.Element(profile.CymaRecta{Height: rise, Projection: p, Radius: given})
+	if k == profile.KindCymaReversa {
+		struck = profile.CymaReversa{Height: rise, Projection: p, Radius: given}
+	}
+	one := struck.Outline(geom.Point{})[0].(geom.Arc).Center
+	other := b.Sub(one)
 	flatSource := ofNicholson + "fig. 11; " + ofSheraton + ", of the summits of equilateral triangles."
 	if k == profile.KindCymaReversa {
 		flatSource = "Source: P. Nicholson (1823), p. 6; " + ofSheraton + "."
@@ -137,6 +144,14 @@ func cymaConstructions(k profile.Kind) []Construction {
 		Curve: profile.CurveEllipse, Title: "Ellipse: any rise and run", Entry: "- " + name + ": {height: 5/8, projection: 3/8, curve: ellipse}",
 		Steps:  []string{"Halve the height and the projection.", "Draw a quarter of an ellipse in either half: each rises half the height, a, over half the projection, b."},
 		Source: ofGreek, element: member(28, profile.CurveEllipse), radii: []string{"a|b", "a|b"},
+	}, {
+		Title: "Of a radius that is given", Entry: "- " + name + ": {height: 5/8, projection: 1/2, radius: 1/2}",
+		Steps: []string{"Join the ends A and B and halve the chord in M. Set the compasses to the radius: more than half the chord is flatter, less is bolder.",
+			"Strike arcs from A and from M; they cross in the first center. From M and from B: the second, on the other side.",
+			"Strike the curve from both. It is smooth in M, since the centers are in line with it."},
+		Source: common, element: struck, radii: []string{"radius", "radius"}, lines: []geom.Line{{A: a, B: b}},
+		arcs:  []geom.Arc{finding(a, one), finding(b.Mul(0.5), one), finding(b.Mul(0.5), other), finding(b, other)},
+		marks: []spot{outside(a, one, "A"), {b.Mul(0.5), "M", b.Left()}, outside(b, other, "B")},
 	}}
 }
 

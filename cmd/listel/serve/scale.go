@@ -72,7 +72,7 @@ func lengthPaths(keys library.Keyed) []string {
 	add("height", "projection", "ground", "back.rabbet.width", "back.rabbet.depth", "back.spring.wall", "back.spring.top")
 	for i := range min(keys.Len("elements"), library.MaxElements) {
 		at := fmt.Sprintf("elements[%d]", i)
-		for _, key := range strings.Fields("height projection set fillet depth block gap drip.width drip.depth drip.inset quirk.width quirk.depth") {
+		for _, key := range strings.Fields("height projection set radius fillet depth block gap drip.width drip.depth drip.inset quirk.width quirk.depth") {
 			add(at + "." + key)
 		}
 		for j := range keys.Len(at + ".points") {
