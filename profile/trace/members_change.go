@@ -68,7 +68,7 @@ func (r *reading) startOwn(s shape, h, run float64) []float64 {
 	if run*s.sign < 0.5 {
 		run = s.sign * 0.5
 	}
-	return []float64{h, run}[:s.own()]
+	return s.start(h, run)
 }
 
 // spread returns rise and run from the start of part lo to the end of part hi, a step before lo not counted.

@@ -129,8 +129,8 @@ func thinned(all []sight, n int) []sight {
 
 // groups are forms that differ by their construction alone.
 var groups = [][]form{
-	{ovoloQuadrant, ovoloArc, ovoloEllipse, ovoloShort}, {coveQuadrant, coveArc, coveEllipse, coveShort}, {rectaFlat, rectaBold, rectaEllipse},
-	{reversaFlat, reversaBold, reversaEllipse}, {scotiaThirds, scotiaSevenths},
+	{ovoloQuadrant, ovoloArc, ovoloEllipse, ovoloShort}, {coveQuadrant, coveArc, coveEllipse, coveShort}, {rectaFlat, rectaBold, rectaEllipse, rectaFull, rectaRadius},
+	{reversaFlat, reversaBold, reversaEllipse, reversaFull, reversaRadius}, {scotiaThirds, scotiaSevenths},
 }
 
 func (f form) group() []form {

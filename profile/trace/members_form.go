@@ -27,9 +27,13 @@ const (
 	rectaFlat
 	rectaBold
 	rectaEllipse
+	rectaFull // two arcs, one end of each level or plumb: bold where rise and run differ
+	rectaRadius
 	reversaFlat
 	reversaBold
 	reversaEllipse
+	reversaFull
+	reversaRadius
 	scotiaThirds
 	scotiaSevenths
 	free // lines and arcs that nothing names
@@ -59,6 +63,12 @@ func (f form) struck() bool { return f == ovoloArc || f == coveArc }
 // short reports whether the form is an arc of less than a quadrant.
 func (f form) short() bool { return f == ovoloShort || f == coveShort }
 
+// ofRadius reports whether the form is a cyma of two arcs whose radius is a size of its own.
+func (f form) ofRadius() bool { return f == rectaRadius || f == reversaRadius }
+
+// full reports whether the form is a cyma of two arcs of the least radius that its rise and run allow.
+func (f form) full() bool { return f == rectaFull || f == reversaFull }
+
 // A shape is a member as an outline shows it. Its run is p, or, where the form ties it, the tie times sign times the rise.
 type shape struct {
 	form form
@@ -66,10 +76,13 @@ type shape struct {
 	arcs []bool  // free: which of its segments are arcs
 }
 
-// own returns how many sizes the shape has of its own: rise, run where it is not tied, and those of a free shape.
+// own returns how many sizes the shape has of its own: rise, run where it is not tied, the radius of a cyma that has one, and those of a free shape.
 func (s shape) own() int {
 	if s.form == free {
 		return 2 + s.more()
+	}
+	if s.form.ofRadius() {
+		return 3
 	}
 	if _, tied := s.form.tie(); tied {
 		return 1
@@ -88,6 +101,11 @@ func (s shape) more() int {
 	return n
 }
 
+// start returns sizes of a named shape of about this rise and run to start a fit from.
+func (s shape) start(h, run float64) []float64 {
+	return []float64{h, run, math.Hypot(h, run) / 2}[:s.own()]
+}
+
 // run returns the run of a shape with these sizes of its own.
 func (s shape) run(own []float64) float64 {
 	if k, tied := s.form.tie(); tied {
@@ -100,7 +118,7 @@ func (s shape) run(own []float64) float64 {
 // cusp that ink fills, and the outline hardly shows it.
 func (s shape) levels() (lead, tail bool) {
 	switch s.form {
-	case halfRound, rectaFlat, rectaBold, rectaEllipse:
+	case halfRound, rectaFlat, rectaBold, rectaEllipse, rectaFull, rectaRadius:
 		return true, true
 	case ovoloQuadrant, ovoloEllipse:
 		return s.sign > 0, s.sign < 0
@@ -114,16 +132,16 @@ func (s shape) levels() (lead, tail bool) {
 // drawn so, half rounds apart.
 func (s shape) undercut(before, after float64) bool {
 	switch s.form {
-	case ovoloQuadrant, ovoloEllipse, ovoloShort, rectaFlat, rectaBold, rectaEllipse:
+	case ovoloQuadrant, ovoloEllipse, ovoloShort, rectaFlat, rectaBold, rectaEllipse, rectaFull, rectaRadius:
 		return s.sign > 0 && before < 0 || s.sign < 0 && after > 0
 	}
 	return false
 }
 
-// odd reports whether a quarter is no quadrant though its rise is nearly its run.
+// odd reports whether a quarter is no quadrant, or a full cyma not of quadrants, though its rise is nearly its run.
 func (s shape) odd(own []float64) bool {
 	switch s.form {
-	case ovoloArc, ovoloEllipse, coveArc, coveEllipse:
+	case ovoloArc, ovoloEllipse, coveArc, coveEllipse, rectaFull, reversaFull:
 		return math.Abs(math.Abs(own[1])-own[0]) < 0.12*own[0]
 	}
 	return false
@@ -154,6 +172,12 @@ func (s shape) draw(from geom.Point, own []float64) geom.Path {
 	if s.form.short() {
 		return s.drawShort(from, h, p)
 	}
+	switch {
+	case s.form.full():
+		return s.drawRadius(from, h, p, 0)
+	case s.form.ofRadius():
+		return s.drawRadius(from, h, p, own[2])
+	}
 	e := s.element(h, p)
 	if s.form == slope || s.form == flat {
 		return e.Outline(from)
@@ -182,6 +206,18 @@ func (s shape) drawShort(from geom.Point, h, p float64) geom.Path {
 		return nil
 	}
 	return geom.Path{seg}
+}
+
+// drawRadius draws a cyma of a radius, or of the least that it may have; nil where that is next to a straight line.
+func (s shape) drawRadius(from geom.Point, h, p, r float64) geom.Path {
+	var e profile.Element = profile.CymaRecta{Height: h, Projection: p, Radius: math.Max(r, profile.LeastCymaRadius(h, p))}
+	if s.form == reversaRadius || s.form == reversaFull {
+		e = profile.CymaReversa(e.(profile.CymaRecta))
+	}
+	if e.Validate() != nil {
+		return nil
+	}
+	return e.Outline(from)
 }
 
 // element returns the profile's element of this rise and run; nil for one that the profile draws as a curve.
@@ -243,7 +279,9 @@ func (s shape) price() float64 {
 		return sum
 	case s.form.short():
 		return freePrice
-	case s.form.struck():
+	case s.form.ofRadius():
+		return radiusPrice
+	case s.form.struck(), s.form.full():
 		return arcPrice
 	}
 	return 0

@@ -18,7 +18,8 @@ const (
 	junkPrice   = 10.0
 	cuspPrice   = 12.0
 	oddPrice    = 10.0
-	arcPrice    = 5.0 // of a quarter struck with its height for radius, as Nicholson has it: rare beside quadrants and ellipses
+	arcPrice    = 5.0  // of a quarter struck with its height for radius, as Nicholson has it, and of a full cyma: rare beside quadrants and ellipses
+	radiusPrice = 14.0 // of a cyma of any radius: rare beside the usual ones
 	slightPrice = 60.0
 )
 
@@ -254,11 +255,11 @@ func (c *chain) jointHolds(i int, at geom.Point, x, y row) []hold {
 
 // try fits a shape and reports whether it comes near at all.
 func (f *edgeFit) try(s shape, h, p float64, lead, tail bool) (way, bool) {
-	own := []float64{h, p}
+	run := p
 	if math.Abs(p) < 0.1 || p*s.sign < 0 {
-		own[1] = s.sign * 0.1
+		run = s.sign * 0.1
 	}
-	own = own[:s.own()]
+	own := s.start(h, run)
 	from := f.from
 	if k, tied := s.form.tie(); tied && k == 0 {
 		from.X = (f.from.X + f.to.X) / 2

@@ -14,6 +14,7 @@ type sized struct {
 	unit  float64                      // mm
 	size  func(v float64) profile.Size // of the unit
 	sigma []float64                    // mm, standard deviation of each unknown
+	grain float64                      // in the unit, to which sizes are written
 	ahead float64                      // mm, how far the ground stands out before the first member's start: a bead sunk flush with it
 }
 
@@ -133,10 +134,24 @@ func (s *sized) single(k int, owed float64) named {
 	if !tied {
 		n.add("projection", run*s.unit, s.sigma[p.at+1])
 	}
+	if p.shape.form.full() || p.shape.form.ofRadius() {
+		s.radius(&n, p, own)
+		return n
+	}
 	if c := p.shape.form.curve(); n.entry.Kind != profile.KindConge && len(n.entry.Kind.Constructions()) > 0 && c != n.entry.Kind.Constructions()[0] {
 		n.entry.Curve = c
 	}
 	return n
+}
+
+// radius sets the radius of a cyma: no less than its rise and run as they are written allow.
+func (s *sized) radius(n *named, p part, own []float64) {
+	r := math.Ceil(profile.LeastCymaRadius(own[0], own[1])/s.grain-1e-9) * s.grain
+	if p.shape.form.ofRadius() && own[2] > r {
+		r = own[2]
+		n.add("radius", r*s.unit, s.sigma[p.at+2])
+	}
+	n.entry.Radius = s.size(r)
 }
 
 // The words of the trade for members that draw the same; common practice, no source.
@@ -179,9 +194,9 @@ func (s *sized) kind(k int) profile.Kind {
 		return profile.KindBead
 	case halfHollow:
 		return profile.KindFlutes
-	case rectaFlat, rectaBold, rectaEllipse:
+	case rectaFlat, rectaBold, rectaEllipse, rectaFull, rectaRadius:
 		return profile.KindCymaRecta
-	case reversaFlat, reversaBold, reversaEllipse:
+	case reversaFlat, reversaBold, reversaEllipse, reversaFull, reversaRadius:
 		return profile.KindCymaReversa
 	case scotiaThirds, scotiaSevenths:
 		return profile.KindScotia

@@ -139,7 +139,7 @@ func (s *snapped) profiles(c *chain, w Wanted) []offer {
 	r := s.reading
 	lengths := *r
 	lengths.theta = s.readable(w, r.theta)
-	plain := s.offer(w, &sized{reading: &lengths, theta: lengths.theta, unit: 1, size: profile.MM, sigma: s.sigma}, 0, 0)
+	plain := s.offer(w, &sized{reading: &lengths, theta: lengths.theta, unit: 1, grain: grainOf(w.Units), size: profile.MM, sigma: s.sigma}, 0, 0)
 	if n, height, theta := s.parts(w); n > 0 {
 		part := height / n
 		note := fmt.Sprintf("its sizes are whole or half parts of %s to the height, 1p = %s", countOf(n), measure.Format{Units: w.Units, Fraction: w.Fraction}.Length(part))
@@ -155,7 +155,7 @@ func (s *snapped) profiles(c *chain, w Wanted) []offer {
 	}
 	exact := *r
 	exact.theta = s.readable(w, s.exact)
-	return append(out, plain, s.offer(w, &sized{reading: &exact, theta: exact.theta, unit: 1, size: profile.MM, sigma: s.sigma}, 0, 0))
+	return append(out, plain, s.offer(w, &sized{reading: &exact, theta: exact.theta, unit: 1, grain: grainOf(w.Units), size: profile.MM, sigma: s.sigma}, 0, 0))
 }
 
 func countOf(n float64) string { return fmt.Sprintf("%g", n) }
@@ -175,6 +175,14 @@ func (s *snapped) readable(w Wanted, theta []float64) []float64 {
 		out[i] = math.Round(v*100) / 100
 	}
 	return out
+}
+
+// grainOf is the hundredth of a millimeter or thousandth of an inch, in mm, to which sizes that are no fraction are written.
+func grainOf(u measure.Units) float64 {
+	if u == measure.Inches {
+		return measure.MMPerInch / 1000
+	}
+	return 0.01
 }
 
 // offer makes a profile of sized parts; height and parts are 0 where it has none.
@@ -258,7 +266,7 @@ func (s *snapped) parts(w Wanted) (float64, float64, []float64) {
 		}
 	}
 	for _, p := range r.parts {
-		if p.shape.form == free || p.shape.form.short() {
+		if p.shape.form == free || p.shape.form.short() || p.shape.form.full() || p.shape.form.ofRadius() {
 			return 0, 0, nil
 		}
 		total += r.theta[p.at]
