@@ -103,14 +103,14 @@ func validCyma(what string, h, p, r float64, c Construction) error {
 		return sizeFault("curve", what+" of curve: bold needs a rise that is its run, but its height is %s and its projection %s; curve: ellipse would do", h, p)
 	case c.or(CurveFlat) == CurveFlat && !flat:
 		return sizeFault("curve", what+" of curve: flat needs a chord of 30 to 60 degrees, but a height of %s and a projection of %s make it "+
-			degrees(chord)+"; curve: ellipse would do, or a radius of %s or more", h, p, leastRadius(h, size))
+			degrees(chord)+"; curve: ellipse would do, or a radius of %s or more", h, p, LeastCymaRadius(h, p))
 	}
 	return nil
 }
 
 // validRadius checks a cyma of a given radius.
 func validRadius(what string, h, p, r float64, c Construction) error {
-	least := leastRadius(h, math.Abs(p))
+	least := LeastCymaRadius(h, p)
 	switch {
 	case c != "":
 		return sizeFault("radius", what+" takes a radius or a curve, not both; curve: "+string(c)+" has no need of a radius of %s", r)
@@ -127,5 +127,9 @@ func validRadius(what string, h, p, r float64, c Construction) error {
 // flattest is the greatest radius of a cyma in chords: its arcs stand out from it by a 640th of the chord.
 const flattest = 20
 
-// leastRadius returns the radius of the arcs of a cyma, one end of each of which is level or plumb, whichever its chord is nearer to.
-func leastRadius(h, p float64) float64 { return (h*h + p*p) / 4 / math.Min(h, p) }
+// LeastCymaRadius returns the least radius in mm that the arcs of a cyma of this height and projection may have: that of one which starts and ends
+// level or plumb, whichever its chord is nearer to. It is infinite without a run.
+func LeastCymaRadius(height, projection float64) float64 {
+	p := math.Abs(projection)
+	return (height*height + p*p) / 4 / math.Min(height, p)
+}
