@@ -128,7 +128,7 @@ func (f *fielding) molding(i int, c job.Case) {
 		}
 	}
 	f.add(caseField{Path: path("name"), Label: "Name", Can: "what the sheets call it: base, cornice, belt", Words: true})
-	f.add(caseField{Path: path("profile"), Label: "Profile", Can: "a profile of the folder or the library", List: string(library.KindProfile), Words: true})
+	f.add(caseField{Path: path("profile"), Label: "Section", Can: "the name of a section of the folder or the library", List: string(library.KindProfile), Words: true})
 	if len(stages) > 1 {
 		f.add(caseField{Path: path("on"), Label: "On stage", Options: stages})
 		seats = append([]string{""}, stages[1:]...)
@@ -143,7 +143,7 @@ func (f *fielding) molding(i int, c job.Case) {
 		f.add(caseField{Path: path("seats"), Label: "Carries", Options: seats, Shown: append([]string{"no stage"}, stages[1:]...), Can: "the stage that stands in its rabbet"})
 		f.length(path("clearance"), "Clearance", "of the stage in the rabbet, "+aLength)
 	}
-	f.length(path("reach.left"), "Left reach", "where its left run is to stand out less than the profile does, for a wall or a door near by, "+aLength)
+	f.length(path("reach.left"), "Left reach", "where its left run is to stand out less than the section does, for a wall or a door near by, "+aLength)
 	f.length(path("reach.right"), "Right reach", "the same on the right, "+aLength)
 	f.length(path("joint.spline.thickness"), "Spline, thickness", "of a spline in the miters, such as 1/8; left empty, there is none")
 	f.given(path("joint.spline.depth"), "Spline, depth", "how deep it goes into each piece, such as 3/8")
@@ -199,7 +199,7 @@ func (f *fielding) openings() {
 		f.given(graduate+"top", "Top row", "how high it is, "+aLength)
 	}
 	f.length("openings.top-row", "Drawers in the top row", "a number")
-	f.add(caseField{Path: "beads.profile", Label: "Bead", Can: "a profile of the folder or the library; left empty, there are no beads", List: string(library.KindProfile)})
+	f.add(caseField{Path: "beads.profile", Label: "Bead", Can: "the name of a section of the folder or the library; left empty, there are no beads", List: string(library.KindProfile)})
 	if f.keys.Has("beads") {
 		f.length("beads.inset", "Bead, let in", "how deep into the front; left empty, it lies on it, "+aLength)
 	}

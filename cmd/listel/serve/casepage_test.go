@@ -76,7 +76,7 @@ func TestCaseWidth(t *testing.T) {
 	b.click("#redo")
 	b.until(`document.querySelector(".pieces [data-mark='B2']").textContent.includes("44 1/4")`)
 	b.click("#save")
-	b.until(`document.querySelector("#file-state").textContent === "saved"`)
+	b.state("saved")
 	want := pressFiles(t)["herb-press.yaml"]
 	want = strings.Replace(want, "width: 42", "width: 44 1/4", 1)
 	want = strings.Replace(want, "width: 39", "width: 41 1/4", 1)
@@ -114,7 +114,7 @@ func TestCaseTakesEditedSection(t *testing.T) {
 	b.click("#edit-section")
 	b.until(`document.querySelector("#view-section:not([hidden]) .members li")`)
 	b.enter(`#view-section [data-path="ground"] input`, "1")
-	b.until(`document.querySelector("#file-state").textContent === "not saved yet"`)
+	b.state("not saved yet")
 	b.click("#to-case")
 	b.until(`document.querySelector(".pieces [data-mark='B2']")?.children[5].textContent === "44"`)
 	require.Equal(t, "44", b.row("B2")[5]) // 7/8 in before, and 1/8 in more on both sides
@@ -183,7 +183,7 @@ func TestCaseTitleIsAHeading(t *testing.T) {
 	b.key(kb.Tab)
 	b.until(`document.querySelector("#file-state").textContent === "changed" && document.querySelector(".case-title textarea").value === "Press: for the pantry"`)
 	b.click("#save")
-	b.until(`document.querySelector("#file-state").textContent === "saved"`)
+	b.state("saved")
 	require.Contains(t, b.read("herb-press.yaml"), "title: 'Press: for the pantry'\n")
 }
 
@@ -320,7 +320,7 @@ func TestCaseEdgesAndJoint(t *testing.T) {
 	value[bool](b, `(() => { const s = document.querySelector('[data-path="moldings[0].joint.spline.stopped"] select'); s.value = "true"; s.dispatchEvent(new Event("change")); return true; })()`)
 	b.until(`document.getElementById("undo").title.includes("stopped")`)
 	b.click("#save")
-	b.until(`document.querySelector("#file-state").textContent === "saved"`)
+	b.state("saved")
 	require.Contains(t, b.read("herb-press.yaml"), "spline: {thickness: 3/16, depth: 3/8, stopped: true}")
 	require.NotContains(t, b.read("herb-press.yaml"), "[left, front, right]")
 }
@@ -349,7 +349,7 @@ func TestCaseOffersUnsaved(t *testing.T) {
 	b := openCase(t, desk)
 	b.click("#to-section")
 	b.click("#start-empty")
-	b.until(`document.querySelector("#file-state").textContent === "not saved yet"`)
+	b.state("not saved yet")
 	b.click("#to-case")
 	b.click("#case-add")
 	b.until(`document.querySelector('dialog [data-name="my-molding"]')?.textContent.includes("not saved yet")`)

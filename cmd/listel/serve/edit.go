@@ -283,9 +283,9 @@ func setBack(data []byte, kind string) ([]byte, error) {
 	case kind == "rabbet":
 		value = "{rabbet: {at: top, width: 6, depth: 6}}"
 	case kind == "spring" && inches:
-		value = "{spring: {angle: 38deg, wall: 1/4}}"
+		value = "{spring: {angle: 38, wall: 1/4}}"
 	case kind == "spring":
-		value = "{spring: {angle: 38deg, wall: 6}}"
+		value = "{spring: {angle: 38, wall: 6}}"
 	default:
 		return nil, fmt.Errorf("there is no back %q", kind)
 	}

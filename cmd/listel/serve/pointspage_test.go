@@ -68,7 +68,7 @@ func TestPointsByHand(t *testing.T) {
 func TestPointsArePrinted(t *testing.T) {
 	b := openTab(t, map[string]string{"bent-edge.yaml": bentEdge}, desk)
 	b.open("bent-edge.yaml")
-	value[bool](b, `(() => { window.dispatchEvent(new Event("beforeprint")); return true; })()`)
+	b.printing()
 	rows := b.all("#print-sheet table tr")
 	require.Len(t, rows, 3)
 	require.Regexp(t, `^13/8 in5/16 inR 31/64″\+$`, rows[1])

@@ -108,7 +108,7 @@ func TestScanTrace(t *testing.T) {
 	require.Equal(t, "plate-molding-2", value[string](b, `document.getElementById("file-name").textContent`))
 	b.click("#save")
 	b.enter("#save-name", "press cornice")
-	b.until(`document.getElementById("file-state").textContent === "saved"`)
+	b.state("saved")
 	require.Contains(t, b.read("press-cornice.yaml"), "# Traced from plate.png")
 }
 

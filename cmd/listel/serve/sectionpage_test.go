@@ -31,6 +31,14 @@ const (
 	rise    = `.members .chosen [data-path$=".height"] input`
 )
 
+// openShelf is openTab with one molding, cove, which is open in the section.
+func openShelf(t *testing.T, l look) *tab {
+	t.Helper()
+	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, l)
+	b.open("shelf-edge.yaml")
+	return b
+}
+
 // open opens a file of the folder by its button in the dialog.
 func (b *tab) open(name string) {
 	b.t.Helper()
@@ -76,7 +84,7 @@ func TestComposeCornice(t *testing.T) {
 
 	b.click("#save")
 	b.enter("#save-name", "press cornice")
-	b.until(`document.getElementById("file-state").textContent === "saved"`)
+	b.state("saved")
 	require.Contains(t, b.read("press-cornice.yaml"), "name: press-cornice")
 	p, _, err := library.ReadProfile(filepath.Join(b.dir, "press-cornice.yaml"))
 	require.NoError(t, err)
@@ -111,8 +119,7 @@ func handle(title string) string {
 
 // TestDragMember drags the corner of a cove out by an eighth and sees the number at the hand, in the field and in the text.
 func TestDragMember(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, desk)
 	x, y := b.middle(handle("2 cove"))
 	k := value[float64](b, `Number(document.querySelector(".board .sheet").getAttribute("transform").match(/scale\(([\d.]+)/)[1])`)
 	eighth := 25.4 / 8 * k
@@ -127,7 +134,7 @@ func TestDragMember(t *testing.T) {
 	b.key("y", ctrl)
 	b.until(fmt.Sprintf(`document.querySelector(%s).value === "3/4"`, js(rise)))
 	b.key("s", ctrl)
-	b.until(`document.getElementById("file-state").textContent === "saved"`)
+	b.state("saved")
 	text := b.read("shelf-edge.yaml")
 	require.Contains(t, text, "name: shelf-edge # called for by the shelf\n")
 	require.Contains(t, text, "- fillet: {height: 1/4} # the foot\n")
@@ -136,8 +143,7 @@ func TestDragMember(t *testing.T) {
 
 // TestDragByKeys moves a corner with the arrow keys, by a sixteenth each.
 func TestDragByKeys(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, desk)
 	b.choose(1)
 	value[bool](b, `(() => { document.querySelector(".handle.top.chosen").focus(); return true; })()`)
 	b.key(kb.ArrowUp)
@@ -151,8 +157,7 @@ func TestDragByKeys(t *testing.T) {
 
 // TestBadFraction types what is no fraction: it is said under the field in the words of check, the last good drawing stays, and undo takes it back.
 func TestBadFraction(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, desk)
 	b.choose(1)
 	before := value[string](b, outline)
 	b.enter(rise, "5/0")
@@ -171,8 +176,7 @@ func TestBadFraction(t *testing.T) {
 
 // TestMembersByKeys goes through the list, moves, adds and takes out members without a pointer.
 func TestMembersByKeys(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, desk)
 	value[bool](b, `(() => { document.querySelector(".members button.member").focus(); return true; })()`)
 	b.key(kb.ArrowDown)
 	b.until(`document.activeElement.closest("li")?.textContent.includes("3 fillet") || document.activeElement.closest("li")?.textContent.includes("2 cove")`)
@@ -196,11 +200,10 @@ func TestMembersByKeys(t *testing.T) {
 
 // TestReloadKeeps reloads the page with unsaved work: it is there, and so is its undo.
 func TestReloadKeeps(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, desk)
 	b.choose(1)
 	b.enter(rise, "7/8")
-	b.until(`document.getElementById("file-state").textContent === "changed"`)
+	b.state("changed")
 	drawn := value[string](b, outline)
 	b.reload()
 	b.until(fmt.Sprintf("%s === %s", outline, js(drawn)))
@@ -208,13 +211,12 @@ func TestReloadKeeps(t *testing.T) {
 	require.Equal(t, cove, b.read("shelf-edge.yaml"))
 	b.key("z", ctrl)
 	b.until(fmt.Sprintf("%s !== %s", outline, js(drawn)))
-	b.until(`document.getElementById("file-state").textContent === "saved"`)
+	b.state("saved")
 }
 
 // TestChangedOutside follows a file that another program writes: at once while nothing is unsaved, else by the maker's choice.
 func TestChangedOutside(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, desk)
 	b.choose(1)
 	first := value[string](b, outline)
 	b.write("shelf-edge.yaml", strings.Replace(cove, "5/8", "1", 1))
@@ -222,7 +224,7 @@ func TestChangedOutside(t *testing.T) {
 	require.Equal(t, []string{"saved"}, b.all("#file-state"))
 
 	b.enter(rise, "7/8")
-	b.until(`document.getElementById("file-state").textContent === "changed"`)
+	b.state("changed")
 	theirs := strings.Replace(cove, "5/8", "1/2", 1)
 	b.write("shelf-edge.yaml", theirs)
 	b.until(`document.querySelector("#outside button")`)
@@ -236,11 +238,11 @@ func TestChangedOutside(t *testing.T) {
 	b.click("dialog .choices button:nth-child(2)") // keep mine
 	b.until(`!document.querySelector("#outside button")`)
 	b.key("s", ctrl)
-	b.until(`document.getElementById("file-state").textContent === "saved"`)
+	b.state("saved")
 	require.Equal(t, strings.Replace(cove, "5/8", "7/8", 1), b.read("shelf-edge.yaml"))
 
 	b.enter(rise, "3/4")
-	b.until(`document.getElementById("file-state").textContent === "changed"`)
+	b.state("changed")
 	b.write("shelf-edge.yaml", theirs)
 	b.click("#outside button:nth-child(2)") // take theirs
 	b.until(fmt.Sprintf(`document.querySelector(%s).value === "1/2" && document.getElementById("file-state").textContent === "saved"`, js(rise)))
@@ -250,12 +252,11 @@ func TestChangedOutside(t *testing.T) {
 
 // TestFileGone keeps what is open when its file is taken away, and writes it again.
 func TestFileGone(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, desk)
 	require.NoError(t, os.Remove(filepath.Join(b.dir, "shelf-edge.yaml")))
-	b.until(`document.getElementById("file-state").textContent === "changed"`)
+	b.state("changed")
 	b.key("s", ctrl)
-	b.until(`document.getElementById("file-state").textContent === "saved"`)
+	b.state("saved")
 	require.Equal(t, cove, b.read("shelf-edge.yaml"))
 }
 
@@ -269,7 +270,7 @@ func TestNameTaken(t *testing.T) {
 	b.until(`document.getElementById("save-words")?.textContent.includes("There is a file shelf-edge.yaml already.")`)
 	require.Equal(t, cove, b.read("shelf-edge.yaml"))
 	b.enter("#save-name", "shelf-edge-2")
-	b.until(`document.getElementById("file-state").textContent === "saved"`)
+	b.state("saved")
 	require.Contains(t, b.read("shelf-edge-2.yaml"), "name: shelf-edge-2")
 }
 

@@ -13,9 +13,8 @@ import (
 
 // TestPrintedFullSize holds that what the browser prints is full size: CSS has 96 pixels to the inch.
 func TestPrintedFullSize(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
-	value[bool](b, `(() => { window.dispatchEvent(new Event("beforeprint")); return true; })()`)
+	b := openShelf(t, desk)
+	b.printing()
 	_, err := chromedp.Call(b.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
 	require.NoError(t, err)
 	size := value[[]float64](b, `(() => { const r = document.querySelector("#print-sheet .outline").getBoundingClientRect(); return [r.width, r.height]; })()`)
@@ -38,8 +37,7 @@ func TestPrintedFullSize(t *testing.T) {
 // TestFullSizeOnScreen checks the screen with a bank card, 85.60 x 53.98 mm (ISO/IEC 7810, ID-1), and finds an inch of the drawing as large as
 // an inch of the card; the next page on this screen knows it.
 func TestFullSizeOnScreen(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, desk)
 	b.click("#full-size")
 	b.until(`document.querySelector("dialog .card")`)
 	value[bool](b, `(() => { const s = document.getElementById("ruler-size"); s.value = "5"; s.dispatchEvent(new Event("input")); return true; })()`)
@@ -58,8 +56,7 @@ func TestFullSizeOnScreen(t *testing.T) {
 
 // TestTouchTargets holds that what a finger presses is 44 pixels high and wide on a tablet, and that all of it is on the screen.
 func TestTouchTargets(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, look{width: 1024, height: 768, touch: true})
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, look{width: 1024, height: 768, touch: true})
 	b.choose(1)
 	small := value[[]string](b, `[...document.querySelectorAll("button, select, input, .handle .grip")].filter((n) => n.getClientRects().length).map((n) => [n, n.getBoundingClientRect()])
 		.filter(([, r]) => r.height < 43.9 || r.width < 43.9).map(([n, r]) => n.outerHTML.slice(0, 80) + " " + r.width + " x " + r.height)`)
@@ -81,8 +78,7 @@ func (b *tab) touch(kind input.DispatchTouchEventType, fingers ...[2]float64) {
 
 // TestFingers magnifies with two fingers, moves the sheet with one, and drags a corner with one.
 func TestFingers(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, look{width: 1024, height: 768, touch: true})
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, look{width: 1024, height: 768, touch: true})
 	view := func() (k, x, y float64) {
 		v := value[[]float64](b, `document.querySelector(".board .sheet").getAttribute("transform").match(/-?[\d.]+/g).map(Number)`)
 		return v[2], v[0], v[1]
@@ -120,15 +116,14 @@ func TestFingers(t *testing.T) {
 
 // What is undone in another view is seen whole when the section is shown again.
 func TestUndoneElsewhere(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, desk)
 	b.choose(0)
 	b.enter(rise, "6")
-	b.until(`document.querySelector("#file-state").textContent === "changed"`)
+	b.state("changed")
 	b.click("#to-setups")
 	b.until(`!document.getElementById("view-setups").hidden`)
 	b.key("z", ctrl)
-	b.until(`document.querySelector("#file-state").textContent === "saved"`)
+	b.state("saved")
 	b.click("#to-section")
 	b.until(`!document.getElementById("view-section").hidden`)
 	b.until(`(() => { const r = document.querySelector(".board .outline").getBoundingClientRect(), h = document.querySelector(".board").getBoundingClientRect();
@@ -155,7 +150,7 @@ func TestRadiusOfFarCenter(t *testing.T) {
 func TestPrintedOnOnePage(t *testing.T) {
 	b := openTab(t, map[string]string{"plate.yaml": strings.Replace(cove, "1/4", "2 13/64", 1)}, desk)
 	b.open("plate.yaml")
-	value[bool](b, `(() => { window.dispatchEvent(new Event("beforeprint")); return true; })()`)
+	b.printing()
 	require.Contains(t, value[string](b, `document.querySelector("#print-sheet .over").textContent`), "213⁄64′′fillet", "as on the sheets, though the screen has sixteenths")
 	pdf, err := chromedp.Run(b.ctx, chromedp.PrintToPDF(chromedp.PDFPaper(chromedp.PaperLetter)))
 	require.NoError(t, err)

@@ -115,9 +115,19 @@ type papersAnswer struct {
 	Printers []library.Printer `json:"printers"`
 }
 
+// commonPaper returns the rank of a paper by how common it is in a shop's printer; those that are in none come last.
+func commonPaper(name string) int {
+	common := []string{"Letter", "A4", "Legal", "Tabloid", "A3"}
+	if i := slices.Index(common, name); i >= 0 {
+		return i
+	}
+	return len(common)
+}
+
 // getPapers answers with the papers and the measured printers that there are.
 func (s *Server) getPapers(w http.ResponseWriter, _ *http.Request) error {
 	out := papersAnswer{Papers: sheet.PaperNames(), Printers: []library.Printer{}}
+	slices.SortStableFunc(out.Papers, func(a, b string) int { return commonPaper(a) - commonPaper(b) })
 	lib, err := s.libraryOf("x.yaml", nil)
 	if err != nil {
 		return err

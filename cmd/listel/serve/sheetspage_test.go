@@ -133,7 +133,7 @@ func TestSheetsKnowTheScreen(t *testing.T) {
 func TestSheetsPrint(t *testing.T) {
 	b := openBox(t)
 	n := len(b.all(".sheet-list li"))
-	value[bool](b, `(() => { window.dispatchEvent(new Event("beforeprint")); return true; })()`)
+	b.printing()
 	b.until(`[...document.querySelectorAll("#print-sheet img")].every((i) => i.complete)`)
 	pdf, err := chromedp.Run(b.ctx, chromedp.PrintToPDF(chromedp.PDFPreferCSSPageSize(), chromedp.PDFPrintBackground()))
 	require.NoError(t, err)
@@ -206,4 +206,25 @@ func TestSheetsChoicesInARow(t *testing.T) {
 	b.click("#sheets-setups")
 	b.until(`document.querySelector("#sheets-tools").getClientRects().length`)
 	require.Equal(t, 1, value[int](b, `new Set([...document.querySelectorAll(".sheet-choices > .set")].filter((n) => n.getClientRects().length).map((n) => Math.round(n.getBoundingClientRect().bottom))).size`))
+}
+
+// TestSheetsOfWhatCame goes to the sheets from a case and from a molding that was opened then: they are of what one came from, and the head names it. What is
+// chosen there by hand stays when one comes back with nothing new.
+func TestSheetsOfWhatCame(t *testing.T) {
+	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
+	const of = `document.getElementById("sheets-what").value + " " + document.getElementById("file-name").textContent === `
+	b.click("#to-case")
+	b.click("#case-start-plain")
+	b.until(`document.getElementById("file-name").textContent === "my-case"`)
+	b.click("#to-sheets")
+	b.until(of + `"packet my-case"`)
+	b.click("#to-section")
+	b.open("shelf-edge.yaml")
+	b.click("#to-sheets")
+	b.until(of + `"section shelf-edge"`)
+	b.option("sheets-what", "packet")
+	b.until(of + `"packet my-case"`)
+	b.click("#to-section")
+	b.click("#to-sheets")
+	b.until(of + `"packet my-case"`)
 }

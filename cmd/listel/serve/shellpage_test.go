@@ -25,8 +25,7 @@ elements:
 // TestNewFromTop begins another molding while one is open, from an empty sheet and from the library, and finds the first again, though it was
 // never saved.
 func TestNewFromTop(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, desk)
 	b.click("#new")
 	b.click("dialog [data-first]")
 	b.until(`document.getElementById("file-state").textContent === "not saved yet" && document.querySelectorAll(".members li").length === 1`)
@@ -82,8 +81,7 @@ func TestGhostIsItsOwn(t *testing.T) {
 
 // TestRefusedIsNoStep types what is no length, then one that is: undo goes to what stood before both, and redo does not bring the first back.
 func TestRefusedIsNoStep(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, desk)
 	b.choose(1)
 	field := fmt.Sprintf("document.querySelector(%s).value", js(rise))
 	b.enter(rise, "half inch")
@@ -98,8 +96,7 @@ func TestRefusedIsNoStep(t *testing.T) {
 
 // TestHeightHelps types a height that the members do not come to, and takes each of the three ways out of it.
 func TestHeightHelps(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, desk)
 	high := func() float64 {
 		return value[float64](b, `Number((`+outline+`).match(/-?[\d.]+/g).length && document.querySelector(".board .outline").getBBox().height)`)
 	}
@@ -137,8 +134,7 @@ func TestHeightHelps(t *testing.T) {
 // TestErrorMovesNoField types what is no length into a field of the whole and into one of a member: each stays where it is and as wide, and so do the fields
 // beside it and the list of members.
 func TestErrorMovesNoField(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, desk)
 	b.choose(1)
 	const places = `[...document.querySelectorAll("#view-section .rail :is(.whole input, .panel:not([hidden]) .field input, .member)")].map((n) => {
 		const r = n.getBoundingClientRect(); return [r.x, r.y, r.width].map(Math.round).join(" "); }).slice(0, %d).join("; ")`
@@ -155,8 +151,7 @@ func TestErrorMovesNoField(t *testing.T) {
 
 // TestFittedOnTablet opens a molding on a small screen: all of it and its dimensions are on the board at once.
 func TestFittedOnTablet(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, look{width: 1024, height: 768, touch: true})
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, look{width: 1024, height: 768, touch: true})
 	const out = `(() => { const q = document.querySelector(".board").getBoundingClientRect();
 		return [...document.querySelectorAll(".board .dim text, .board .outline")].filter((n) => { const r = n.getBoundingClientRect(); return r.left < q.left || r.right > q.right || r.top < q.top || r.bottom > q.bottom; }).length; })()`
 	b.until(out + " === 0")
@@ -183,8 +178,7 @@ func TestHeightWithRest(t *testing.T) {
 
 // TestPartsOnThePage gives parts to a molding whose height is left open: it is written down with them, and is no mistake.
 func TestPartsOnThePage(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, desk)
 	b.enter(`.whole [data-path="parts"] input`, "8")
 	b.until(`document.querySelector('.whole [data-path="height"] input').value === "1" && document.querySelector(".stale").hidden`)
 	b.until(`document.getElementById("hint").textContent.includes("into how many parts the height is divided")`)
@@ -194,8 +188,7 @@ func TestPartsOnThePage(t *testing.T) {
 
 // TestTypeDimension types a dimension where it stands on the drawing, after two clicks on it.
 func TestTypeDimension(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, desk)
 	dim := `.dim[data-index="2"][data-of="height"] text`
 	b.click(dim)
 	b.click(dim)
@@ -206,21 +199,19 @@ func TestTypeDimension(t *testing.T) {
 
 // TestScaleWhole doubles a molding: 1 in high becomes 2.
 func TestScaleWhole(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, desk)
 	b.click("#scale-whole")
 	b.enter("#scale-to", "2")
 	b.until(`document.querySelector('.whole [data-path="ground"] input').value === "1"`)
 	b.key("s", ctrl)
-	b.until(`document.getElementById("file-state").textContent === "saved"`)
+	b.state("saved")
 	require.Contains(t, b.read("shelf-edge.yaml"), "- cove: {height: 1 1/4}")
 }
 
 // TestScaleKeptUnchecked chooses a scale on a screen that was not checked, and leaves the question: the scale holds all the same, and the
 // list of scales has each once.
 func TestScaleKeptUnchecked(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, desk)
 	value[bool](b, `(() => { const s = document.querySelector(".ratio"); s.value = "1/4"; s.dispatchEvent(new Event("change")); return true; })()`)
 	b.until(`document.querySelector("dialog .card")`)
 	b.key(kb.Escape)
@@ -231,8 +222,7 @@ func TestScaleKeptUnchecked(t *testing.T) {
 // TestSaveName says what a name becomes that no file can have, keeps what was typed when the dialog is missed by a touch, and writes name
 // and title.
 func TestSaveName(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, desk)
 	b.click("#save-as")
 	b.until(`document.activeElement.id === "save-name"`)
 	b.do(typed("Shelf edge 1/2"))
@@ -248,10 +238,19 @@ func TestSaveName(t *testing.T) {
 	require.Equal(t, strings.Count(cove, "\n"), strings.Count(text, "\n"))
 }
 
+// TestSaveNamedByTitle gives a new molding its title: the file is offered a name of it.
+func TestSaveNamedByTitle(t *testing.T) {
+	b := openTab(t, nil, desk)
+	b.click("#start-empty")
+	b.enter(".rail .title textarea", "Bed rail, 2 in")
+	b.until(`document.getElementById("undo").title.includes("Bed rail")`)
+	b.click("#save")
+	b.until(`document.getElementById("save-name")?.value === "bed-rail-2-in"`)
+}
+
 // TestMistakeBesideDrawing holds that what is wrong stands in a strip of its own, and a notice in the line at the foot: neither lies on the drawing.
 func TestMistakeBesideDrawing(t *testing.T) {
-	b := openTab(t, map[string]string{"shelf-edge.yaml": cove}, desk)
-	b.open("shelf-edge.yaml")
+	b := openShelf(t, desk)
 	b.choose(1)
 	b.enter(rise, "5/0")
 	b.until(`!document.querySelector(".stale").hidden`)
@@ -272,9 +271,9 @@ func TestCaseSavedAs(t *testing.T) {
 	b.click("#new")
 	b.until(`document.querySelectorAll("dialog .case-thumb").length === 3 && document.querySelector("dialog [data-name=my-case]")`)
 	b.click("dialog [data-name=herb-press]")
-	b.until(`document.getElementById("file-state").textContent === "not saved yet"`)
+	b.state("not saved yet")
 	b.click("#save-as")
 	b.enter("#save-name", "small-cupboard")
-	b.until(`document.getElementById("file-state").textContent === "saved"`)
+	b.state("saved")
 	require.Contains(t, b.read("small-cupboard.yaml"), "\nname: small-cupboard")
 }

@@ -219,6 +219,18 @@ func (b *tab) drag(x, y, dx, dy float64, held func()) {
 	b.do(chromedp.MouseEvent(input.DispatchMouseEventTypeMouseReleased, x+dx, y+dy, left, chromedp.ClickCount(1)))
 }
 
+// state waits until the head says that of the file: not saved yet, changed, saved.
+func (b *tab) state(words string) {
+	b.t.Helper()
+	b.until(fmt.Sprintf(`document.getElementById("file-state").textContent === %s`, js(words)))
+}
+
+// printing brings the page to what is printed of it.
+func (b *tab) printing() {
+	b.t.Helper()
+	value[bool](b, `(() => { window.dispatchEvent(new Event("beforeprint")); return true; })()`)
+}
+
 // reload loads the page anew.
 func (b *tab) reload() {
 	b.t.Helper()

@@ -7,7 +7,7 @@ import { CaseModel } from "./casemodel.js";
 import { piecesPanel } from "./casepieces.js";
 import { CaseRail } from "./caserail.js";
 import { beginCase, caseFront, starts, textOf } from "./casestart.js";
-import { button, el, note, redraw, say } from "./dom.js";
+import { button, el, note, redraw, say, tools } from "./dom.js";
 import { countFiles, openFile } from "./files.js";
 import { way } from "./start.js";
 
@@ -38,12 +38,9 @@ class CaseView {
     this.closer = button("Closer", () => this.#closer(), { id: "case-closer", title: "The chosen molding, or the piece chosen, as large as the board takes", disabled: true });
     this.viewButtons = views.map(([id, words]) => button(words, () => this.look(id), { id: `case-view-${id}`, "aria-pressed": String(id === this.seen) }));
     this.piecesHost = el("div", { class: "pieces-host" });
-    const tools = el("div", { class: "tools", role: "toolbar", "aria-label": "Board" },
-      el("span", { class: "set" }, this.viewButtons, this.closer),
-      el("span", { class: "set" }, zooms(() => this.board)),
-      el("span", { class: "set" }, button("Sheets for the bench", () => (location.hash = "#sheets"), { id: "case-to-sheets" })));
+    const bar = tools("Board", "", [this.viewButtons, this.closer], zooms(() => this.board), button("Sheets for the bench", () => (location.hash = "#sheets"), { id: "case-to-sheets" }));
     this.start = this.#start();
-    this.desk = el("div", { class: "desk" }, this.boardHost, tools, this.piecesHost, this.start);
+    this.desk = el("div", { class: "desk" }, this.boardHost, bar, this.piecesHost, this.start);
     this.railHost = el("aside", { class: "rail", "aria-label": "The case" });
     this.root.append(this.desk, this.railHost);
   }

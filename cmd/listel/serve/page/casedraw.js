@@ -91,11 +91,16 @@ export function rule(sheet, k) {
 const hatch = () => shape("pattern", { id: "cut-wood", width: 7, height: 7, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" },
   shape("rect", { class: "cut-ground", width: 7, height: 7 }), shape("path", { class: "cut-line", d: "M0 0V7" }));
 
-// cutLine shows on the plan where the section is cut.
+// cutLine shows on the plan where the section is cut, and cutName says so at its foot.
 function cutLine(answer, plan) {
   const { cut_mm: x } = answer.views.find((v) => v.view === "section");
   const [, y, , h] = plan.box;
-  return shape("path", { class: "line cut-at", d: `M${x} ${y - h / 6}V${y + h + h / 8}` });
+  return shape("path", { class: "line cut-at", d: `M${x} ${y - h / 6}V${y + h}` });
+}
+
+function cutName(answer, { box: [, y, , h] }, at) {
+  const [px, py] = at.toScreen([answer.views.find((v) => v.view === "section").cut_mm, y - h / 6]);
+  return lettering("section", { x: px + 5, y: py, size: 12, className: "cut-name" });
 }
 
 // ground is the floor under a view, or the wall behind a plan.
@@ -118,6 +123,7 @@ export function drawOver(over, board, answer, laid, { selected, only }) {
       if (name === "front" || only) nodes.push(...names(at, view, selected));
     }
     nodes.push(title(at, view, Boolean(only)));
+    if (name === "plan") nodes.push(cutName(answer, view, at));
     if (only) nodes.push(...joints(at, view));
   }
   redraw(over, nodes);

@@ -194,8 +194,8 @@ export class CaseRail {
 
   // choose gives a molding, or the beads, another profile by its look.
   async #choose(f) {
-    const name = await pickProfile("Choose a profile", { open: this.model.store.docs });
-    if (name && name !== f.text) await this.model.edit({ op: "set", path: f.path, value: name }, { label: `taking the profile ${name}` });
+    const name = await pickProfile("Choose a section", { open: this.model.store.docs, family: f.path === "beads.profile" ? "edge" : "" });
+    if (name && name !== f.text) await this.model.edit({ op: "set", path: f.path, value: name }, { label: `taking the section ${name}` });
   }
 
   // names returns the list of the library's entries of a kind, to choose from; it is fetched once, and again when the folder changes.

@@ -9,7 +9,7 @@ export class CaseText {
     this.model = model;
     this.numbers = el("div", { class: "line-numbers", "aria-hidden": "true" });
     this.area = el("textarea", {
-      id: "case-area", spellcheck: "false", autocomplete: "off", autocapitalize: "off", wrap: "off", "aria-label": "The text of the case", "aria-describedby": "case-text-keys",
+      id: "case-area", autocapitalize: "off", wrap: "off", "aria-label": "The text of the case", "aria-describedby": "case-text-keys",
       oninput: () => this.#typed(), onscroll: () => this.#scrolled(), onkeydown: (e) => this.#key(e),
     });
     this.keys = el("p", { class: "quiet", id: "case-text-keys" }, "This is the whole file as it stands here. Tab moves on.");

@@ -1,7 +1,9 @@
 // dom.js: elements, words for screen readers, and dialogs.
 //
-//   el("p", {class: "quiet", title: "..."}, "words", child)                          an HTML element; one that is a button submits nothing
+//   el("p", {class: "quiet", title: "..."}, "words", child)                          an HTML element; a button submits nothing, a text field
+//                                                                                    is not filled in or corrected by the browser
 //   button("Save", act, {id: "save"})                                                a button with words; what act promises and breaks is noted
+//   tools("Board", "name", [a, b], c)                                                a toolbar: its sets stand apart
 //   options([["in", "inches"], ...])                                                 what a select offers
 //   svg("path", {d: "..."})                                                          an SVG element
 //   put(node, "words")       its text, written only when it differs
@@ -31,8 +33,12 @@ function fill(node, attributes, children) {
   return node;
 }
 
-export const el = (tag, attributes, ...children) => fill(document.createElement(tag), tag === "button" ? { type: "button", ...attributes } : attributes, children);
+const typed = { autocomplete: "off", spellcheck: "false" };
+const usual = { button: { type: "button" }, input: typed, textarea: typed };
+export const el = (tag, attributes, ...children) => fill(document.createElement(tag), { ...usual[tag], ...attributes }, children);
 export const button = (words, act, more) => el("button", { onclick: () => act()?.catch?.(fail), ...more }, words);
+export const tools = (label, name, ...sets) =>
+  el("div", { class: `tools ${name}`, role: "toolbar", "aria-label": label }, sets.map((s) => el("span", { class: "set" }, s)));
 export const options = (list) => list.map(([value, words]) => el("option", { value }, words));
 export const svg = (tag, attributes, ...children) => fill(document.createElementNS(svgSpace, tag), attributes, children);
 

@@ -40,7 +40,7 @@ class Entry {
 export class Field extends Entry {
   constructor(model, { label, wide = false, plain = false, long = false }) {
     super(model, label, el(long ? "textarea" : "input", {
-      type: long ? null : "text", rows: long ? 1 : null, autocomplete: "off", spellcheck: "false", inputmode: plain ? "text" : null,
+      type: long ? null : "text", rows: long ? 1 : null, inputmode: plain ? "text" : null,
       onchange: () => this.#send(), onkeydown: (e) => this.#key(e), onfocus: () => plain || this.input.select(),
     }), wide ? "wide" : "");
     this.plain = plain; // a text that is no length

@@ -58,7 +58,9 @@ export function countFiles(store, kind, button) {
 export async function saveDoc(store, doc, { as = false } = {}) {
   if (!as && doc.path) return store.save(doc);
   let words = "";
-  let asked = { name: doc.path ? stem(doc.path) : doc.name, title: titleOf(doc.text) };
+  const title = titleOf(doc.text);
+  const titled = /^my-(molding|case)(-\d+)?$/.test(doc.name) && title && !/^My /.test(title); // it is named by what its maker calls it
+  let asked = { name: doc.path ? stem(doc.path) : titled ? tidy(title).toLowerCase() : doc.name, title };
   const folder = doc.path.includes("/") ? doc.path.replace(/[^/]*$/, "") : "";
   for (;;) {
     asked = await askName(doc, folder, asked, words);
@@ -82,12 +84,12 @@ function askName(doc, folder, { name, title }, words) {
     const to = tidy(input.value);
     return to === input.value.trim().replace(/\.ya?ml$/i, "") ? `It is kept in ${api.folder}.` : `A name takes letters, digits and hyphens: it will be ${to}.`;
   };
-  const input = el("input", { id: "save-name", value: name, autocomplete: "off", spellcheck: "false", required: true, "aria-describedby": "save-words",
+  const input = el("input", { id: "save-name", value: name, required: true, "aria-describedby": "save-words",
     oninput: () => {
       line.textContent = said();
       line.className = "quiet";
     } });
-  const called = el("input", { id: "save-title", value: title, autocomplete: "off", required: false });
+  const called = el("input", { id: "save-title", value: title });
   const line = el("p", { id: "save-words", class: words ? "mistake" : "quiet", role: "status" }, words || `It is kept in ${api.folder}.`);
   return ask({
     title: doc.path ? "Save under another name" : "Save",

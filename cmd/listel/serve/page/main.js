@@ -8,8 +8,9 @@ import { beginNew } from "./start.js";
 import { Store } from "./store.js";
 
 // The views in the order of the work; one whose module is not there is left out. A module exports mount(root, store), which
-// returns {show, hide, steps, begin, print, beforeprint}, of which it may leave out all but show, and may await, steps only where the view has steps of undo that are not the file's; root is its <section>, empty and hidden until it is shown. kind is the file
-// that the view works on: it is what Save and Undo in the head act on while the view is shown.
+// returns {show, hide, doc, steps, begin, print, beforeprint}, of which it may leave out all but show, and may await: show(from) is told which file was shown
+// before, doc() is the file that the view works on where that is not always the one of its kind, and steps is there only where the view has steps of undo
+// that are not the file's. root is its <section>, empty and hidden until it is shown. The file is what Save and Undo in the head act on.
 const views = [
   { id: "section", title: "Section", kind: "profile", load: () => import("./section.js") },
   { id: "case", title: "Case", kind: "case", load: () => import("./case.js") },
@@ -41,6 +42,7 @@ async function mountViews() {
 function showView(id) {
   const view = views.find((v) => v.id === id && v.acts) ?? views.find((v) => v.acts);
   if (!view || view === shown) return;
+  const from = doc();
   if (shown) {
     shown.root.hidden = true;
     shown.button.removeAttribute("aria-current");
@@ -50,11 +52,11 @@ function showView(id) {
   view.root.hidden = false;
   view.button.setAttribute("aria-current", "page");
   if (location.hash.slice(1) !== view.id) history.replaceState(null, "", "#" + view.id);
-  view.acts.show?.();
+  view.acts.show?.(from);
   head();
 }
 
-const doc = () => (shown ? store.current(shown.kind) : null);
+const doc = () => (shown?.acts.doc ? shown.acts.doc() : shown ? store.current(shown.kind) : null);
 
 // steps is what Undo and Redo act on: the file, unless the view has steps of its own.
 function steps() {

@@ -35,7 +35,7 @@ const tallest = (members) => members.filter((m) => sizeOf(m)).sort((a, b) => (si
 
 export async function scaleWhole(model) {
   const now = model.good?.dims?.find((d) => d.index < 0 && d.of === "height")?.text ?? "";
-  const input = el("input", { id: "scale-to", autocomplete: "off", spellcheck: "false", required: true });
+  const input = el("input", { id: "scale-to", required: true });
   const value = await ask({
     title: "Scale the whole molding",
     body: [

@@ -1,7 +1,7 @@
 // scan.js: the view in which a plate is put under the section: measured, cropped, traced, and opened as a molding.
 
 import { zooms } from "./board.js";
-import { button, el, fail, note, say } from "./dom.js";
+import { button, el, fail, note, say, tools } from "./dom.js";
 import { ScanBoard } from "./scanboard.js";
 import { ScanModel } from "./scanmodel.js";
 import { ScanRail } from "./scanrail.js";
@@ -48,9 +48,7 @@ class ScanView {
     this.hint = el("p", { class: "scan-hint", role: "status" });
     this.ways = [["length", "Measure a length"], ["crop", "Crop"], ["points", "Click corners"]].map(([mode, words]) =>
       button(words, () => (this.board.mode = this.board.mode === mode ? "" : mode), { id: `scan-${mode}`, "aria-pressed": "false", "data-mode": mode }));
-    this.acts = el("div", { class: "tools", role: "toolbar", "aria-label": "Plate" },
-      el("span", { class: "set" }, this.ways),
-      el("span", { class: "set" }, zooms(() => this.board.board, { home: () => this.board.home() })));
+    this.acts = tools("Plate", "", this.ways, zooms(() => this.board.board, { home: () => this.board.home() }));
     this.railHost = el("aside", { class: "rail scan-rail", "aria-label": "The plate" });
     this.root.append(this.input, this.start, el("div", { class: "desk scan-desk" }, this.boardHost, this.hint, this.acts), this.railHost);
   }

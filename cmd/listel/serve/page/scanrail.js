@@ -47,7 +47,7 @@ export class ScanRail {
   }
 
   #text(key, label, placeholder = "") {
-    const input = el("input", { id: `scan-${key}`, type: "text", autocomplete: "off", spellcheck: "false", placeholder, onchange: () => this.model.change(({ section }) => (section[key] = input.value.trim()), { label: label.toLowerCase() }) });
+    const input = el("input", { id: `scan-${key}`, type: "text", placeholder, onchange: () => this.model.change(({ section }) => (section[key] = input.value.trim()), { label: label.toLowerCase() }) });
     const words = el("p", { class: "mistake", hidden: true });
     return { input, words, node: el("div", { class: key === "title" ? "field wide" : "field" }, el("label", { for: input.id }, label), input, words) };
   }
@@ -152,7 +152,7 @@ export class ScanRail {
 
   #lengthRow(l, i) {
     const { model } = this;
-    const input = el("input", { id: `scan-length-${i}`, class: "length", type: "text", value: l.text, autocomplete: "off", placeholder: model.units === "mm" ? "such as 75" : "such as 3", onchange: () => model.change(() => (l.text = input.value.trim()), { label: `length ${i + 1}` }),
+    const input = el("input", { id: `scan-length-${i}`, class: "length", type: "text", value: l.text, placeholder: model.units === "mm" ? "such as 75" : "such as 3", onchange: () => model.change(() => (l.text = input.value.trim()), { label: `length ${i + 1}` }),
       onkeydown: (e) => e.key === "Enter" && input.blur() });
     const bar = el("input", { id: `scan-bar-${i}`, type: "checkbox", checked: l.bar, onchange: () => model.change(() => (l.bar = bar.checked), { label: `length ${i + 1}` }) });
     const words = el("p", { class: "mistake", hidden: true });
@@ -164,7 +164,7 @@ export class ScanRail {
   #pointRow(p, i, before) {
     const { model } = this;
     const field = (key, word) => {
-      const input = el("input", { id: `scan-point-${i}-${key}`, class: key, type: "text", value: p[key], autocomplete: "off", onchange: () => model.change(() => (p[key] = input.value.trim()), { label: `place ${i + 1}` }) });
+      const input = el("input", { id: `scan-point-${i}-${key}`, class: key, type: "text", value: p[key], onchange: () => model.change(() => (p[key] = input.value.trim()), { label: `place ${i + 1}` }) });
       return [input, el("label", { for: input.id }, word)];
     };
     const [x, xWord] = field("x", `Place ${i + 1}: right`);

@@ -2,7 +2,7 @@
 
 import * as api from "./api.js";
 import { Board, zooms } from "./board.js";
-import { button, el, fail, note, options, put, redraw, say, svg, unsay } from "./dom.js";
+import { button, el, fail, note, options, put, redraw, say, svg, tools, unsay } from "./dom.js";
 import { Hand } from "./hand.js";
 import { boxOf } from "./pathpoints.js";
 import { pickKind } from "./picker.js";
@@ -53,10 +53,9 @@ class SectionView {
       el("option", { value: "now" }), options([["1/4", "1 : 4"], ["1/2", "1 : 2"], ["1", "full size"], ["2", "2 : 1"], ["4", "4 : 1"], ["8", "8 : 1"]]));
     this.toggles = shows.map(([key, words, title]) => button(words, () => this.toggle(key), { title, "aria-pressed": String(this.shown[key]), "data-show": key }));
     this.check = button("Check it", () => checkScreen(this.board), { title: "Hold a bank card or a rule against the screen", id: "check-screen", hidden: true });
-    this.tools = el("div", { class: "tools", role: "toolbar", "aria-label": "Board" },
-      el("span", { class: "set" }, zooms(() => this.board, { between: this.ratio, home: () => this.home() }),
-        button("Full size", () => this.fullSize(), { title: "An inch on the screen is an inch (1)", id: "full-size" }), this.check),
-      el("span", { class: "set" }, this.toggles));
+    this.tools = tools("Board", "",
+      [zooms(() => this.board, { between: this.ratio, home: () => this.home() }), button("Full size", () => this.fullSize(), { title: "An inch on the screen is an inch (1)", id: "full-size" }), this.check],
+      this.toggles);
     this.desk = el("div", { class: "desk" }, this.stale, this.boardHost, this.hint, this.figures, this.start.node, this.tools);
     this.railHost = el("aside", { class: "rail", "aria-label": "The molding" });
     root.append(this.desk, this.railHost);

@@ -2,7 +2,7 @@
 
 import * as api from "./api.js";
 import { Board, zooms } from "./board.js";
-import { button, el, fail, note, options, redraw, say, svg } from "./dom.js";
+import { button, el, fail, note, options, redraw, say, svg, tools } from "./dom.js";
 import { thumb } from "./files.js";
 import { widthOf } from "./lettering.js";
 import { drawBlank, drawDone, drawSettings, drawStep, room } from "./setupsdraw.js";
@@ -60,10 +60,8 @@ class SetupsView {
     this.before = button("Before", () => this.step(this.at - 1), { id: "setup-before" });
     this.next = button("Next", () => this.step(this.at + 1), { id: "setup-next" });
     this.count = el("span", { class: "setup-count" });
-    this.acts = el("div", { class: "tools setup-acts", role: "toolbar", "aria-label": "Set-ups" },
-      el("span", { class: "set" }, this.before, this.next, this.count),
-      el("span", { class: "set" }, zooms(() => this.board, { home: () => this.home() })),
-      el("span", { class: "set" }, button("To the sheets", () => this.toSheets(), { id: "setups-sheets", title: "The set-ups as they print, one picture each" })));
+    this.acts = tools("Set-ups", "setup-acts", [this.before, this.next, this.count], zooms(() => this.board, { home: () => this.home() }),
+      button("To the sheets", () => this.toSheets(), { id: "setups-sheets", title: "The set-ups as they print, one picture each" }));
     this.desk = el("div", { class: "setup-desk" }, this.list, this.boardHost, this.words);
     this.idle = el("div", { class: "setup-idle" });
     this.none = el("div", { class: "start" }, el("h2", null, "No molding is open"), el("p", null, "Set-ups are planned for the molding that is open: which cutter, which face, which fence, in which order."),

@@ -1,7 +1,7 @@
 // sheets.js: the view of the sheets as they print: the list of them in the order of the work, one of them large, and what to do with them.
 
 import * as api from "./api.js";
-import { button, el, fail, note, options, say } from "./dom.js";
+import { button, el, fail, note, options, say, tools } from "./dom.js";
 import { printPages } from "./printpages.js";
 import { recall, remember } from "./remember.js";
 import { checkScreen } from "./ruler.js";
@@ -10,7 +10,7 @@ import { SheetsModel } from "./sheetsmodel.js";
 
 export function mount(root, store) {
   const view = new SheetsView(root, store);
-  return { show: () => view.show(), hide: () => view.model.pause(true), print: () => view.print(), beforeprint: () => view.beforePrint() };
+  return { show: (from) => view.show(from), doc: () => view.model.doc, hide: () => view.model.pause(true), print: () => view.print(), beforeprint: () => view.beforePrint() };
 }
 
 class SheetsView {
@@ -19,6 +19,7 @@ class SheetsView {
     this.store = store;
     this.model = new SheetsModel(store);
     this.at = 0;
+    this.seen = new WeakSet();
     this.zoom = "whole";
     this.#build();
     this.model.on("change", () => this.update());
@@ -53,17 +54,19 @@ class SheetsView {
     this.words = el("div", { class: "sheet-state", role: "status" });
     this.files = [["pdf", "PDF"], ["svg", "SVG (.zip)"], ["files", "Files (.zip)"]].map(([format, words]) =>
       button(words, () => this.download(format), { id: `sheets-${format}`, class: format === "pdf" ? "main" : null, title: fileWords[format] }));
-    this.acts = el("div", { class: "tools sheet-acts", role: "toolbar", "aria-label": "Sheets" },
-      el("span", { class: "set" }, button("Before", () => this.go(this.at - 1), { id: "sheet-before" }), button("Next", () => this.go(this.at + 1), { id: "sheet-next" })),
-      el("span", { class: "set" }, this.zooms, button("Check screen", () => this.#check(), { title: "Hold a bank card or a rule against the screen" })),
-      el("span", { class: "set" }, el("span", { class: "quiet" }, "Download"), this.files));
+    this.acts = tools("Sheets", "sheet-acts", [button("Before", () => this.go(this.at - 1), { id: "sheet-before" }), button("Next", () => this.go(this.at + 1), { id: "sheet-next" })],
+      [this.zooms, button("Check screen", () => this.#check(), { title: "Hold a bank card or a rule against the screen" })], [el("span", { class: "quiet" }, "Download"), this.files]);
     this.none = el("div", { class: "start" }, el("h2", null, "Nothing is open"),
       el("p", null, "Open a case for its whole packet, or a molding for its section, template and set-ups."),
       el("p", { class: "choices to-start" }, button("To the case", () => (location.hash = "#case"), { class: "main" }), button("To the section", () => (location.hash = "#section"))));
     this.root.append(this.choices, el("div", { class: "sheet-desk" }, this.list, el("div", { class: "sheet-side" }, this.words, this.largeHost)), this.acts, this.none);
   }
 
-  show() {
+  // What has come to be open since the sheets were seen last is what they show.
+  show(from) {
+    const what = { profile: "section", case: "packet" }[from?.kind];
+    if (what && from !== this.model.doc && !this.seen.has(from)) this.model.choose({ what });
+    for (const d of this.store.docs) this.seen.add(d);
     this.#papers().then(() => this.update()).catch(fail);
     this.model.pause(false);
     this.update();

@@ -53,6 +53,7 @@ export class SheetsModel extends Teller {
   choose(change) {
     Object.assign(this.choice, change);
     this.store.setPrefs({ sheets: { ...this.choice } });
+    this.store.tell("steps"); // of another file, perhaps
     this.later();
     this.tell("change");
   }

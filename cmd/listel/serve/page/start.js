@@ -2,7 +2,7 @@
 //
 //   const start = startPanel(store)     start.node; start.update() after the folder changed
 //   way(id, title, words, act)          the button of one way, with room for what it begins with
-//   await pickProfile(title, {first, open})   a dialog with the profiles that there are; the name of the one chosen
+//   await pickProfile(title, {first, open, family})   a dialog with the profiles that there are; the name of the one chosen
 //   await beginNew(store, kind)         a dialog with an empty sheet and the library, or with the cases to begin from
 
 import * as api from "./api.js";
@@ -38,11 +38,12 @@ function beginEmpty(store) {
   store.section.focusNext = true;
 }
 
-/** Lets the reader choose a profile by looking: of the folder or the library, or one that is open and was never saved; resolves to its name, null when left. */
-export async function pickProfile(title, { first = null, open = [] } = {}) {
+/** Lets the reader choose a profile by looking: of the folder or the library, or one that is open and was never saved, those of a family first; resolves to its name, null when left. */
+export async function pickProfile(title, { first = null, open = [], family = "" } = {}) {
   const { entries } = await api.get("/api/library?kind=profile");
   entries.unshift(...open.filter((d) => d.kind === "profile" && !d.path).map(({ name }) => ({ name, family: "not saved yet" })));
-  const search = el("input", { id: "library-search", type: "search", placeholder: "cornice, ovolo, 1760 ...", autocomplete: "off" });
+  entries.sort((a, b) => (b.family === family) - (a.family === family));
+  const search = el("input", { id: "library-search", type: "search", placeholder: "cornice, ovolo, 1760 ..." });
   const list = el("ul", { class: "kinds library" });
   const none = el("p", { class: "quiet", hidden: true }, "Nothing of that name.");
   const cards = entries.map((e) => ({ e, words: [e.name, e.title, e.source, e.family].join(" ").toLowerCase() }));

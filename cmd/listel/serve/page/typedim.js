@@ -20,7 +20,7 @@ export function typeDim(model, host, group) {
   if (!path || !text) return;
   const whole = Number(group.dataset.index) < 0;
   const size = whole ? model.section.head?.find((h) => h.path === path) : model.section.members?.[Number(group.dataset.index)]?.sizes?.find((s) => s.path === path);
-  const input = el("input", { class: "typed-dim", "aria-label": whole && group.dataset.of === "projection" ? "Projection" : names[group.dataset.of], autocomplete: "off", spellcheck: "false" });
+  const input = el("input", { class: "typed-dim", "aria-label": whole && group.dataset.of === "projection" ? "Projection" : names[group.dataset.of] });
   input.value = size?.text && size.text !== "rest" ? size.text : size?.shown ?? "";
   const [r, h] = [text.getBoundingClientRect(), host.getBoundingClientRect()];
   host.append(input);
