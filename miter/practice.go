@@ -16,6 +16,7 @@ type practice struct {
 	proud      float64 // of a bead before the front, at least
 	cock       float64 // of a cock bead before the front
 	mostProud  float64 // of a bead before the front; more is told of
+	board      float64 // the width of the board that a thin molding is made on the edge of, the molding included
 	rule       float64 // step of the rule that places are marked with
 }
 
@@ -24,7 +25,7 @@ func practiceIn(u measure.Units) practice {
 	if u == measure.Inches {
 		const inch = measure.MMPerInch
 		return practice{glue: 3 * inch, screwEvery: 6 * inch, toGlue: 1.5 * inch, toWall: 1.5 * inch, toMortise: inch / 2, toEdge: 3 * inch / 8,
-			cover: inch / 8, least: inch / 4, behind: inch / 4, proud: inch / 32, cock: inch / 8, mostProud: inch / 4, rule: inch / 16}
+			cover: inch / 8, least: inch / 4, behind: inch / 4, proud: inch / 32, cock: inch / 8, mostProud: inch / 4, board: 4 * inch, rule: inch / 16}
 	}
-	return practice{glue: 75, screwEvery: 150, toGlue: 40, toWall: 40, toMortise: 12, toEdge: 10, cover: 3, least: 6, behind: 6, proud: 1, cock: 3, mostProud: 6, rule: 1}
+	return practice{glue: 75, screwEvery: 150, toGlue: 40, toWall: 40, toMortise: 12, toEdge: 10, cover: 3, least: 6, behind: 6, proud: 1, cock: 3, mostProud: 6, board: 100, rule: 1}
 }

@@ -192,6 +192,9 @@ func (p *Purchase) blank(q Piece, molding, path string) string {
 	strip := stock.Profile{Key: key, Wood: wood(p.c.Wood), Width: size.Width, Thickness: size.Thickness, Turn: true, NoTest: q.Run == railName}
 	if thin := min(size.Width, size.Thickness); thin < thinStick-0.01 && p.roles[q.Section.Name] != RoleRail {
 		strip.Width, strip.Thickness, strip.Turn = max(size.Width, size.Thickness), thin, false
+		if onEdge(*q.Section) {
+			strip.Board = practiceIn(p.c.Units).board
+		}
 	}
 	p.Job.Profiles = append(p.Job.Profiles, strip)
 	return key

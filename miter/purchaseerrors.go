@@ -5,10 +5,12 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
 	"listel/miter/stock"
+	"listel/profile/measure"
 )
 
 // Solve returns the plan of least cost for the purchase, with the search nodes that effort allows, 0 for as many as usual. What the job
@@ -101,18 +103,46 @@ func (p Purchase) noStock(out *faults, e *stock.NoStockError) {
 	case "wood":
 		out.add(b.path, "no stock is of %s, the wood of the case; add some, or name its wood so", p.c.Wood)
 	case "width":
-		out.add(b.path, "no stock is wide enough for %s: its blank is %s by %s, and jointing takes %s", b.Title, mm(b.Width), mm(b.Thickness), mm(p.Job.Shop.Joint))
+		why := fmt.Sprintf("its blank is %s by %s, and jointing takes %s", mm(b.Width), mm(b.Thickness), mm(p.Job.Shop.Joint))
+		wide, board := p.leastWidth(e.Profile)
+		if board {
+			why += "; it is molded on the edge of a board, which is counted"
+		}
+		out.add(b.path, "no stock is wide enough for %s: %s; %s or wider would do", b.Title, why, mm(p.format.NoLess(wide)))
 	default:
 		want := ""
 		if t := stock.RoughFor(min(b.Thickness, b.Width)); t > 0 {
-			want = fmt.Sprintf("; %s would do (%s surfaced)", quarters(t), mm(stock.Surfaced(t)))
+			want = fmt.Sprintf("; %s would do (%s surfaced)", p.sold(t), mm(stock.Surfaced(t)))
 		}
 		out.add(b.path, "no stock is thick enough for %s, nor wide enough to glue its blank up: it is %s by %s%s", b.Title, mm(b.Width), mm(b.Thickness), want)
 	}
 }
 
-// quarters returns a rough thickness as it is sold: 8/4.
-func quarters(mm float64) string { return fmt.Sprintf("%.3g/4", mm/(25.4/4)) }
+// leastWidth returns how wide stock that is thick enough must be for a strip of the profile, in mm, and whether that is for the board behind it.
+func (p Purchase) leastWidth(key string) (mm float64, board bool) {
+	for _, q := range p.Job.Profiles {
+		if q.Key != key {
+			continue
+		}
+		mm = q.Width
+		for _, it := range p.Job.Stock {
+			if wide, ok := q.Across(stock.Surfaced(it.Thickness)); ok {
+				mm = min(mm, wide)
+			}
+		}
+		mm += p.Job.Shop.Joint
+		return max(mm, q.Board), q.Board > mm
+	}
+	return 0, false
+}
+
+// sold returns a rough thickness as it is sold: 8/4, or in a case in millimeters the least whole one.
+func (p Purchase) sold(mm float64) string {
+	if p.format.Units == measure.Inches {
+		return fmt.Sprintf("%.3g/4", mm/(25.4/4))
+	}
+	return fmt.Sprintf("%.0f mm", math.Ceil(mm))
+}
 
 // pathOf returns the file key behind a piece.
 func (p Purchase) pathOf(mark, profile string) string {

@@ -24,6 +24,29 @@ func Money(amount float64) string { return fmt.Sprintf("%.2f", amount) }
 // BoardFeet returns an amount of board feet to a tenth, with its unit.
 func BoardFeet(bf float64) string { return fmt.Sprintf("%.1f board feet", bf) }
 
+// Liters returns the volume of boards as they are sold, in liters: a thousand of them are a cubic meter. It is 0 for sticks of unknown size.
+func Liters(b stock.Buy) float64 {
+	const liter = 1e6 // mm3
+	return float64(b.Count) * b.Length * b.Width * b.Thickness / liter
+}
+
+// Volume returns how much wood is bought, the rack left out or alone, in board feet, and in liters where lengths are in millimeters; "" where it is not known.
+func (c Cutting) Volume(rack bool, f measure.Format) string {
+	feet, liters := 0.0, 0.0
+	for _, b := range c.Plan.Buy {
+		if b.Offcut == rack {
+			feet, liters = feet+b.BoardFeet, liters+Liters(b)
+		}
+	}
+	switch {
+	case feet < 1e-9:
+		return ""
+	case f.Units == measure.Inches:
+		return BoardFeet(feet)
+	}
+	return fmt.Sprintf("%.1f liters (%s)", liters, BoardFeet(feet))
+}
+
 // Amount returns the plan's cost, or its lower bound, in words: in the currency of the prices, or in wood where there are none.
 func (c Cutting) Amount(v float64, f measure.Format) string {
 	switch c.Plan.CostIn {
@@ -64,7 +87,7 @@ func (c Cutting) Notes(f measure.Format) []string {
 	var out, edge []string
 	for _, b := range c.Purchase.Blanks {
 		if i := slices.IndexFunc(c.Plan.Sticks, func(s stock.Stick) bool { return s.Profile == b.Key && s.Layers > 1 }); i >= 0 {
-			out = append(out, fmt.Sprintf("No stock is thick enough for %s: each of its blanks is glued up of %d layers.", b.For(), c.Plan.Sticks[i].Layers))
+			out = append(out, fmt.Sprintf("No stock is thick enough for %s: each of its blanks is glued up of %d layers%s.", b.For(), c.Plan.Sticks[i].Layers, c.glueLine(b, c.Plan.Sticks[i], f)))
 		}
 	}
 	out = append(out, c.thinNotes(f)...)
@@ -92,6 +115,25 @@ func (c Cutting) Notes(f measure.Format) []string {
 		out = append(out, fmt.Sprintf("%s: its runs are longer together than any one stick, and the grain is broken %s.", sentenceStart(s.Wrap), ListWords(ends)))
 	}
 	return append(append(out, c.blankNotes(f)...), c.backingNotes(f)...)
+}
+
+// glueLine says where the last glue line of a blank lies when all layers but the last are as thick as their board gives: those toward the face, or toward
+// the foot where the layers lie level.
+func (c Cutting) glueLine(b miter.Blank, s stock.Stick, f measure.Format) string {
+	thick := 0.0
+	for _, it := range c.Purchase.Job.Stock {
+		if it.Name == s.Item {
+			thick = stock.Surfaced(it.Thickness)
+		}
+	}
+	full := float64(s.Layers-1) * thick
+	level := slices.ContainsFunc(c.Plan.Boards, func(board stock.Board) bool {
+		return board.N == s.Board && slices.ContainsFunc(c.Rips(board), func(r RipPlan) bool { return r.Profile == b.Key && r.OnEdge })
+	})
+	if level {
+		return fmt.Sprintf("; with full layers from the foot up the last glue line lies %s under the top", f.Length(b.Width-full))
+	}
+	return fmt.Sprintf("; with full layers toward the face the last glue line lies %s from the back", f.Length(b.Thickness-full))
 }
 
 // ListWords joins words as a sentence does: a, b and c.
@@ -203,13 +245,13 @@ func (c Cutting) Left(b stock.Board) float64 {
 }
 
 // leastSpare is the width, in mm, that a board should have beyond its strips: boards are not as true as a list. Common practice, no source.
-const leastSpare = 25.4 / 4
+func leastSpare(f measure.Format) float64 { return inUnits(f, 1.0/4, 6) }
 
 // fullNotes names the boards that the strips fill to the edge.
 func (c Cutting) fullNotes(f measure.Format) []string {
 	var full []string
 	for _, b := range c.Plan.Boards {
-		if len(b.Rips) > 0 && c.Left(b) < leastSpare {
+		if len(b.Rips) > 0 && c.Left(b) < leastSpare(f) {
 			full = append(full, fmt.Sprint(b.N))
 		}
 	}
@@ -217,7 +259,7 @@ func (c Cutting) fullNotes(f measure.Format) []string {
 	case 0:
 		return nil
 	case 1:
-		return []string{fmt.Sprintf("Less than %s is left across board %s: measure before you buy that it is as wide and as straight as it is listed.", f.Length(leastSpare), full[0])}
+		return []string{fmt.Sprintf("Less than %s is left across board %s: measure before you buy that it is as wide and as straight as it is listed.", f.Length(leastSpare(f)), full[0])}
 	}
-	return []string{fmt.Sprintf("Less than %s is left across boards %s: measure before you buy that they are as wide and as straight as they are listed.", f.Length(leastSpare), ListWords(full))}
+	return []string{fmt.Sprintf("Less than %s is left across boards %s: measure before you buy that they are as wide and as straight as they are listed.", f.Length(leastSpare(f)), ListWords(full))}
 }

@@ -3,6 +3,7 @@ package template
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"listel/miter"
 	"listel/miter/stock"
@@ -31,41 +32,33 @@ func (c Cutting) thinNotes(f measure.Format) []string {
 	return out
 }
 
-// onEdge says on what boards the strips of a thin blank are molded: on those of the plan that leave enough beside them, for the others on one that the plan does
-// not count.
+// onEdge says on what boards the strips of a thin blank are molded.
 func (c Cutting) onEdge(b miter.Blank, f measure.Format) string {
-	var enough []string
-	n, each, long := 0, 0.0, 0.0
+	var boards []string
 	for _, board := range c.Plan.Boards {
-		for _, r := range c.Rips(board) {
-			if r.Profile != b.Key {
-				continue
-			}
-			if r.Each+c.Left(board) >= leastBoard(f) {
-				enough = append(enough, fmt.Sprint(board.N))
-				continue
-			}
-			n, each = n+r.Strips, max(each, r.Each)
-			for _, s := range c.Plan.Sticks {
-				if s.Board == board.N && s.Profile == b.Key {
-					long = max(long, s.Length-s.Left)
-				}
-			}
+		if slices.ContainsFunc(board.Rips, func(r stock.Rip) bool { return r.Profile == b.Key }) {
+			boards = append(boards, fmt.Sprint(board.N))
 		}
 	}
-	text := fmt.Sprintf("Do not rip its strips off first: mold each on the edge of a board planed to %s and at least %s wide, then rip it off.", f.Length(min(b.Width, b.Thickness)), boardFor(f))
-	switch len(enough) {
+	thick := f.Length(min(b.Width, b.Thickness))
+	text := fmt.Sprintf("Do not rip its strips off first: mold each on the edge of a board planed to %s and at least %s wide, then rip it off.", thick, boardFor(f))
+	switch len(boards) {
 	case 0:
-	case 1:
-		text += fmt.Sprintf(" Board %s leaves that beside them: rip the other strips from it, and keep the rest in one.", enough[0])
-	default:
-		text += fmt.Sprintf(" Boards %s leave that beside them: rip the other strips from them, and keep the rest of each in one.", ListWords(enough))
-	}
-	if n == 0 {
 		return text
+	case 1:
+		return text + fmt.Sprintf(" Board %s is counted for it: rip its other strips off first, plane the rest in one piece.", boards[0])
 	}
-	return text + fmt.Sprintf(" The plan counts no more than the strips take, %s with their kerfs for %d. NOT COUNTED is the rest of the board that the last of them still needs: keep one %s wide "+
-		"and %s long, or screw a narrow one, lengthwise, to the edge of another.", f.Length(float64(n)*each), n, f.Length(leastBoard(f)+float64(n-1)*each), f.Length(long))
+	return text + fmt.Sprintf(" Boards %s are counted for it: rip their other strips off first, plane the rest of each in one piece.", ListWords(boards))
+}
+
+// edgeBoard returns how wide the board must be that the strips of a blank are molded on the edge of, in mm; 0 for strips that are ripped first.
+func (c Cutting) edgeBoard(key string) float64 {
+	for _, p := range c.Purchase.Job.Profiles {
+		if p.Key == key {
+			return p.Board
+		}
+	}
+	return 0
 }
 
 // resawn returns the least surfaced thickness of the boards that a blank's strips come from, and whether it holds two of them and a kerf.

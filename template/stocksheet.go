@@ -8,6 +8,7 @@ import (
 
 	"listel/miter/stock"
 	"listel/profile/geom"
+	"listel/profile/measure"
 	"listel/template/sheet"
 )
 
@@ -80,7 +81,7 @@ func (s *stockSheets) buyTable() sheet.Table {
 	right := sheet.AlignRight
 	t := sheet.Table{Stretch: true, Columns: []sheet.Column{
 		{Head: "take", Align: right, Weight: sheet.Bold}, {Head: "of", Wrap: true, Weight: sheet.Bold}, {Head: "wide", Align: right}, {Head: "long", Align: right},
-		{Head: "board feet", Align: right}, {Head: "each", Align: right}, {Head: "cost", Align: right},
+		{Head: s.volumeHead(), Align: right}, {Head: "each", Align: right}, {Head: "cost", Align: right},
 	}}
 	for _, b := range s.c.Plan.Buy {
 		wide, feet, each, cost := "", "", "", ""
@@ -89,6 +90,9 @@ func (s *stockSheets) buyTable() sheet.Table {
 		}
 		if b.BoardFeet > 0 {
 			feet = fmt.Sprintf("%.1f", b.BoardFeet)
+			if s.metric() {
+				feet = fmt.Sprintf("%.1f", Liters(b))
+			}
 		}
 		switch {
 		case b.Offcut:
@@ -99,6 +103,17 @@ func (s *stockSheets) buyTable() sheet.Table {
 		t.Rows = append(t.Rows, []string{strconv.Itoa(b.Count), s.kind(b.Item), wide, s.long(b.Length), feet, each, cost})
 	}
 	return t
+}
+
+// metric reports whether lengths are in millimeters.
+func (s *stockSheets) metric() bool { return s.st.Lengths.Units == measure.Millimeters }
+
+// volumeHead names what the wood is counted in.
+func (s *stockSheets) volumeHead() string {
+	if s.metric() {
+		return "liters"
+	}
+	return "board feet"
 }
 
 // kind returns what an item is apart from its sizes: 8/4 black cherry.
@@ -127,16 +142,10 @@ func (s *stockSheets) long(mm float64) string {
 func (s *stockSheets) total(width float64) sheet.Drawing {
 	p := s.c.Plan
 	sum := "In all " + s.c.Amount(p.Cost, s.st.Lengths)
-	rack := 0.0
-	for _, b := range p.Buy {
-		if b.Offcut {
-			rack += b.BoardFeet
-		}
-	}
-	if p.CostIn == stock.InPrice && p.BoardFeet-rack > 1e-9 {
-		sum = fmt.Sprintf("In all %s for %s", Money(p.Cost), BoardFeet(p.BoardFeet-rack))
-		if rack > 0 {
-			sum += fmt.Sprintf(", and %.1f from the rack", rack)
+	if bought := s.c.Volume(false, s.st.Lengths); p.CostIn == stock.InPrice && bought != "" {
+		sum = fmt.Sprintf("In all %s for %s", Money(p.Cost), bought)
+		if rack := s.c.Volume(true, s.st.Lengths); rack != "" {
+			sum += fmt.Sprintf(", and %s from the rack", rack)
 		}
 	}
 	d, h := sheet.Paragraph{Text: sum + ".", Width: width, Size: 14, Weight: sheet.Bold}.Set(geom.Point{})
@@ -171,7 +180,11 @@ func (s *stockSheets) yieldTable() sheet.Table {
 			}
 		}
 		for _, w := range ways {
-			t.Rows = append(t.Rows, []string{strings.TrimPrefix(b.For(), "the "), strconv.Itoa(count[w]), s.st.figure(w.rough), s.st.figure(w.wide), s.st.figure(w.thick),
+			name := strings.TrimPrefix(b.For(), "the ")
+			if board := s.c.edgeBoard(b.Key); board > 0 {
+				name += ", off a board " + s.st.figure(board) + " wide"
+			}
+			t.Rows = append(t.Rows, []string{name, strconv.Itoa(count[w]), s.st.figure(w.rough), s.st.figure(w.wide), s.st.figure(w.thick),
 				s.st.figure(s.clear(b.Key))})
 		}
 	}
@@ -217,7 +230,10 @@ func (s *stockSheets) yardWords() []string {
 	if words := s.surfaced(); words != "" {
 		out = append(out, words)
 	}
-	if s.c.Plan.BoardFeet > 0 {
+	switch {
+	case s.c.Plan.BoardFeet > 0 && s.metric():
+		out = append(out, "1000 liters are a cubic meter: meters long times wide times thick. A board foot is 2.36 liters. A yard that rounds widths and lengths counts a little otherwise.")
+	case s.c.Plan.BoardFeet > 0:
 		out = append(out, "A board foot is 144 cubic inches: feet long times inches wide times inches thick, over 12. A yard that rounds widths and lengths counts a little otherwise.")
 	}
 	out = append(out, "Wider or longer boards of the same kind do as well. Look for straight edges and color alike; where a strip must run clear, no knots, splits or sapwood that will show.")

@@ -85,6 +85,10 @@ func (d stickDiagram) rowTitle(r stickRow) string {
 	if r.Layers > 1 {
 		title += fmt.Sprintf(", %d layers glued up", r.Layers)
 	}
+	if d.c.edgeBoard(r.Profile) > 0 && r.Board > 0 {
+		b, _ := d.c.Purchase.Blank(r.Profile)
+		title += fmt.Sprintf(": mold it on the edge of the rest of the board, planed to %s; rip it off last", d.st.figure(min(b.Width, b.Thickness)))
+	}
 	return title
 }
 

@@ -193,6 +193,9 @@ func printStock(out io.Writer, j stockJob, c template.Cutting, f measure.Format)
 		feet := ""
 		if b.BoardFeet > 0 {
 			feet = template.BoardFeet(b.BoardFeet)
+			if f.Units == measure.Millimeters {
+				feet = fmt.Sprintf("%.1f liters", template.Liters(b))
+			}
 		}
 		cost := c.Amount(b.Cost, f)
 		if b.Offcut {
@@ -204,8 +207,13 @@ func printStock(out io.Writer, j stockJob, c template.Cutting, f measure.Format)
 		return err
 	}
 	fmt.Fprintf(out, "in all %s", c.Amount(c.Plan.Cost, f))
-	if c.Plan.BoardFeet > 0 && c.Plan.CostIn != stock.InBoardFeet {
-		fmt.Fprintf(out, ", %s", template.BoardFeet(c.Plan.BoardFeet))
+	if c.Plan.CostIn != stock.InBoardFeet {
+		if bought := c.Volume(false, f); bought != "" {
+			fmt.Fprintf(out, ", %s", bought)
+		}
+		if rack := c.Volume(true, f); rack != "" {
+			fmt.Fprintf(out, ", and %s from the rack", rack)
+		}
 	}
 	fmt.Fprintf(out, "\n%s\n", c.Proof(f))
 	for _, b := range c.Plan.Boards {

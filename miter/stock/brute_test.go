@@ -3,6 +3,7 @@ package stock
 import (
 	"context"
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -124,7 +125,12 @@ func (b *brute) rips(item int) [][]bruteStrip {
 	var fill func(p int, now []bruteStrip, width float64)
 	fill = func(p int, now []bruteStrip, width float64) {
 		if p == len(b.job.Profiles) {
-			if len(now) > 0 {
+			for _, q := range b.job.Profiles { // what must be left of the board when the last strip is ripped off
+				if slices.ContainsFunc(now, func(s bruteStrip) bool { return s.profile == q.Key }) {
+					width -= math.Max(0, q.Board-q.Width)
+				}
+			}
+			if len(now) > 0 && width >= -k {
 				out = append(out, slices.Clone(now))
 			}
 			return
@@ -190,6 +196,9 @@ func smallJob(rng *rand.Rand) Job {
 	j := Job{Profiles: []Profile{{Key: "a", Width: 2}}}
 	if rng.IntN(3) == 0 {
 		j.Profiles = append(j.Profiles, Profile{Key: "b", Width: 3})
+	}
+	if rng.IntN(4) == 0 {
+		j.Profiles[0].Board = float64(3 + rng.IntN(3))
 	}
 	j.Shop.Kerf = float64(rng.IntN(2))
 	if rng.IntN(4) == 0 {

@@ -33,6 +33,7 @@ type use struct {
 	item   int
 	usable int64 // length less trim, in units
 	width  int64 // of the board taken by a strip, kerf and jointing included; 0 for a stick that makes one strip
+	rest   int64 // of the board that must be left beside all its strips, in units; 0 mostly
 	layers int   // how many strips are glued to one blank; 1 mostly
 }
 
@@ -133,7 +134,10 @@ func (j Job) use(c *class, item int, width float64, layers int) {
 	u := use{item: item, usable: roundDown(it.Length) - 2*roundUp(j.Shop.Trim), layers: layers}
 	if it.Width > 0 && c.Width > 0 {
 		u.width = j.stripWidth(width, layers)
-		if u.width > j.board(item) {
+		if c.Board > 0 {
+			u.rest = max(0, roundUp(c.Board)+roundUp(j.Shop.Kerf)-u.width)
+		}
+		if u.width+u.rest > j.board(item) {
 			return
 		}
 	} else if layers > 1 {

@@ -47,6 +47,7 @@ type Profile struct {
 	Width     float64 // mm, width of the strip, allowances included; 0 when a stick or board makes one strip as it is
 	Thickness float64 // mm, thickness the blank needs after surfacing; 0 for any
 	Turn      bool    // the blank may be laid the other way, its thickness across the board, where that saves width
+	Board     float64 // mm, the width that a board must still have when the last of the profile's strips is ripped off it; 0 for any
 	Test      float64 // mm, length for tests and set-up; 0 for Shop.Test
 	NoTest    bool    // no test length, whatever Shop says
 }

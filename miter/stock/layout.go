@@ -87,8 +87,8 @@ func (l *layout) addBoards(rips map[int]map[int]int) {
 		b := &l.plan.Boards[first+i]
 		of := rips[b.N]
 		left := roundDown(b.Width)
-		for k, c := range l.s.classes {
-			n := of[k]
+		for _, k := range l.ripped(item) {
+			c, n := l.s.classes[k], of[k]
 			if n == 0 {
 				continue
 			}
@@ -107,6 +107,19 @@ func (l *layout) addBoards(rips map[int]map[int]int) {
 		}
 		b.Left = toMM(max(left, 0))
 	}
+}
+
+// ripped returns the classes in the order in which an item is ripped for them: those last that need the rest of the board.
+func (l *layout) ripped(item int) []int {
+	var first, last []int
+	for k, c := range l.s.classes {
+		if c.useOf(item).rest > 0 {
+			last = append(last, k)
+		} else {
+			first = append(first, k)
+		}
+	}
+	return append(first, last...)
 }
 
 // useOf returns how a class uses an item that serves it.

@@ -150,20 +150,29 @@ func (c *component) addSources(costs []int64, tune tuning) {
 func (c *component) addWays(item int, of []int, uses []use, tune tuning) {
 	var classes, most []int // that share the boards
 	var shared []use
-	var each []int64
+	var each, rest []int64
 	for k, u := range uses {
 		if u.width == 0 {
 			c.addSource(item, []ripped{{of[k], 1}}, uses[k:k+1])
 			continue
 		}
 		classes, shared, each = append(classes, of[k]), append(shared, u), append(each, u.width)
+		rest = append(rest, u.rest)
 		most = append(most, c.strips(of[k], u.usable))
 	}
 	if len(shared) == 0 {
 		return
 	}
-	most[slices.Index(each, slices.Min(each))]++ // a strip to be left over whole
-	ways, whole := rips(c.job.board(c.items[item]), each, most, tune.ripCap(ripCap))
+	alone := slices.Clone(each) // what a strip takes by itself
+	for k := range alone {
+		alone[k] += rest[k]
+	}
+	narrow, apart := slices.Index(each, slices.Min(each)), slices.Index(alone, slices.Min(alone))
+	most[narrow]++ // a strip to be left over whole
+	if apart != narrow {
+		most[apart]++
+	}
+	ways, whole := rips(c.job.board(c.items[item]), each, rest, most, tune.ripCap(ripCap))
 	if !whole {
 		c.addPlank(item, classes, shared, most)
 		return

@@ -3,7 +3,8 @@ package stock
 import "slices"
 
 // A plank is an item whose boards can be ripped in more ways than are listed. The ways that matter are found as the patterns of a strip are:
-// by a knapsack, over what the strips of each class are worth.
+// by a knapsack, over what the strips of each class are worth. A strip that must leave a rest of the board beside it is counted with that rest here, so that
+// nothing is proven of plans with several of them on one board.
 type plank struct {
 	item  int      // of the problem
 	of    []int    // classes
@@ -17,12 +18,12 @@ func (c *component) addPlank(item int, of []int, uses []use, most []int) {
 	k := &plank{item: item, of: of, uses: uses, known: map[string]bool{}, rips: &problem{bins: []bin{{capacity: c.job.board(c.items[item])}}}}
 	for i, u := range uses {
 		k.bins = append(k.bins, c.bin(of[i], u.usable))
-		k.rips.units = append(k.rips.units, unit{size: u.width, demand: most[i]})
+		k.rips.units = append(k.rips.units, unit{size: u.width + u.rest, demand: most[i]})
 	}
 	k.rips.index()
 	c.planks = append(c.planks, k)
 	for i, u := range uses { // to start with, boards ripped for one class
-		n := min(k.rips.bins[0].capacity/u.width, int64(most[i]))
+		n := min(k.rips.bins[0].capacity/(u.width+u.rest), int64(most[i]))
 		if n > 0 {
 			c.rip(k, pattern{{int32(i), int32(n)}})
 		}
@@ -127,6 +128,9 @@ func (c *component) byArea() []int64 {
 // as many as one likes is worth more than its price. It is 0 where separate code cannot follow the proof.
 func (c *component) certified(d *duals, s *state, eff *effort, tune tuning) int64 {
 	p := c.prob
+	if slices.ContainsFunc(c.planks, func(k *plank) bool { return slices.ContainsFunc(k.uses, func(u use) bool { return u.rest > 0 }) }) {
+		return 0
+	}
 	for range 8 {
 		cert := d.certificate(p, 0)
 		num, den := int64(1), int64(1) // what the values are to be scaled by

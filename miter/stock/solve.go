@@ -229,7 +229,7 @@ func (j *Job) scarce(classes []*class) error {
 				seen[u.item] = true
 				strips := int64(1)
 				if u.width > 0 {
-					strips = j.board(u.item) / u.width
+					strips = (j.board(u.item) - u.rest) / u.width
 				}
 				e.Rack += toMM((u.usable + kerf) * strips * int64(j.Stock[u.item].Have))
 			}

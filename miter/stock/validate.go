@@ -68,6 +68,7 @@ func (j Job) checkProfiles(some func(what, field string, v float64)) []error {
 		what := "profile " + p.Key
 		some(what, "strip width", p.Width)
 		some(what, "thickness", p.Thickness)
+		some(what, "board width", p.Board)
 		some(what, "test length", p.Test)
 		if keys[p.Key] {
 			errs = append(errs, fmt.Errorf("profile %s is given twice", p.Key))
