@@ -26,7 +26,7 @@ func broadFlats(s profile.Section) []profile.Member {
 	return out
 }
 
-// withoutFlats returns the scraping without the blades that scrape broad flats alone. Those that are left keep their marks.
+// withoutFlats returns the scraping without the blades that scrape broad flats alone.
 func (c Scraping) withoutFlats() Scraping {
 	flats := broadFlats(c.Plan.Section)
 	dropped := func(b scraper.Blade) bool {
@@ -49,12 +49,7 @@ func (c Scraping) withoutFlats() Scraping {
 			c.Planed = append(c.Planed, fmt.Sprintf("%s %d", m.Kind.Words(), m.Index))
 		}
 	}
-	for _, b := range c.Plan.Blades {
-		if dropped(b) {
-			c.Unmade = append(c.Unmade, b.Mark)
-		}
-	}
-	c.Plan.Blades = slices.DeleteFunc(slices.Clone(c.Plan.Blades), dropped)
+	c.Plan = c.Plan.Without(dropped)
 	return c
 }
 
@@ -63,13 +58,5 @@ func (c Scraping) planedWords() string {
 	if len(c.Planed) == 0 {
 		return ""
 	}
-	words := fmt.Sprintf("Plane the broad flat, %s: it needs no blade, and none is drawn here.", ListWords(c.Planed))
-	switch len(c.Unmade) {
-	case 0:
-	case 1:
-		words += fmt.Sprintf(" So blade %s is left out.", c.Unmade[0])
-	default:
-		words += fmt.Sprintf(" So blades %s are left out.", ListWords(c.Unmade))
-	}
-	return words
+	return fmt.Sprintf("Plane the broad flat, %s: it needs no blade, and none is drawn here.", ListWords(c.Planed))
 }

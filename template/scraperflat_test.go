@@ -12,7 +12,7 @@ import (
 	"listel/template/scraper"
 )
 
-// A plumb flat broader than 1 in is planed: the packet has no blade that scrapes it alone and says so; the other blades stay as they are.
+// A plumb flat broader than 1 in is planed: the packet has no blade that scrapes it alone and says so; the others are named from A on.
 func TestBroadFlatsArePlaned(t *testing.T) {
 	job := exampleJob(t)
 	st := style(t, "A4", measure.Millimeters)
@@ -22,12 +22,13 @@ func TestBroadFlatsArePlaned(t *testing.T) {
 		words := pageWords(template.ScraperSheets([]template.Scraping{c}, st))
 		gone := len(all.Blades) - len(c.Plan.Blades)
 		require.Equal(t, gone > 0, strings.Contains(words, "Plane the broad flat"), c.Plan.Section.Name)
-		kept := map[string]bool{}
-		for _, b := range c.Plan.Blades {
-			kept[b.Mark] = true
+		kept := map[[2]float64]bool{}
+		for i, b := range c.Plan.Blades {
+			kept[b.Covers] = true
+			require.Equal(t, string(rune('A'+i)), b.Mark)
 		}
 		for _, b := range all.Blades {
-			if kept[b.Mark] {
+			if kept[b.Covers] {
 				continue
 			}
 			fewer++
