@@ -14,7 +14,6 @@ type Scraping struct {
 	Plan    scraper.Plan
 	Remains []Remaining // what the set-ups left; nil when no set-ups were planned
 	Planed  []string    // broad flats that are planed in place of scraped, in words
-	Unmade  []string    // marks of the blades that would scrape them
 }
 
 // title names the section.
@@ -79,7 +78,7 @@ func ScraperNotes(p scraper.Plan, f measure.Format) []string {
 }
 
 const (
-	overviewPurpose = "Each blade plunged along its arrow and drawn along the molding"
+	overviewPurpose = "Each blade pressed in along its arrow and drawn along the molding"
 	bladePurpose    = "Glue to steel, file to the middle of the heavy dashed line; the fine line runs on finished wood"
 	leanPurpose     = "Glue to steel, file to the middle of the heavy dashed line; depth is drawn greater for the lean; the fine line runs on finished wood"
 	knifePurpose    = "Full size, filed depth for the head and hook given; the head's maker rules over the blank's size"
@@ -136,7 +135,7 @@ func dealt(blades []scraper.Blade, n int) [][]scraper.Blade {
 // table lists the blades with what they scrape, run on and are filed with.
 func (c Scraping) table(st Style, width float64) sheet.Table {
 	t := sheet.Table{Width: width, Stretch: true, Size: nameSize, Columns: []sheet.Column{
-		{Head: "blade", Weight: sheet.Bold}, {Head: "scrapes", Wrap: true}, {Head: "plunge", Wrap: true}, {Head: "runs on", Wrap: true}, {Head: "file with", Wrap: true},
+		{Head: "blade", Weight: sheet.Bold}, {Head: "scrapes", Wrap: true}, {Head: "pressed in", Wrap: true}, {Head: "runs on", Wrap: true}, {Head: "file with", Wrap: true},
 	}}
 	if c.Plan.Options.Head != nil {
 		t.Columns[0].Head, t.Columns[1].Head, t.Columns[3].Head = "knife", "cuts", "head's body at most"

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"listel/profile/geom"
+	"listel/profile/measure"
 	"listel/template/scraper"
 )
 
@@ -86,7 +87,7 @@ func (st Style) fileWords(files []scraper.File) string {
 	for _, f := range files {
 		w := string(f.Shape)
 		if f.Shape == scraper.RoundFile {
-			w = st.figure(f.Diameter) + " round"
+			w = st.fileSize(f.Diameter) + " round"
 		}
 		if f.Leaves >= 0.005 {
 			w += fmt.Sprintf(" (its edge leaves %s)", st.fine(f.Leaves))
@@ -101,6 +102,15 @@ func (st Style) fileWords(files []scraper.File) string {
 		}
 	}
 	return strings.Join(words, "; ")
+}
+
+// fileSize names a round file by its diameter: files go by inches, in a metric shop too, where the millimeters follow.
+func (st Style) fileSize(mm float64) string {
+	in := measure.Format{Units: measure.Inches}.Drawing(mm)
+	if st.inches() {
+		return in
+	}
+	return fmt.Sprintf("%s (%s)", in, st.Lengths.Drawing(mm))
 }
 
 // placeWords names places of the face.
@@ -175,7 +185,7 @@ func (st Style) scraperNotes(p scraper.Plan, remains []Remaining) []string {
 	}
 	for _, b := range p.Blades {
 		for _, r := range b.Rubs {
-			line := fmt.Sprintf("%s forms but only rubs on %s: a wall along its plunge", b.Mark, st.placeWords(r))
+			line := fmt.Sprintf("%s forms but only rubs on %s: a wall along the way that it is pressed in", b.Mark, st.placeWords(r))
 			if len(r.Given) > 0 {
 				line += "; blade " + strings.Join(r.Given, ", ") + " scrapes it"
 			}

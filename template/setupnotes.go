@@ -231,7 +231,7 @@ func blankName(p cutter.Result) string {
 func (c *setupComposer) toolTable(width float64) part {
 	t := sheet.Table{Size: noteSize, Width: width, Columns: []sheet.Column{{Head: "Tool", Wrap: true}, {Head: "Used in"}}}
 	if !c.byHand() {
-		t.Columns = append(t.Columns, sheet.Column{Head: "Cuts at least", Align: sheet.AlignRight}, sheet.Column{Head: "At most", Align: sheet.AlignRight}, sheet.Column{Head: "Rim", Align: sheet.AlignRight})
+		t.Columns = append(t.Columns, sheet.Column{Head: "Cuts at least", Align: sheet.AlignRight}, sheet.Column{Head: "At most", Align: sheet.AlignRight}, sheet.Column{Head: "Rim speed", Align: sheet.AlignRight})
 	}
 	for _, tool := range c.tools() {
 		row := []string{tool.Tool, tool.Used}
