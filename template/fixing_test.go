@@ -182,3 +182,19 @@ func TestMeasuredFromTheFrontWhereItStandsFree(t *testing.T) {
 	require.Contains(t, words, "back")
 	require.NotContains(t, words, "corner with the back")
 }
+
+// A molding let into the case says where its faces are cut away: a housing, or a rabbet where it stands at an end of them; and is drawn with the side cut away
+// behind it, up to its back. Worked by hand: the base of the press is 4 in high.
+func TestLetIntoTheCase(t *testing.T) {
+	for at, where := range map[float64]string{10: "a housing from 10″ to 14″ over the floor, ¼″ deep", 0: "a rabbet along its bottom, 4″ high, ¼″ deep", 26: "a rabbet along its top, 4″ high, ¼″ deep"} {
+		c, r := changedExample(t, "herb-press", func(c *miter.Case) {
+			c.Stages, c.Moldings, c.Openings, c.Beads = c.Stages[:1], c.Moldings[:1], nil, nil
+			c.Moldings[0].At, c.Moldings[0].Inset = at*inch, inch/4
+		})
+		require.InDelta(t, inch/4, r.Moldings[0].LetIn, 1e-9)
+		require.InDelta(t, 30*inch, r.Stages[0].Top, 1e-9)
+		pages := template.FixingSheets(c, r, style(t, "Letter", measure.Inches))
+		require.Empty(t, clashes(pages[0]))
+		require.Contains(t, pageWords(pages), where)
+	}
+}

@@ -64,9 +64,9 @@ func (f fixing) housing() string {
 	case atFoot && atTop:
 		where = "its whole height"
 	case atFoot:
-		where = fmt.Sprintf("a rabbet from its bottom up to %s", fig(top-own.Floor))
+		where = fmt.Sprintf("a rabbet along its bottom, %s high", fig(top-own.Floor))
 	case atTop:
-		where = fmt.Sprintf("a rabbet from its top down to %s", fig(own.Top-foot))
+		where = fmt.Sprintf("a rabbet along its top, %s high", fig(own.Top-foot))
 	}
 	return fmt.Sprintf("Let into the %s: %s, %s deep, on each face that it runs along.", stageNoun(f.m.Stage), where, fig(f.m.LetIn))
 }

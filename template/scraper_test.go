@@ -215,7 +215,7 @@ func TestPacketStatesWhatTheSetupsLeave(t *testing.T) {
 	require.NotContains(t, pageWords(template.ScraperSheets(without, st)), "set-ups leave")
 	require.Len(t, without, len(job.Molded()))
 
-	kept := keptPlan(t, "press-cornice")
+	kept := planOf(t, "press-cornice")
 	job.Setups = []template.SetupPlan{kept}
 	for _, c := range template.CaseScrapings(job, scraper.Options{}) {
 		words := pageWords(template.ScraperSheets([]template.Scraping{c}, st))

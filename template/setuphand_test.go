@@ -43,7 +43,7 @@ func TestRimSpeedsInFeetAMinute(t *testing.T) {
 		in, mm string
 	}{{1, "6283 ft/min", "32 m/s"}, {2, "9425 ft/min", "48 m/s"}, {2.5, "10472 ft/min", "53 m/s"}, {3.5, "10996 ft/min", "56 m/s"}} {
 		rpm := cutter.SpeedFor(c.across * 25.4)
-		plan := keptPlan(t, "press-waist")
+		plan := keptPlan(t)
 		tool := plan.Plan.Setups[0].Tool
 		plan.Plan.Speeds = []cutter.Speed{{Tool: tool, Diameter: c.across * 25.4, RPM: rpm, Rim: cutter.RimSpeed(c.across*25.4, rpm)}}
 		require.Equal(t, c.in, template.ViewSetups(plan, measure.Format{Units: measure.Inches}).Tools[0].Rim)
@@ -53,7 +53,7 @@ func TestRimSpeedsInFeetAMinute(t *testing.T) {
 
 // The tools say what cutting length the deepest of their cuts needs, up to the next 1/32 in or 0.5 mm; an edge inside the fence is said to be there.
 func TestToolsSayTheirCuttingLength(t *testing.T) {
-	plan := keptPlan(t, "press-waist")
+	plan := keptPlan(t)
 	in := measure.Format{Units: measure.Inches}
 	u := &plan.Plan.Setups[0]
 	plan.Plan.Setups[1].Tool, u.Engages, plan.Plan.Setups[1].Engages = u.Tool, 10, 12.8

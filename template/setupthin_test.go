@@ -24,7 +24,7 @@ func TestThinSectionIsMoldedOnABoard(t *testing.T) {
 	pages = template.SetupSheets(planOf(t, "edge-bead", cutter.Plane), st)
 	require.Contains(t, pageWords(pages), "on the edge of a board at least 4 in wide, then rip it off")
 	require.Contains(t, pages[len(pages)-1].Frame.Purpose, "NOT AS A LOOSE STICK")
-	pages = template.SetupSheets(keptPlan(t, "press-waist"), st)
+	pages = template.SetupSheets(keptPlan(t), st)
 	require.NotContains(t, strings.ToLower(pageWords(pages)), "loose stick")
 	require.NotContains(t, pages[len(pages)-1].Frame.Purpose, "LOOSE STICK")
 	mm := measure.Format{}
@@ -55,7 +55,7 @@ func TestRunningOutIsToldOfACarrier(t *testing.T) {
 
 // A fence that a cutter only touches is not opened, and no opening is said to be 0.
 func TestNoOpeningOfNothing(t *testing.T) {
-	plan := keptPlan(t, "press-waist")
+	plan := keptPlan(t)
 	st := style(t, "Letter", measure.Inches)
 	at := -1
 	for i, u := range plan.Plan.Setups {

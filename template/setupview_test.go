@@ -3,7 +3,6 @@ package template_test
 import (
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/require"
 
@@ -14,7 +13,7 @@ import (
 
 // The safe length of the shop rules the cautions of its sheets, in their units: 300 mm or 12 in where it has said nothing.
 func TestSafeLengthOfTheShop(t *testing.T) {
-	plan := keptPlan(t, "press-waist")
+	plan := keptPlan(t)
 	in, mm := measure.Format{Units: measure.Inches}, measure.Format{}
 	said := func(f measure.Format) string { return strings.Join(template.ViewSetups(plan, f).Caution, "\n") }
 	require.Contains(t, said(mm), "nothing shorter than 300 mm without a fixture")
@@ -27,11 +26,9 @@ func TestSafeLengthOfTheShop(t *testing.T) {
 // The wood of real plans, upright, sprung and by hand, comes away by what the planner says each set-up takes, so far as it reckons in columns.
 func TestViewOfRealPlans(t *testing.T) {
 	t.Parallel()
-	plans := []template.SetupPlan{keptPlan(t, "press-cornice"), keptPlan(t, "press-waist"), planOf(t, "press-waist", cutter.Plane)}
+	plans := []template.SetupPlan{planOf(t, "press-cornice"), keptPlan(t), planOf(t, "press-waist", cutter.Plane)}
 	for _, p := range plans {
-		start := time.Now()
 		v := template.ViewSetups(p, measure.Format{Units: measure.Inches, Fraction: 64})
-		t.Log(p.Section.Name, time.Since(start))
 		area := func(n int) (sum float64) {
 			for _, loop := range v.Wood[n] {
 				sum += loop.Area()
