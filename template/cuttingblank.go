@@ -40,7 +40,7 @@ func (c Cutting) blankNotes(f measure.Format) []string {
 		switch {
 		case s.Spring == nil || b.Plain():
 		case s.BlankWay == profile.BlankUpright:
-			out = append(out, fmt.Sprintf("From an upright blank, its leaning back sawn off: %s. Keep the wood that falls off for the backing.", b.For()))
+			out = append(out, fmt.Sprintf("From an upright blank, its sloping back sawn off: %s. Keep the wood that falls off for the backing.", b.For()))
 		case s.BlankWay == profile.BlankEither:
 			found, do := OpenBlank(sentenceStart(b.For()), s, f)
 			out = append(out, found+do)

@@ -205,9 +205,12 @@ func (c *setupComposer) say(size float64, w sheet.Weight, text string) noteBlock
 // summary says what the plan is.
 func (c *setupComposer) summary() string {
 	p, f := c.plan.Plan, c.st.Lengths
-	what := map[bool]string{false: "set-ups", true: "steps with planes"}[c.byHand()]
+	what := "set-ups"
 	if len(p.Setups) == 1 {
-		what = map[bool]string{false: "set-up", true: "step with a plane"}[c.byHand()]
+		what = "set-up"
+	}
+	if c.byHand() {
+		what += " with planes"
 	}
 	s := fmt.Sprintf("%s %s × %s. %d %s", blankName(p), f.Drawing(p.Blank.Width), f.Drawing(p.Blank.Thickness), len(p.Setups), what)
 	if p.Proven {

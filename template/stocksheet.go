@@ -271,7 +271,7 @@ func (s *stockSheets) surfaced() string {
 		words = "Surfaced on two sides, " + ListWords(parts) + " thick; the plan counts on no more."
 	}
 	if len(odd) > 0 {
-		words += " No table of the trade has what is left of these, so measure: the plan counts that surfaced on two sides " + ListWords(odd) + " thick, as the rows beside them go."
+		words += " No common table says what surfacing leaves of these, so measure: the plan counts on this, in line with the sizes next to them: " + ListWords(odd) + " thick."
 	}
 	return strings.TrimSpace(words)
 }

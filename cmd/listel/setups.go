@@ -56,7 +56,7 @@ func (o *shopOptions) flags(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.StringVar(&o.tools, "tools", "", "`NAME or FILE` of the tools at hand (default: the generic set in the profile's units)")
 	f.StringVar(&o.work, "work", "machine", "plan for `machine or plane`: router table and saw, or hand planes")
-	f.StringVar(&o.blank, "blank", "", "mold what is sprung from the `flat or upright` blank: upright takes more wood, and the leaning back is sawn off it (default: as the case says, else flat, "+
+	f.StringVar(&o.blank, "blank", "", "mold what is sprung from the `flat or upright` blank: upright takes more wood, and the sloping back is sawn off it (default: as the case says, else flat, "+
 		"unless only upright is safe and no longer)")
 	f.BoolVar(&o.noCache, "no-cache", false, "search anew, and keep nothing")
 }

@@ -64,8 +64,8 @@ func told(r cutter.Result) []cutter.Hint {
 	return out
 }
 
-// From an upright blank the leaning back is sawn off last where that is as safe: until then the stick bears on square faces.
-func TestTheLeaningBackIsSawnOffLast(t *testing.T) {
+// From an upright blank the sloping back is sawn off last where that is as safe: until then the stick bears on square faces.
+func TestTheSlopingBackIsSawnOffLast(t *testing.T) {
 	s, err := library.Open("", "").SectionOf("press-cornice")
 	require.NoError(t, err)
 	s = s.From(profile.BlankUpright)
