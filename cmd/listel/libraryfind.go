@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"strings"
-	"text/tabwriter"
 
 	"github.com/spf13/cobra"
 
@@ -70,15 +69,21 @@ func runLibraryFind(app App, o libraryOptions) error {
 		fmt.Fprintf(app.Err, "nothing found for %s; library list profile shows all\n", strings.Join(o.words, " "))
 		return nil
 	}
-	t := tabwriter.NewWriter(app.Out, 0, 0, 2, ' ', 0)
-	for i, m := range found {
-		if i == 0 || m.Exact != found[i-1].Exact {
-			if i > 0 {
-				fmt.Fprintln(t)
-			}
-			fmt.Fprintln(t, map[bool]string{true: listHead(library.KindProfile), false: "with others between\theight\tprojection\tfamily\tmembers from the foot\ttitle\tsource\twhere"}[m.Exact])
+	for at := 0; at < len(found); {
+		first := "with others between"
+		if found[at].Exact {
+			first = string(library.KindProfile)
 		}
-		fmt.Fprintln(t, listRow(m.Listing, lengths))
+		table := newListing(library.KindProfile, first)
+		if at > 0 {
+			fmt.Fprintln(app.Out)
+		}
+		for exact := found[at].Exact; at < len(found) && found[at].Exact == exact; at++ {
+			table.add(found[at].Listing, lengths)
+		}
+		if err := table.print(app.Out); err != nil {
+			return err
+		}
 	}
-	return t.Flush()
+	return nil
 }

@@ -2,8 +2,11 @@ package main
 
 import (
 	"fmt"
+	"io"
+	"slices"
 	"strings"
 	"text/tabwriter"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
@@ -51,41 +54,93 @@ func runLibraryList(app App, o libraryOptions) error {
 	if o.json {
 		return app.printJSON(all)
 	}
-	t := tabwriter.NewWriter(app.Out, 0, 0, 2, ' ', 0)
-	last := library.Kind("")
-	for _, e := range all {
-		if e.Kind != last {
-			if last != "" {
-				fmt.Fprintln(t)
-			}
-			fmt.Fprintln(t, listHead(e.Kind))
-			last = e.Kind
+	for at := 0; at < len(all); {
+		table := newListing(all[at].Kind, string(all[at].Kind))
+		if at > 0 {
+			fmt.Fprintln(app.Out)
 		}
-		fmt.Fprintln(t, listRow(e, lengths))
+		for kind := all[at].Kind; at < len(all) && all[at].Kind == kind; at++ {
+			table.add(all[at], lengths)
+		}
+		if err := table.print(app.Out); err != nil {
+			return err
+		}
 	}
-	return t.Flush()
+	return nil
 }
 
-// listHead returns the head of the columns of a kind.
-func listHead(k library.Kind) string {
+// A listing is a table of entries of one kind for a terminal: a row for each, and under it what is long.
+type listing struct {
+	rows  []string   // cells with tabs between them, the head first
+	below [][]string // lines under each row
+}
+
+// newListing returns an empty listing of a kind, whose first column is called first.
+func newListing(k library.Kind, first string) *listing {
 	if k == library.KindProfile {
-		return "profile\theight\tprojection\tfamily\tmembers from the foot\ttitle\tsource\twhere"
+		return &listing{[]string{first + "\theight\tprojection\tfamily\ttitle"}, [][]string{{"members from the foot", "source; where it is"}}}
 	}
-	return string(k) + "\ttitle\tsource\twhere"
+	return &listing{[]string{first + "\ttitle"}, [][]string{{"source; where it is"}}}
 }
 
-// listRow returns the row of an entry.
-func listRow(e library.Listing, lengths measure.Format) string {
+// add adds the row of an entry.
+func (l *listing) add(e library.Listing, lengths measure.Format) {
 	title := e.Title
 	if e.Fault != "" {
-		title = "cannot be used: " + strings.ReplaceAll(e.Fault, "\n", "; ")
+		title = "cannot be used"
 	}
-	cells := []string{e.Name, title, e.Source, e.Origin.String()}
+	source, where := strings.TrimSuffix(e.Source, "."), e.Origin.String()
+	below := append(folded(source), where) // a file's path is not folded, to be copied as one
+	if e.Origin.Where == library.Embedded && source != "" {
+		below = folded(source + "; " + where)
+	}
+	cells := []string{e.Name, title}
 	if e.Kind == library.KindProfile {
-		shape := strings.Join(append([]string{strings.Join(e.Members, " ")}, e.Shape...), ", ")
-		cells = []string{e.Name, sizeWords(lengths, e.Height), sizeWords(lengths, e.Projection), e.Family, shape, title, e.Source, e.Origin.String()}
+		cells = []string{e.Name, sizeWords(lengths, e.Height), sizeWords(lengths, e.Projection), e.Family, title}
+		below = append(folded(strings.Join(append([]string{strings.Join(e.Members, " ")}, e.Shape...), ", ")), below...)
 	}
-	return strings.Join(cells, "\t")
+	if e.Fault != "" {
+		for _, fault := range slices.Backward(strings.Split(e.Fault, "\n")) {
+			below = append(folded(fault), below...)
+		}
+	}
+	l.rows, l.below = append(l.rows, strings.Join(cells, "\t")), append(l.below, below)
+}
+
+// print writes the rows in columns, with what stands below them set in.
+func (l *listing) print(to io.Writer) error {
+	var columns strings.Builder
+	t := tabwriter.NewWriter(&columns, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(t, strings.Join(l.rows, "\n"))
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	var out strings.Builder
+	for i, row := range strings.Split(strings.TrimSuffix(columns.String(), "\n"), "\n") {
+		fmt.Fprintln(&out, strings.TrimRight(row, " "))
+		for _, line := range l.below[i] {
+			fmt.Fprintln(&out, "    "+line)
+		}
+	}
+	_, err := io.WriteString(to, out.String())
+	return err
+}
+
+// folded returns text in lines of 96 characters at most, a longer word on a line of its own.
+func folded(text string) []string {
+	const wide = 96
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		if line != "" && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > wide {
+			lines, line = append(lines, line), ""
+		}
+		line = strings.TrimPrefix(line+" "+word, " ")
+	}
+	if line == "" {
+		return lines
+	}
+	return append(lines, line)
 }
 
 // sizeWords returns a length, "" for 0.
