@@ -159,7 +159,7 @@ func TestCutListGolden(t *testing.T) {
 	c, r := example(t)
 	pages := sheet.Document{Pages: template.CutList(c, r, style(t, "Letter", measure.Inches))}.Numbered().Pages
 	files := map[string]string{
-		"Rough lengths": "cutlist-rough.svg", "Base: pieces to cut": "cutlist-base.svg", "Base: the saw": "cutlist-base-saw.svg",
+		"Pieces to cut: rough lengths": "cutlist-rough.svg", "Base: pieces to cut": "cutlist-base.svg", "Base: the saw": "cutlist-base-saw.svg",
 		"Cornice: pieces to cut": "cutlist-cornice.svg", "Cornice: the saw, the molding lying flat": "cutlist-cornice-flat.svg",
 	}
 	for _, p := range pages {
@@ -187,13 +187,13 @@ func TestPacket(t *testing.T) {
 	for i, p := range doc.Pages {
 		require.Equal(t, i+1, p.Frame.Sheet)
 		require.Equal(t, len(doc.Pages), p.Frame.Of)
-		for _, key := range []string{"Templates", "Rough lengths", "Miter faces", "Printer check"} {
+		for _, key := range []string{"Templates", "Pieces to cut: rough lengths", "Miter faces", "Printer check"} {
 			if p.Frame.Title == key && (len(order) == 0 || order[len(order)-1] != key) {
 				order = append(order, key)
 			}
 		}
 	}
-	require.Equal(t, []string{"Templates", "Rough lengths", "Miter faces", "Printer check"}, order)
+	require.Equal(t, []string{"Templates", "Pieces to cut: rough lengths", "Miter faces", "Printer check"}, order)
 	require.Equal(t, job.Case.Title, doc.Title)
 	var a, b bytes.Buffer
 	require.NoError(t, sheet.WritePDF(&a, doc))

@@ -18,7 +18,7 @@ const wrapSize = 12.5
 
 // roughPages returns the table of the rough lengths, and under it the usual cautions for the saw.
 func (l *cutList) roughPages() []sheet.Page {
-	f := l.st.sheetFrame("Rough lengths", sentence("What to cut off the strips when they are molded, with wood to spare at both ends", l.st.unitNote()))
+	f := l.st.sheetFrame("Pieces to cut: rough lengths", sentence("What to cut off the strips when they are molded, with wood to spare at both ends", l.st.unitNote()))
 	area := f.Area(l.st.Paper)
 	words := l.cautions(area.Width())
 	var t sheet.Table

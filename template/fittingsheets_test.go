@@ -1,12 +1,14 @@
 package template_test
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"listel/library"
 	"listel/miter"
 	"listel/profile/geom"
 	"listel/profile/measure"
@@ -154,7 +156,7 @@ func TestPacketOrder(t *testing.T) {
 		require.GreaterOrEqual(t, i, 0, title)
 		return i
 	}
-	order := []string{"Low press for a herb room", "How to cut it", "Templates", "Rough lengths", "Miter faces", "Splines in the miters", "Waist: the frame", "Drawer openings",
+	order := []string{"Low press for a herb room", "How to cut it", "Templates", "Pieces to cut: rough lengths", "Miter faces", "Splines in the miters", "Waist: the frame", "Drawer openings",
 		"Beads: notches", "Fixing", "Base: room to move", "Story stick", "Printer check"}
 	for i := 1; i < len(order); i++ {
 		require.Less(t, at(order[i-1]), at(order[i]), order[i])
@@ -173,6 +175,25 @@ func TestFittingSheetsGolden(t *testing.T) {
 	} {
 		golden(t, name+".svg", page)
 	}
+}
+
+// A single opening, a door's, is called an opening, and its beads are told and drawn on its sheet though no divider carries one: a rabbet as wide as the bead and as
+// deep as it is let in, of which its projection less that stands proud.
+func TestBeadsRoundADoor(t *testing.T) {
+	c, _ := exampleNamed(t, "herb-press")
+	c.Openings.Graduate, c.Openings.TopRow, c.Openings.Divider = miter.Graduation{Rows: 1}, 1, 0
+	lib := library.Open("", "")
+	r, err := miter.Fit(c, lib.SectionOf, nil)
+	require.NoError(t, err)
+	require.Len(t, r.Drawers, 1)
+	st := style(t, "Letter", measure.Inches)
+	pages := template.OpeningSheets(r, st)
+	require.Len(t, pages, 1)
+	words := strings.Join(strings.Fields(strings.Join(textsOf(pages), " ")), " ")
+	bead := r.Beads[0].Section
+	require.Contains(t, words, fmt.Sprintf("a rabbet %s wide and %s deep in the face of the frame, all along the edges of the opening, mitered at the corners; %s stands proud",
+		st.Lengths.Drawing(bead.Height), st.Lengths.Drawing(c.Beads.Inset), st.Lengths.Drawing(bead.Projection-c.Beads.Inset)))
+	require.NotContains(t, words, "drawers")
 }
 
 // The bead on its divider is drawn at full size: its own section on the middle of an edge as thick as the divider, with a gap of half of what the divider has

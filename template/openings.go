@@ -18,10 +18,24 @@ func OpeningSheets(r miter.Result, st Style) []sheet.Page {
 	if !ok {
 		return nil
 	}
-	f := st.mixedFrame("Drawer openings", sentence("Clear sizes between the dividers, before the beads", st.unitNote()))
+	title, sizes := "Drawer openings", "Clear sizes between the dividers"
+	if len(r.Drawers) == 1 {
+		title, sizes = "Opening", "Clear size"
+	}
+	if len(r.Beads) > 0 {
+		sizes += "; the beads lie round it and take nothing off it"
+		if len(r.Drawers) > 1 {
+			sizes = "Clear sizes between the dividers; the beads lie round them and take nothing off them"
+		}
+	}
+	f := st.mixedFrame(title, sentence(sizes, st.unitNote()))
 	o := openingSheet{r: r, l: *r.Layout, edge: e, st: st, width: f.Area(st.Paper).Width(), high: f.Area(st.Paper).Height()}
-	strips := []strip{o.front(), newStrip(o.table().Set(geom.Point{}).Drawing)}
-	line := fmt.Sprintf("All openings with their dividers: %s wide, %s high.", st.figure(o.l.Area.Width()), st.figure(o.l.Area.Height()))
+	strips := []strip{o.front()}
+	line := fmt.Sprintf("The opening is %s wide, %s high: for a door or a drawer, less what that is to be clear by.", st.figure(o.l.Area.Width()), st.figure(o.l.Area.Height()))
+	if len(r.Drawers) > 1 {
+		strips = append(strips, newStrip(o.table().Set(geom.Point{}).Drawing))
+		line = fmt.Sprintf("All openings with their dividers: %s wide, %s high.", st.figure(o.l.Area.Width()), st.figure(o.l.Area.Height()))
+	}
 	if o.l.Left != 0 {
 		line += " Rows are whole steps of a rule; the bottom row takes what is left, " + st.fine(math.Abs(o.l.Left))
 		if o.l.Left > 0 {
@@ -32,8 +46,11 @@ func OpeningSheets(r miter.Result, st Style) []sheet.Page {
 	}
 	words, _ := sheet.Paragraph{Text: line, Width: o.width, Size: nameSize}.Set(geom.Point{})
 	strips = append(strips, newStrip(words))
+	if len(o.seat()) == 0 { // else that shows it
+		strips = append(strips, o.rabbet()...)
+	}
 	pages := stack(strips, f, st.Paper)
-	if len(r.Beads) == 0 {
+	if len(r.Drawers) == 1 || len(r.Beads) == 0 {
 		return pages
 	}
 	f.Title, f.Purpose = notchTitle, sentence("Every place is measured from the left end of the foot, the edge toward the opening", st.unitNote())

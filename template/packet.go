@@ -30,7 +30,7 @@ func Packet(job Job, st Style) sheet.Document {
 		{"Miter faces", MiterFaces(job.Result, st)},
 		{"Splines", SplineSheets(job.Result, st)},
 		{"Frame", FrameSheets(job.Result, st)},
-		{"Drawer openings and beads", OpeningSheets(job.Result, st)},
+		{"Openings and beads", OpeningSheets(job.Result, st)},
 		{"Dentils", DentilSheets(job.Result, st)},
 		{"Fixing and movement", FixingSheets(job.Case, job.Result, st)},
 		{"Story stick", StoryStick(job.Result, st)},

@@ -74,8 +74,12 @@ func heightMarks(r miter.Result, st Style) []storyMark {
 		return out
 	}
 	for i, y := range rowsOf(*l) {
-		add(y[0], false, "row %d: bottom", i+1)
-		add(y[1], false, "row %d: top", i+1)
+		row := fmt.Sprintf("row %d", i+1)
+		if len(l.Heights) == 1 {
+			row = "opening"
+		}
+		add(y[0], false, "%s: bottom", row)
+		add(y[1], false, "%s: top", row)
 	}
 	for _, b := range l.Beads {
 		if !b.Upright && strings.HasPrefix(b.Run, "divider-") {

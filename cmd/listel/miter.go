@@ -77,6 +77,10 @@ func printPieces(out io.Writer, l job.Case, f measure.Format) error {
 		printIndented(out, job.BeadWords(l.Result.Beads, f))
 	}
 	for _, d := range l.Result.Drawers {
+		if len(l.Result.Drawers) == 1 {
+			fmt.Fprintf(out, "opening: %s wide, %s high\n", f.Length(d.Width), f.Length(d.Height))
+			continue
+		}
 		fmt.Fprintf(out, "drawer opening, row %d, column %d: %s wide, %s high\n", d.Row, d.Column, f.Length(d.Width), f.Length(d.Height))
 	}
 	for _, s := range l.Result.Notes {
