@@ -195,15 +195,3 @@ func pointLine2(p, a, b geom.Point) float64 {
 	}
 	return v.Dot(v)
 }
-
-// within reports whether p lies in the polygon.
-func within(pts []geom.Point, p geom.Point) bool {
-	in := false
-	for i, a := range pts {
-		b := pts[(i+1)%len(pts)]
-		if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+(p.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
-			in = !in
-		}
-	}
-	return in
-}

@@ -91,7 +91,7 @@ func shared(p, q []geom.Point) (float64, bool) {
 		y := lo.Y + (float64(j)+0.5)/steps*(hi.Y-lo.Y)
 		for i := range steps {
 			pt := geom.Pt(lo.X+(float64(i)+0.5)/steps*(hi.X-lo.X), y)
-			if within(p, pt) && within(q, pt) {
+			if geom.PolygonContains(p, pt) && geom.PolygonContains(q, pt) {
 				return y, true
 			}
 		}

@@ -176,7 +176,7 @@ func (s pinSearch) atLeast(p geom.Point, limit float64) float64 {
 	for i, j := range s.sides {
 		a := j.from.Apply(p)
 		d := clearOf(j.outline, a.Add(j.ends[0]), a.Add(j.ends[1]), j.near, limit+s.Diameter/2)
-		if d >= limit+s.Diameter/2 && !within(j.outline, a) {
+		if d >= limit+s.Diameter/2 && !geom.PolygonContains(j.outline, a) {
 			d = -d
 		}
 		if j.sunk > 0 {

@@ -239,7 +239,7 @@ func (s splineSearch) gap(g groove, lo, hi, along float64) (from, to float64) {
 		if g.upright {
 			mid = geom.Pt(mid.Y, mid.X)
 		}
-		if within(s.outline, mid) {
+		if geom.PolygonContains(s.outline, mid) {
 			from, to = a, b
 		}
 	}

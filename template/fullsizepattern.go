@@ -269,18 +269,12 @@ func roomIn(polygon []geom.Point, bounds, avoid geom.Rect, w, h float64) (geom.P
 
 // boxInside reports whether the box lies within the polygon: its middle does, and no side of the polygon enters it.
 func boxInside(polygon []geom.Point, box geom.Rect) bool {
-	in := false
-	c := box.Center()
 	for i, a := range polygon {
-		b := polygon[(i+1)%len(polygon)]
-		if (a.Y > c.Y) != (b.Y > c.Y) && c.X < a.X+(c.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
-			in = !in
-		}
-		if enters(a, b, box) {
+		if enters(a, polygon[(i+1)%len(polygon)], box) {
 			return false
 		}
 	}
-	return in
+	return geom.PolygonContains(polygon, box.Center())
 }
 
 // enters reports whether the line from a to b has a part within the box.

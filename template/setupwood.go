@@ -72,19 +72,7 @@ func chordHolds(pts []geom.Point, tol float64) bool {
 }
 
 // holds reports whether p lies inside.
-func (g polygon) holds(p geom.Point) bool {
-	if !g.box.Contains(p) {
-		return false
-	}
-	in := false
-	for i, a := range g.pts {
-		b := g.pts[(i+1)%len(g.pts)]
-		if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+(p.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
-			in = !in
-		}
-	}
-	return in
-}
+func (g polygon) holds(p geom.Point) bool { return g.box.Contains(p) && geom.PolygonContains(g.pts, p) }
 
 // cells are squares of the blank's bounds, row by row, that stand.
 type cells []bool

@@ -100,3 +100,16 @@ func PolygonArea(pts []Point) float64 {
 	}
 	return sum / 2
 }
+
+// PolygonContains reports whether q lies within the polygon of these corners, by the even-odd rule: in a part that its sides go round twice it does not. On a side
+// it may say either; Path.Contains decides that. It is false for fewer than three corners.
+func PolygonContains(pts []Point, q Point) bool {
+	in := false
+	for i, a := range pts {
+		b := pts[(i+1)%len(pts)]
+		if (a.Y > q.Y) != (b.Y > q.Y) && q.X < a.X+(q.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
+			in = !in
+		}
+	}
+	return in
+}

@@ -183,6 +183,29 @@ func insideByAngle(poly Path, q Point) bool {
 	return math.Abs(sum) > math.Pi
 }
 
+// A polygon holds what its path does: two ways to one answer, on a star that goes in and out, off its sides. Seeded.
+func TestPolygonContains(t *testing.T) {
+	rng := rand.New(rand.NewPCG(8, 1))
+	var star []Point
+	for i := range 14 {
+		star = append(star, Polar([]float64{10, 4}[i%2], Angle(i)*360/14*Degree))
+	}
+	inside := 0
+	for range 2000 {
+		q := Pt(24*rng.Float64()-12, 24*rng.Float64()-12)
+		in := PolygonContains(star, q)
+		if _, _, d := Polygon(star...).Nearest(q); d > 1e-6 {
+			require.Equal(t, Polygon(star...).Contains(q), in, "%v", q)
+		}
+		if in {
+			inside++
+		}
+	}
+	require.Greater(t, inside, 200)
+	require.False(t, PolygonContains(star[:2], Pt(5, 0)))
+	require.False(t, PolygonContains(nil, Pt(0, 0)))
+}
+
 // Points level with joints and tops, where a ray meets two segments at once or touches one.
 func TestContainsLevelWithJoints(t *testing.T) {
 	p := cyma()

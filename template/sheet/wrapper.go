@@ -126,7 +126,7 @@ func windEvenOdd(paths []geom.Path) []geom.Path {
 	for i, p := range paths {
 		hole := false
 		for j := range paths {
-			if i != j && len(flat[i]) > 0 && holds(flat[j], flat[i][0]) {
+			if i != j && len(flat[i]) > 0 && geom.PolygonContains(flat[j], flat[i][0]) {
 				hole = !hole
 			}
 		}
@@ -136,18 +136,6 @@ func windEvenOdd(paths []geom.Path) []geom.Path {
 		out[i] = p
 	}
 	return out
-}
-
-// holds reports whether q lies inside the polygon.
-func holds(poly []geom.Point, q geom.Point) bool {
-	in := false
-	for i, a := range poly {
-		b := poly[(i+1)%len(poly)]
-		if (a.Y > q.Y) != (b.Y > q.Y) && q.X < a.X+(q.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
-			in = !in
-		}
-	}
-	return in
 }
 
 // shoelace returns the polygon's area, positive when it runs counter-clockwise.
