@@ -242,10 +242,14 @@ func TestSaveName(t *testing.T) {
 func TestSaveNamedByTitle(t *testing.T) {
 	b := openTab(t, nil, desk)
 	b.click("#start-empty")
-	b.enter(".rail .title textarea", "Bed rail, 2 in")
-	b.until(`document.getElementById("undo").title.includes("Bed rail")`)
+	b.until(`document.activeElement.matches(".member")`)
+	value[bool](b, `(() => { const n = document.querySelector(".rail .title textarea"); n.focus(); n.select(); return true; })()`)
+	b.key("Bed rail, 2 in")
+	b.key(kb.Tab)
+	b.until(`document.getElementById("undo").title.includes("Bed rail, 2 in")`)
 	b.click("#save")
-	b.until(`document.getElementById("save-name")?.value === "bed-rail-2-in"`)
+	b.until(`document.getElementById("save-name")`)
+	require.Equal(t, "bed-rail-2-in", value[string](b, `document.getElementById("save-name").value`))
 }
 
 // TestMistakeBesideDrawing holds that what is wrong stands in a strip of its own, and a notice in the line at the foot: neither lies on the drawing.

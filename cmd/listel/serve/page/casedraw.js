@@ -100,7 +100,7 @@ function cutLine(answer, plan) {
 
 function cutName(answer, { box: [, y, , h] }, at) {
   const [px, py] = at.toScreen([answer.views.find((v) => v.view === "section").cut_mm, y - h / 6]);
-  return lettering("section", { x: px + 5, y: py, size: 12, className: "cut-name" });
+  return lettering("section", { x: px, y: py + 14, anchor: "middle", size: 12, className: "cut-name" });
 }
 
 // ground is the floor under a view, or the wall behind a plan.
