@@ -64,10 +64,7 @@ func ThinPlan(p cutter.Result, f measure.Format) []string {
 		boardFor(f))}
 }
 
-// leastBoard is the width, in mm, of the board that a thin section is molded on, as boardFor writes it: 4 in, common practice, no source.
-func leastBoard(f measure.Format) float64 { return inUnits(f, 4, 100) }
-
-// boardFor returns the least width of the board that a thin section is molded on, in round figures.
+// boardFor returns the least width of the board that a thin section is molded on, in round figures: common practice, no source.
 func boardFor(f measure.Format) string {
 	if f.Units == measure.Inches {
 		return "4 in"
