@@ -29,7 +29,7 @@ func setStubs(runs []run, breaks []parting, line float64) {
 	for i := range runs {
 		r := &runs[i]
 		before, after := runs[(i+len(runs)-1)%len(runs)], runs[(i+1)%len(runs)]
-		if !short(*r) || !breaks[i].gap && before.goesOn(*r, line) || !breaks[(i+1)%len(breaks)].gap && r.goesOn(after, line) {
+		if !short(*r) || !breaks[i].gap && r.roundOn(before, false, line) || !breaks[(i+1)%len(breaks)].gap && r.roundOn(after, true, line) {
 			continue
 		}
 		chord := r.points[len(r.points)-1].Sub(r.points[0])
@@ -50,24 +50,24 @@ func setStubs(runs []run, breaks []parting, line float64) {
 	}
 }
 
-// goesOn reports whether the corner between r and the run after it is little more than what the longer of them turns by over so much as pen and blur round a corner: it is part
-// of a round as small as that.
-func (r run) goesOn(next run, line float64) bool {
-	if len(r.points) < 2 || len(next.points) < 2 {
+// roundOn reports whether the corner between a short run and the one beside it, after it or before it, is little more than what that one turns by on its way there: the short one
+// is part of a round as small as pen and blur make a corner.
+func (r run) roundOn(beside run, after bool, line float64) bool {
+	if len(r.points) < 2 || len(beside.points) < 2 {
 		return false
 	}
-	const share = 0.45 // of the turn
+	const share = 0.65 // of the turn
 	clear := float64(cornerBlur)
-	if r.convex(next, true) {
+	if r.convex(beside, after) {
 		clear += line / 2
 	}
-	a, b := r.tip(r.length()-math.Min(clear, r.length()/3), true), next.tip(math.Min(clear, next.length()/3), false)
-	turn := math.Atan2(a.way.Cross(b.way), a.way.Dot(b.way))
-	bend := next.bend(false)
-	if r.length() > next.length() {
-		bend = r.bend(true)
+	clear = math.Min(clear, beside.length()/3)
+	in, out := r.points[len(r.points)-1].Sub(r.points[0]), beside.tip(clear, false).way
+	if !after {
+		in, out = beside.tip(beside.length()-clear, true).way, in
 	}
-	return bend*2*clear/turn > share
+	turn := math.Atan2(in.Cross(out), in.Dot(out))
+	return beside.bend(!after)*(clear+r.length()/2)/turn > share
 }
 
 // convex reports whether the corner between r and the run beside it, after it or before it, is one of the section's outer ones: y down, the section on
