@@ -9,7 +9,7 @@
 //
 //	picture
 //	   | tone, ink, cells        what is paper and what ink, outside and section; gaps are closed
-//	   | contour, edge           where the ink's edge lies, to a fraction of a pixel
+//	   | contour, edge, worn     where the ink's edge lies, to a fraction of a pixel, and where it is broken
 //	   | runs, run_*             smooth parts and their corners, moved in by half of the line
 //	outline in pixels
 //	   | scale, mapping, place   millimeters, upright, the back at x = 0

@@ -215,12 +215,27 @@ func bridge(r, next run, line float64) meeting {
 	if ahead < -2 || behind < -2 || ahead > far+2 || behind > far+2 {
 		return meeting{}
 	}
-	return meeting{sharp: true, at: onward{a.inward(line / 2), r.bend(true), 1}.crosses(onward{b.inward(line / 2), next.bend(false), -1})}
+	return meeting{sharp: true, at: onward{a.inward(line / 2), r.steadyBend(true), 1}.crosses(onward{b.inward(line / 2), next.steadyBend(false), -1})}
 }
 
 // bend returns by how much the run turns for each px near its start, or its end.
-func (r run) bend(end bool) float64 {
-	length := math.Min(20, r.length()/2)
+func (r run) bend(end bool) float64 { return r.bendOver(20, end) }
+
+// steadyBend returns the bend that the run has right at its start, or its end, and further on too: 0 where a straight part follows a round.
+func (r run) steadyBend(end bool) float64 {
+	far, near := r.bendOver(20, end), r.bendOver(10, end)
+	switch {
+	case far*near <= 0:
+		return 0
+	case math.Abs(near) < math.Abs(far):
+		return near
+	}
+	return far
+}
+
+// bendOver returns by how much the run turns for each px over a length in px, half of the run at most, from its start or up to its end.
+func (r run) bendOver(length float64, end bool) float64 {
+	length = math.Min(length, r.length()/2)
 	if length < 6 {
 		return 0
 	}

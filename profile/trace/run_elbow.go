@@ -15,6 +15,8 @@ const (
 	sameLevel = 1.5
 	// mostBend is by how much the straight run may turn on its way to the step, radians.
 	mostBend = 0.2
+	// levelWay is the sine within which a run goes as a step does.
+	levelWay = 0.3
 )
 
 // elbow returns the step that a gap beside a corner hides in part, between a run that goes straight there and another: square to the straight one, as steps are, and as far along
@@ -27,12 +29,12 @@ func elbow(r, next run, p parting, line float64, plain meeting) meeting {
 	a, b := r.tip(r.length(), true).inward(line/2), next.tip(0, false).inward(line/2)
 	var out meeting
 	if p.first != nil {
-		out.at, out.to, out.sharp = step{base: a, along: a.way, right: 1, bend: r.bend(true)}.corners(onward{b, next.bend(false), -1}, p.lost, line)
+		out.at, out.to, out.sharp = step{base: a, along: a.way, right: 1, bend: r.bend(true)}.corners(onward{b, next.steadyBend(false), -1}, p.lost, line)
 	}
 	if p.last != nil && !out.sharp {
-		out.to, out.at, out.sharp = step{base: b, along: b.way.Mul(-1), right: -1, bend: next.bend(false)}.corners(onward{a, r.bend(true), 1}, p.lost, line)
+		out.to, out.at, out.sharp = step{base: b, along: b.way.Mul(-1), right: -1, bend: next.bend(false)}.corners(onward{a, r.steadyBend(true), 1}, p.lost, line)
 	}
-	out.step = out.sharp
+	out.step = out.sharp && out.at != out.to
 	if !out.sharp || plain.step || plain.sharp && (plain.at.Dist(out.at) < sameLevel || plain.at.Dist(out.to) < sameLevel) {
 		return plain
 	}
@@ -47,7 +49,7 @@ type step struct {
 	bend  float64    // radians a px, by which the run turns there
 }
 
-// corners returns where the step leaves its run, and where it comes to the other, whose end is given by its tip; false where no edges tell, or they lie elsewhere.
+// corners returns where the step leaves its run, and where it comes to the other, the same place where that is the step itself; false where no edges tell, or they lie elsewhere.
 func (s step) corners(other onward, lost []edge, line float64) (at, to geom.Point, ok bool) {
 	toward := other.at.Sub(s.base.at)
 	aside := s.along.Cross(toward)
@@ -83,6 +85,9 @@ func (s step) corners(other onward, lost []edge, line float64) (at, to geom.Poin
 		return at, to, false
 	}
 	at = s.base.at.Add(s.along.Mul(ahead))
+	if math.Abs(other.way.Dot(s.along)) < levelWay { // it goes the step's way itself: there is one corner
+		return at, at, math.Abs(other.at.Sub(at).Dot(s.along)) < line/2
+	}
 	if to, ok = other.meets(tip{at, across}); !ok {
 		return at, to, false
 	}

@@ -1,9 +1,6 @@
 package trace
 
-import (
-	"math"
-	"slices"
-)
+import "slices"
 
 const (
 	// leastDark is the share of the ink's darkness below which a pen's disc is not full of it.
@@ -37,20 +34,24 @@ func worn(edges []edge, line float64) {
 			continue
 		}
 		last := i
-		for last < i+n && bad[(last+1)%n] {
+		for bad[(last+1)%n] {
 			last++
 		}
 		if edges[i].at.Dist(edges[last%n].at) > mostWorn {
 			continue
 		}
-		for _, step := range [2]int{-1, 1} {
-			from := map[int]int{-1: i, 1: last}[step]
-			for j := from; math.Abs(float64(j-from)) < 2*roundEnd && edges[(j+n)%n].at.Dist(edges[from%n].at) <= roundEnd; j += step {
-				edges[(j+n)%n].ok, edges[(j+n)%n].open = false, true
-			}
-		}
 		for j := i; j <= last; j++ {
 			edges[j%n].ok, edges[j%n].open = false, true
 		}
+		openBeside(edges, i, n-1)
+		openBeside(edges, last%n, 1)
+	}
+}
+
+// openBeside takes for open the edges that the round end of a broken line has, walking away from the break's first edge or its last.
+func openBeside(edges []edge, from, step int) {
+	n := len(edges)
+	for k, j := 1, (from+step)%n; k < 2*roundEnd && edges[j].at.Dist(edges[from].at) <= roundEnd; k, j = k+1, (j+step)%n {
+		edges[j].ok, edges[j].open = false, true
 	}
 }
