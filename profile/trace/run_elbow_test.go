@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -50,4 +51,34 @@ func TestElbow(t *testing.T) {
 			require.Equal(t, plain, m, c.name)
 		}
 	}
+	level := row(geom.Pt(115, 92), geom.Pt(1, 0), geom.Pt(0, -1), 20)
+	p := parting{gap: true, first: &flat.points[30], lost: []edge{
+		{at: geom.Pt(101, 92), out: geom.Pt(0, -1), seen: true}, {at: geom.Pt(102, 92), out: geom.Pt(0, -1), seen: true},
+	}}
+	m := elbow(flat, level, p, line, meeting{})
+	require.True(t, m.sharp && !m.step, "the other run is the step")
+	require.InDelta(t, 0, m.at.Dist(geom.Pt(100, 95)), 1e-6, "%v", m.at)
+}
+
+// A round goes on as a round to where it meets a line; one that has come to run straight goes on straight.
+func TestSteadyBend(t *testing.T) {
+	const radius = 30
+	round := func(straight float64) run {
+		var r run
+		for along := 0.0; along <= 60; along++ {
+			turn := min(along, 60-straight) / radius
+			q := geom.Pt(radius*math.Sin(turn), radius*(1-math.Cos(turn)))
+			r.points = append(r.points, q.Add(geom.Polar(max(0, along-60+straight), geom.Angle(turn))))
+		}
+		r.normals = make([]geom.Point, len(r.points))
+		r.measure()
+		return r
+	}
+	require.InDelta(t, 1./radius, round(0).steadyBend(true), 0.004)
+	require.InDelta(t, 0, round(14).steadyBend(true), 0.004)
+	end := geom.Pt(radius*math.Sin(2), radius*(1-math.Cos(2)))
+	goal := geom.Pt(radius*math.Sin(2.4), radius*(1-math.Cos(2.4)))
+	at, ok := onward{tip{end, geom.Polar(1, 2)}, 1. / radius, 1}.meets(tip{goal, geom.Pt(0, 1)})
+	require.True(t, ok)
+	require.InDelta(t, 0, at.Dist(goal), 0.5, "%v %v", at, goal)
 }

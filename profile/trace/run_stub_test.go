@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -34,6 +35,23 @@ func TestSetStubs(t *testing.T) {
 			require.InDelta(t, lean, last.X-first.X, 1e-9)
 		}
 	}
+}
+
+// The end of a small round that looks like a short run beside a corner is not laid level; a short flat beside another member is.
+func TestRoundOn(t *testing.T) {
+	arc := func(radius, from, to float64) run {
+		var r run
+		for a := from; a <= to; a += 1 / radius {
+			r.points = append(r.points, geom.Pt(radius*math.Sin(a), radius*(1-math.Cos(a))))
+			r.normals = append(r.normals, geom.Pt(0, -1))
+		}
+		r.measure()
+		return r
+	}
+	require.True(t, arc(11, 0, 0.8).roundOn(arc(11, 0.8, 2.6), true, 6))
+	require.True(t, arc(11, 1.8, 2.6).roundOn(arc(11, 0, 1.8), false, 6))
+	require.False(t, straightRun(geom.Pt(0, 9), geom.Pt(0, 0), 10).roundOn(arc(20, 0, 1.5), true, 6))
+	require.False(t, straightRun(geom.Pt(-9, 0), geom.Pt(0, 0), 10).roundOn(straightRun(geom.Pt(0, 0), geom.Pt(20, 20), 28), true, 6))
 }
 
 // Two plumb lines, 6 px thick, the second 11 px to the right as one goes down (y down, the section on the left of the picture), and a gap that hides the
