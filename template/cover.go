@@ -59,6 +59,9 @@ func (v coverViews) frame() sheet.Frame {
 	if v.c.Wood != "" {
 		purpose += ". Wood: " + v.c.Wood
 	}
+	if len(v.c.Moldings) > 0 {
+		purpose += ". " + v.overall()
+	}
 	return v.st.frame(title, purpose, asNoted)
 }
 

@@ -119,8 +119,12 @@ func (app App) check(file string) (checkedJSON, error) {
 		var c job.Case
 		if c, err = app.loadCase(file); err == nil {
 			out.Notes = append(out.Notes, c.Notes()...)
-			for _, n := range c.StockNotes(app.context()) {
+			notes, mistakes := c.StockNotes(app.context())
+			for _, n := range notes {
 				out.Notes = append(out.Notes, n.String())
+			}
+			if len(mistakes) > 0 {
+				err = mistakes // what the sheets can be without, and stock cannot
 			}
 		}
 	case library.KindPieces:

@@ -3,8 +3,11 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 
 	"github.com/spf13/cobra"
+
+	"listel/library"
 )
 
 const rootLong = `listel takes a molding to wood: it composes a section from classical members, fits it to a case with
@@ -34,9 +37,20 @@ func Main(args []string, app App) int {
 		err = out.err
 	}
 	if err != nil {
-		fmt.Fprintln(app.Err, "listel: "+err.Error())
+		printFaults(app.Err, err)
 	}
 	return exitCode(err)
+}
+
+// printFaults prints an error, each of several mistakes of files on a line of its own.
+func printFaults(out io.Writer, err error) {
+	if mistakes, ok := err.(library.Mistakes); ok {
+		for _, m := range mistakes {
+			fmt.Fprintln(out, "listel: "+m.Error())
+		}
+		return
+	}
+	fmt.Fprintln(out, "listel: "+err.Error())
 }
 
 func newRootCmd(app App) *cobra.Command {

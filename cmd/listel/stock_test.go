@@ -112,7 +112,7 @@ moldings:
 shop: {kerf: 1/8, rough: 1}
 `
 
-// What the stock makes impossible ends with exit code 3 and the line that would mend it; check notes it, and the packet does without.
+// What the stock makes impossible ends with exit code 3 and the line that would mend it, of check too; the packet does without.
 func TestStockFaults(t *testing.T) {
 	t.Chdir(t.TempDir())
 	for _, c := range []struct{ name, file, says string }{
@@ -144,8 +144,9 @@ func TestStockFaults(t *testing.T) {
 	require.Contains(t, r.err, "no sheets of what to buy: box.yaml, column 1 of line 1: the case says nothing of stock")
 	require.NoError(t, os.WriteFile("box.yaml", []byte(stockCase+"stock: [{wood: ash, thickness: 5/4, width: 6, length: 8ft}]\n"), 0o666))
 	r = listel(t, "", "check", "box.yaml")
-	require.Equal(t, exitDone, r.code)
-	require.Contains(t, r.out, "note: line 8: no stock is of black cherry")
+	require.Equal(t, exitFile, r.code)
+	require.Contains(t, r.err, "line 8: no stock is of black cherry")
+	require.NotContains(t, r.out, "nothing wrong")
 }
 
 // Without prices the plan takes as little wood as it can; an offcut on the rack counts for nothing.

@@ -98,7 +98,12 @@ func (s *scanner) size(bare Units) (Quantity, string) {
 	}
 	if w := s.word(); w != "" {
 		u, ok := words[w]
-		if !ok {
+		switch {
+		case !ok && w == "o":
+			return Quantity{}, "it ends in the letter O; the digit 0 may be meant"
+		case !ok && w == "l":
+			return Quantity{}, "it ends in the letter l; the digit 1 may be meant"
+		case !ok:
 			return Quantity{}, "the unit " + quote(w) + " is not known"
 		}
 		in = u

@@ -123,6 +123,7 @@ func TestParseLengthErrors(t *testing.T) {
 		`1¾″+`:                         "the + behind the number marks a rounded length; leave it out or give the length exactly",
 		`1e3`:                          `the unit "e" is not known`,
 		`0x10`:                         `the unit "x" is not known`,
+		`127O`:                         `it ends in the letter O; the digit 0 may be meant`,
 		`3 furlongs`:                   `the unit "furlongs" is not known`,
 		`2ft 3mm`:                      "only inches may follow feet",
 		`2ft 3ft`:                      "only inches may follow feet",

@@ -46,18 +46,14 @@ func (c Case) buyable(ctx context.Context) (*template.Cutting, library.Mistakes,
 	return &cutting, nil, nil
 }
 
-// StockNotes returns what is odd in the stock of a case, and what is wrong with it as far as a short search tells.
-func (c Case) StockNotes(ctx context.Context) []Note {
+// StockNotes returns what is odd in the stock of a case, and what is wrong with it, for which package stock would make no plan, as far as a short
+// search tells. A case without stock has neither.
+func (c Case) StockNotes(ctx context.Context) ([]Note, library.Mistakes) {
 	if len(c.Case.Stock) == 0 {
-		return nil
+		return nil, nil
 	}
 	_, err := c.Stock(ctx, stock.DefaultEffort/100)
 	var mistakes library.Mistakes
-	out := told(c.strangeWoods())
-	if errors.As(err, &mistakes) {
-		for _, m := range mistakes {
-			out = append(out, Note{Found: m.Message()})
-		}
-	}
-	return append(out, c.blankNotes()...)
+	errors.As(err, &mistakes)
+	return append(told(c.strangeWoods()), c.blankNotes()...), mistakes
 }

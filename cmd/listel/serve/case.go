@@ -113,7 +113,11 @@ func (s *Server) caseAnswer(ctx context.Context, q caseRequest, text string) (ca
 	out.Unsaved = append(out.Unsaved, s.unsaved(path, text, c.Lib, c.Names(), q.Profiles).profiles...)
 	out.Notes = append(out.Notes, c.Notes()...)
 	if q.Stock {
-		out.Notes = append(out.Notes, noteWords(c.StockNotes(ctx))...)
+		notes, wrong := c.StockNotes(ctx)
+		out.Notes = append(out.Notes, noteWords(notes)...)
+		for _, m := range wrong {
+			out.Notes = append(out.Notes, m.Message())
+		}
 	}
 	out.fill(c, keys, lengths)
 	return out, nil
