@@ -223,22 +223,27 @@ func (s *search) stances(st *step, steps []step, faces [4][]probe) []stance {
 	return out
 }
 
-// bench returns the side that lies on the bench for a plane's cut: of those over which the plane stays, the one that it leans least to. Where it comes lower than any,
-// as in a blank laid on a packing, it is the one that it leans least to of all.
+// bench returns the side that lies on the bench for a plane's cut: the one that the plane leans least to, or one that it leans hardly more to, where it comes lower than the first,
+// which would have to lie on a packing, but stays over this.
 func (s *search) bench(c *cut) int {
 	const (
-		lean  = 0.45 // sine of the least angle between the plane's way and the bench, some 27 degrees: common practice, no source
-		under = 0.2  // mm
+		more  = 0.1 // of the cosines of both angles, some 8 degrees at 45: common practice, no source
+		under = 0.2 // mm
 	)
-	best, over := 0, false
-	for i, f := range s.t.sides {
-		down := -f.n.Dot(c.view.up)
-		stays := down > lean && s.lowestOf(c, stance{table: i, fence: (i + 1) % 4}) > -under
-		if less := down > -s.t.sides[best].n.Dot(c.view.up)+1e-9; stays && !over || stays == over && less {
-			best, over = i, stays
+	down := func(i int) float64 { return -s.t.sides[i].n.Dot(c.view.up) }
+	over := func(i int) bool { return s.lowestOf(c, stance{table: i, fence: (i + 1) % 4}) > -under }
+	least := 0
+	for i := range s.t.sides {
+		if down(i) > down(least)+1e-9 {
+			least = i
 		}
 	}
-	return best
+	for i := range s.t.sides {
+		if !over(least) && over(i) && down(i) > down(least)-more {
+			return i
+		}
+	}
+	return least
 }
 
 // machine returns the distance from the fence and the height over the table of a section point.

@@ -16,7 +16,7 @@ import (
 
 // planVersion is part of the key under which finished plans are kept. Raise it whenever the planner may plan otherwise, or the verifier judge
 // otherwise, than before.
-const planVersion = 20
+const planVersion = 21
 
 // A Cache keeps finished plans; library.Cache is one.
 type Cache interface {

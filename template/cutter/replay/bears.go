@@ -37,6 +37,9 @@ func warned(s Setup) bool { return strings.Contains(s.Warning, "carrier board") 
 
 // speaksOf reports whether a set-up's warning says anything of what bears on a face.
 func speaksOf(s Setup, face string) bool {
+	if face == "table" && s.Work == "plane" {
+		face = "bench"
+	}
 	return warned(s) || strings.Contains(s.Warning, "bears on the "+face) || strings.Contains(s.Warning, "bears on table and fence")
 }
 
