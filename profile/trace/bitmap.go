@@ -104,6 +104,9 @@ type patch struct {
 	seed           int // the index of its first pixel by rows
 }
 
+// long returns the length of the diagonal of the patch's box, px.
+func (c patch) long() float64 { return math.Hypot(float64(c.x1-c.x0), float64(c.y1-c.y0)) }
+
 // patches returns the connected parts of the pixels for which in is true, in the order of their first pixels by rows, and for each
 // pixel the label of its part, 0 for none. Diagonal neighbors count when across is true.
 func (f field) patches(in func(p uint8) bool, across bool) ([]patch, []uint32) {

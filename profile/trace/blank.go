@@ -3,7 +3,6 @@ package trace
 import (
 	"fmt"
 	"image"
-	"math"
 )
 
 const (
@@ -69,7 +68,7 @@ func (f *finder) findHeavy() {
 		f.pix[i] &^= heavy
 	}
 	for _, c := range lines {
-		if math.Hypot(float64(c.x1-c.x0), float64(c.y1-c.y0)) < 8*f.line {
+		if c.long() < 8*f.line {
 			continue
 		}
 		f.within = append(f.within, c)

@@ -73,19 +73,7 @@ const leastBare = 0.97
 
 // thick returns the finder's field with the ink that a disc of a radius in px fits into, and the outside that comes of it.
 func (f *finder) thick(radius float64) *finder {
-	out := &finder{field: newField(f.w, f.h), k: f.k, gap: f.gap + 0.5}
-	d := f.distances(lacks(isInk), true)
-	for i, v := range d.pix {
-		if v > chamfer(radius) {
-			out.pix[i] = isInk
-		}
-	}
-	near := out.distances(has(isInk), false)
-	for i, v := range near.pix {
-		if v <= chamfer(radius) && f.pix[i]&isInk != 0 {
-			out.pix[i] = isInk
-		}
-	}
+	out := &finder{field: f.bold(radius), k: f.k, gap: f.gap + 0.5}
 	out.bare = float64(out.inked()) < leastBare*float64(f.inked())
 	out.flood()
 	return out
@@ -199,38 +187,49 @@ func (f *finder) solid() float64 {
 }
 
 // stroke returns the thickness of the thin lines beside a filled section, px of the field: dimension lines, if any; 1 when there are none. It is read along their
-// ridges, as heavy is.
+// ridges, as heavy is, where they are as long as lines: a ledge of the section may be as thin.
 func (f *finder) stroke() float64 {
 	d := f.distances(lacks(isInk), true)
-	const ridge = 1 << 7
+	const broad, line = 1 << 7, 1 << 6
 	thin := f.broad(min(f.w, f.h))
 	for i, v := range d.pix {
 		if v > thin {
-			f.pix[i] |= ridge
+			f.pix[i] |= broad
 		}
 	}
-	near := f.distances(has(ridge), false)
-	var hist [256]int
+	near := f.distances(has(broad), false)
 	for i, p := range f.pix {
-		f.pix[i] &^= ridge
-		if p&isInk == 0 || near.pix[i] <= thin+2*stepBeside {
+		if f.pix[i] &^= broad; p&isInk != 0 && near.pix[i] > thin+2*stepBeside {
+			f.pix[i] |= line
+		}
+	}
+	lines, labels := f.patches(has(line), true)
+	most := make([]uint8, len(lines)+1)
+	for i, l := range labels {
+		f.pix[i] &^= line
+		most[l] = max(most[l], d.pix[i])
+	}
+	var hist [256]int
+	total := 0
+	for i, l := range labels {
+		if l == 0 || lines[l-1].long() < leastLong*(2*float64(most[l])/stepBeside-1) {
 			continue
 		}
 		top := true
 		f.neighbors(i%f.w, i/f.w, true, func(n int) { top = top && d.pix[n] <= d.pix[i] })
 		if top {
 			hist[d.pix[i]]++
+			total++
 		}
-	}
-	total := 0
-	for _, n := range hist {
-		total += n
 	}
 	if total < 8 {
 		return 1
 	}
 	return 2*float64(quantile(hist[:], 0.9))/stepBeside - 1
 }
+
+// leastLong is how long a line is at least, in its thicknesses.
+const leastLong = 3
 
 // broad returns half the thickness from which ink is no line any more, in chamfer steps, for drawings of a size in px. No line is
 // thicker than 20 px, 0.85 mm at 600 dots an inch, nor than a twelfth of a small drawing.

@@ -343,8 +343,7 @@ func (f *finder) doubtful(cracks []crack) (touched, open []bool) {
 
 // sliver reports whether c is long and thin, as bars and rules are and no section is: twenty-five times as long as broad.
 func (c patch) sliver() bool {
-	long := math.Hypot(float64(c.x1-c.x0), float64(c.y1-c.y0))
-	return float64(c.area) < long*long/25
+	return float64(c.area) < c.long()*c.long()/25
 }
 
 // least returns the radius, in px of the field, below which what stands out is no part of a section.
