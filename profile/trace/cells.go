@@ -29,7 +29,9 @@ func (f *finder) weigh(kind Ink) {
 	}
 	f.openThin(f.thick(radius), cells, labels)
 	if !f.filled {
-		f.blanks(f.cells(heavy)) // what is left of them: one that a gap had joined to a space outside is by itself now
+		cells, labels = f.cells(heavy) // what is left of them: one that a gap had joined to a space outside is by itself now
+		f.hatched = len(cells) >= leastHatched
+		f.blanks(cells, labels)
 	}
 }
 

@@ -24,8 +24,9 @@ type edge struct {
 // An edger finds edges in the shades of a picture.
 type edger struct {
 	tone
-	line float64 // px, the thickness of the line that is looked for; 0 for a filled section
-	k    float64 // px of the picture in one of the contour's
+	line   float64 // px, the thickness of the line that is looked for; 0 for a filled section
+	k      float64 // px of the picture in one of the contour's
+	within bool    // the contours are those of the paper within the line, not of the ink
 }
 
 const sample = 0.25 // px, between samples of the darkness across an edge; it is straight between the middles of pixels
@@ -42,7 +43,12 @@ func (e edger) edges(contour []geom.Point, touched, open []bool) []edge {
 	for i := range contour {
 		d := way[(i+window)%n].Sub(way[(i-window+n)%n]).Unit()
 		normal := geom.Pt(d.Y, -d.X) // left of the way with y down: the section is on the right
-		found := e.across(mid[i].Mul(e.k), normal)
+		to := normal
+		if e.within {
+			to = normal.Mul(-1)
+		}
+		found := e.across(mid[i].Mul(e.k), to)
+		found.out = normal
 		found.ok = found.ok && !touched[i] && !open[i]
 		found.open = open[i] && !touched[i]
 		found.index = i

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"listel/profile"
 	"listel/profile/geom"
 	"listel/profile/trace"
 )
@@ -58,4 +59,31 @@ func TestBrokenDrip(t *testing.T) {
 			require.Less(t, d, 0.3, "broken at %v: %v at %v", broken, notes, at)
 		}
 	}
+}
+
+// Where the ink of a half round and of the flat that stands out over it runs together, the drawing at half scale, the way to the cusp between them is read within.
+func TestFilledCusp(t *testing.T) {
+	for _, round := range []float64{3.2, 8, 12} { // mm
+		p := profile.Profile{Name: "cusp", Ground: profile.MM(10), Elements: []profile.Entry{
+			{Kind: profile.KindFillet, Height: profile.MM(5)}, {Kind: profile.KindTorus, Height: profile.MM(round)}, {Kind: profile.KindFillet, Height: profile.MM(9), Set: profile.MM(round / 2)}}}
+		section, err := p.Section(nil)
+		require.NoError(t, err)
+		img, page := scan{dpi: 300, scale: 0.5, style: outlined, seed: 2}.in(clean).render(t, section.Outline)
+		got, _, notes, err := trace.Drawing(img, trace.Plate{Scales: []trace.Scale{page.known()}, Sections: []trace.Wanted{{Name: "cusp"}}})
+		require.NoError(t, err)
+		for _, x := range []float64{10.2, 10 + round/4, 9.8 + round/2} {
+			_, _, d := got.Nearest(geom.Pt(x, 5+round))
+			require.Less(t, d, 0.25, "a round of %v at x = %v: %v", round, x, notes)
+		}
+	}
+}
+
+// A ledge as thin as a dimension line may be at another scale stays a part of the filled section that it stands out from.
+func TestThinLedge(t *testing.T) {
+	outline := geom.Polygon(geom.Pt(0, 0), geom.Pt(15, 0), geom.Pt(30, 20), geom.Pt(36, 20), geom.Pt(36, 23.2), geom.Pt(0, 23.2))
+	p := scan{dpi: 300, scale: 0.5, style: filled, seed: 2}.in(clean).lay(outline)
+	p.draw(outline)
+	got, _, notes, err := trace.Drawing(p.scanned(t), trace.Plate{Scales: []trace.Scale{p.known()}, Sections: []trace.Wanted{{Name: "ledge"}}})
+	require.NoError(t, err)
+	require.Less(t, geom.Hausdorff(got, outline, 0.2), 0.2, "%v", notes)
 }

@@ -162,14 +162,18 @@ func meet(r, next run, line float64) meeting {
 	}
 	corner := r.points[len(r.points)-1]
 	convex := r.tip(r.length(), true).way.Cross(next.tip(0, false).way) > 0 // y down, the section on the right
-	clear := float64(cornerBlur)
-	if convex {
-		clear += line / 2 // a round pen's corner is as round as its line is thick
+	clear, round := float64(cornerBlur), convex == (line > 0)               // a round pen's corner is as round as its line is thick: that which stands out
+	if round {
+		clear += math.Abs(line) / 2
 	}
 	j := meeting{sharp: true, before: math.Min(clear, r.length()/3), after: math.Min(clear, next.length()/3)}
 	a, b := r.tip(r.length()-j.before, true), next.tip(j.after, false)
-	if !convex {
-		if end := groove(r, next, a, b, line); end.sharp {
+	if !convex || line < 0 {
+		behind := line / 2
+		if convex {
+			behind = -behind
+		}
+		if end := groove(r, next, a, b, line, behind); end.sharp {
 			end.before, end.after = j.before, j.after
 			return end
 		}
@@ -181,8 +185,8 @@ func meet(r, next run, line float64) meeting {
 	}
 	half := math.Cos(turn / 2) // the sine of half the angle within
 	most := 1.9 / math.Max(half, 0.2)
-	if convex {
-		most += line / 2 * (1/math.Max(half, 0.2) - 1) * 1.2
+	if round {
+		most += math.Abs(line) / 2 * (1/math.Max(half, 0.2) - 1) * 1.2
 	}
 	n := len(r.points)
 	if gap := math.Max(corner.Dist(r.points[n-2]), corner.Dist(next.points[1])); gap > 2 {

@@ -68,9 +68,9 @@ const (
 	grooveTurn = 160 * geom.Degree
 )
 
-// groove returns the end of a groove so narrow that blur makes one corner of its two: as square as grooves are, half of the line's thickness behind the edge of
+// groove returns the end of a groove so narrow that blur makes one corner of its two: as square as grooves are, so many px behind the edge of
 // the ink there. r goes into the groove and next comes out of it; a and b are their tips clear of the corner.
-func groove(r, next run, a, b tip, line float64) meeting {
+func groove(r, next run, a, b tip, line, behind float64) meeting {
 	broad := math.Abs(a.way.Cross(b.at.Sub(a.at)))
 	turn := math.Abs(math.Atan2(a.way.Cross(b.way), a.way.Dot(b.way)))
 	if broad < leastGroove || broad > 2*cornerChord || turn < float64(grooveTurn) || math.Min(r.length(), next.length()) < broad {
@@ -81,7 +81,7 @@ func groove(r, next run, a, b tip, line float64) meeting {
 	for _, p := range [...]geom.Point{r.points[n-2], r.points[n-1], next.points[1]} {
 		deepest = math.Max(deepest, p.Dot(way))
 	}
-	deepest += line / 2
+	deepest += behind
 	end := func(t tip) geom.Point {
 		t = t.inward(line / 2)
 		return t.at.Add(t.way.Mul((deepest - t.at.Dot(way)) / t.way.Dot(way)))

@@ -17,7 +17,7 @@ const (
 )
 
 // middle returns the boundary moved inward by half of the line's thickness (px), its corners sharp again: what the pen followed. The
-// points are closed, in the edges' order. sigma is their scatter across the boundary, px.
+// points are closed, in the edges' order. sigma is their scatter across the boundary, px. The thickness is below 0 for the boundary of the paper within.
 func middle(edges []edge, line float64) (points []geom.Point, sigma float64) {
 	kept := slices.DeleteFunc(slices.Clone(edges), func(e edge) bool { return !e.ok })
 	if len(kept) < 12 {
@@ -26,7 +26,7 @@ func middle(edges []edge, line float64) (points []geom.Point, sigma float64) {
 	if kept = ordered(kept); line > 0 {
 		kept = undented(kept, line)
 	}
-	breaks := gaps(kept, corners(kept), line > 0)
+	breaks := gaps(kept, corners(kept), line != 0)
 	for i, p := range breaks {
 		breaks[i].lost = between(edges, kept[p.end].index, kept[p.start].index)
 	}
@@ -52,7 +52,9 @@ func middle(edges []edge, line float64) (points []geom.Point, sigma float64) {
 			if meetings[i] = bridge(runs[i], next, line); !meetings[i].sharp {
 				meetings[i] = stepped(runs[i], next, p, line)
 			}
-			meetings[i] = elbow(runs[i], next, p, line, meetings[i])
+			if line >= 0 {
+				meetings[i] = elbow(runs[i], next, p, line, meetings[i])
+			}
 		} else {
 			meetings[i] = meet(runs[i], next, line)
 		}

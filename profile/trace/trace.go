@@ -278,6 +278,9 @@ func (f *finder) measure(t tone, c patch) (foundOutline, error) {
 	if len(points) < 12 {
 		return foundOutline{}, fmt.Errorf("%w: no edge of ink that could be followed", ErrNothing)
 	}
+	if line > 0 && !f.hatched {
+		points = f.spurred(e, points)
+	}
 	corner := geom.Pt(float64(t.box.Min.X), float64(t.box.Min.Y))
 	for i := range points {
 		points[i] = points[i].Add(corner)
