@@ -80,7 +80,7 @@ func TestFilledCusp(t *testing.T) {
 
 // A ledge as thin as a dimension line may be at another scale stays a part of the filled section that it stands out from.
 func TestThinLedge(t *testing.T) {
-	outline := geom.Polygon(geom.Pt(0, 0), geom.Pt(15, 0), geom.Pt(30, 20), geom.Pt(36, 20), geom.Pt(36, 23.2), geom.Pt(0, 23.2))
+	outline := geom.Polygon(geom.Pt(0, 0), geom.Pt(20, 0), geom.Pt(44, 44), geom.Pt(50, 44), geom.Pt(50, 47.2), geom.Pt(0, 47.2))
 	p := scan{dpi: 300, scale: 0.5, style: filled, seed: 2}.in(clean).lay(outline)
 	p.draw(outline)
 	got, _, notes, err := trace.Drawing(p.scanned(t), trace.Plate{Scales: []trace.Scale{p.known()}, Sections: []trace.Wanted{{Name: "ledge"}}})
