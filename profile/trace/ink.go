@@ -23,7 +23,7 @@ type finder struct {
 	gap     float64         // px of the field: half of the gap that is closed
 	line    float64         // px of the field: the thickness of the outline, 0 when the sections are filled
 	filled  bool
-	hatched bool
+	hatched bool    // lines part the space within the outline into many
 	bare    bool    // thin lines are taken away: what is left of a gap's sides may be those of a groove
 	closed  []int   // the deepest pixels of the spaces that had a gap
 	within  []patch // lines as heavy as the outline that run through the section
