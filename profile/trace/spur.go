@@ -101,7 +101,7 @@ func joinedSpur(way, within []geom.Point, i, j int, line float64) []geom.Point {
 	spur := []geom.Point{from.at}
 	long := 0.0
 	for k := from.within; k <= to.within; k++ {
-		spur = append(spur, within[(k+n)%n])
+		spur = append(spur, within[(k%n+n)%n])
 		long += spur[len(spur)-1].Dist(spur[len(spur)-2])
 	}
 	if spur = append(spur, to.at); from.at.Dist(to.at) < leastMouth*line { // a single line that ends there
@@ -132,14 +132,14 @@ func backOn(way, within []geom.Point, i, step int, line float64) (junction, bool
 	n := len(within)
 	at := func(i int) geom.Point { return within[(i%n+n)%n] }
 	last, before := junction{}, math.Inf(1)
-	for gone := 0.0; gone < 4*line; i += step {
+	for gone, first := 0.0, i; gone < 4*line && (i-first)*step < n; i += step {
 		k, d := nearestOnWay(way, at(i))
 		if before < same && d >= before {
 			return last, true
 		}
 		last, before = junction{k, i, at(i)}, d
 		on, next := at(i).Sub(at(i-behind*step)), at(i+step).Sub(at(i))
-		if gone += next.Norm(); d < same || on.Dot(next) > 0.85*on.Norm()*next.Norm() {
+		if gone += next.Norm(); d < same || on.Norm() == 0 || on.Dot(next) > 0.85*on.Norm()*next.Norm() {
 			continue
 		}
 		if k, q, ok := crossedBy(way, tip{at(i), on.Unit()}, line); ok {
@@ -175,6 +175,9 @@ func nearestOnWay(way []geom.Point, p geom.Point) (int, float64) {
 	best, where := math.Inf(1), 0
 	for i, a := range way {
 		l := geom.Line{A: a, B: way[(i+1)%len(way)]}
+		if reach := best + math.Abs(l.B.X-a.X) + math.Abs(l.B.Y-a.Y); math.Abs(p.X-a.X) > reach || math.Abs(p.Y-a.Y) > reach {
+			continue
+		}
 		if d := l.At(l.Nearest(p)).Dist(p); d < best {
 			best, where = d, i
 		}
