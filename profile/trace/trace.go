@@ -272,6 +272,9 @@ func (f *finder) measure(t tone, c patch) (foundOutline, error) {
 	if !f.filled {
 		line = thickness(edges)
 		worn(edges, line)
+		for i := range edges { // without hatching, more ends of broken lines are taken for what is left of a step than steps are found
+			edges[i].seen = edges[i].seen && f.hatched
+		}
 		spoil(edges, line)
 	}
 	points, sigma := middle(edges, line)
