@@ -86,3 +86,10 @@ func TestGapBesideCorner(t *testing.T) {
 	require.Equal(t, geom.Pt(60, 3), *got[0].first)
 	require.Nil(t, got[0].last)
 }
+
+// Two gaps with a corner alone between them are one; others stay two.
+func TestGapsApart(t *testing.T) {
+	a, b, c := parting{end: 10, start: 20, gap: true}, parting{end: 15, start: 26, gap: true}, parting{end: 40, start: 48, gap: true}
+	require.Equal(t, []parting{{end: 10, start: 26, gap: true}, c}, apart([]parting{a, b, c}, 60))
+	require.Equal(t, []parting{a, c}, apart([]parting{a, c}, 60))
+}

@@ -182,6 +182,19 @@ func gaps(edges []edge, corners []int, drawn bool) []parting {
 		}
 	}
 	slices.SortFunc(out, func(a, b parting) int { return a.end - b.end })
+	return apart(out, n)
+}
+
+// apart makes one of two gaps of n edges that were both taken to begin before the corner between them.
+func apart(all []parting, n int) []parting {
+	out := all[:0:0]
+	for _, p := range all {
+		if k := len(out) - 1; k >= 0 && out[k].gap && p.gap && (out[k].start-out[k].end+n)%n > p.end-out[k].end {
+			out[k].start, out[k].last = p.start, p.last
+			continue
+		}
+		out = append(out, p)
+	}
 	return out
 }
 
