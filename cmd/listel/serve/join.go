@@ -31,7 +31,8 @@ func joins(m, above profile.Member) bool {
 	return in.Tangent(1).Dot(out.Tangent(0)) > mostKink.Cos()
 }
 
-// join makes one cyma of the member at an index and the one above it: of all that end where the two do, the one nearest to them.
+// join makes one cyma of the member at an index and the one above it: of all that end where the two do, the one nearest to them. One of a radius, the mean
+// of the two where they meet, is taken where it is nearer by half than the usual constructions.
 func (s *Server) join(q sectionRequest, i int) (data []byte, told string, err error) {
 	p, err := s.load(q)
 	if err != nil {
@@ -49,9 +50,15 @@ func (s *Server) join(q sectionRequest, i int) (data []byte, told string, err er
 		return nil, "", err
 	}
 	f, best, kind := measure.Format{Units: p.Profile.Units}, joinReach*math.Max(size.Y, math.Abs(size.X)), profile.Kind("")
+	mean := (m.Path[len(m.Path)-1].(geom.Arc).Radius + above.Path[0].(geom.Arc).Radius) / 2
+	radius := library.KeyValue{Path: "radius", Value: f.Entry(math.Max(mean, profile.LeastCymaRadius(size.Y, size.X)+0.01))}
 	for _, k := range []profile.Kind{profile.KindCymaRecta, profile.KindCymaReversa} {
+		var ways []library.KeyValue
 		for _, curve := range k.Constructions() {
-			text, err := asCyma(alone, i, k, curve, size, f)
+			ways = append(ways, library.KeyValue{Path: "curve", Value: string(curve)})
+		}
+		for _, way := range append(ways, radius) {
+			text, err := asCyma(alone, i, k, way, size, f)
 			if err != nil {
 				return nil, "", err
 			}
@@ -60,7 +67,8 @@ func (s *Server) join(q sectionRequest, i int) (data []byte, told string, err er
 			if err != nil {
 				continue // this construction takes no such size
 			}
-			if off := geom.Hausdorff(line, one.Section.Members[i].Path, 0.5); off < best {
+			off := geom.Hausdorff(line, one.Section.Members[i].Path, 0.5)
+			if off < best && (way != radius || data == nil || off < best/2) {
 				data, best, kind = text, off, k
 			}
 		}
@@ -71,8 +79,8 @@ func (s *Server) join(q sectionRequest, i int) (data []byte, told string, err er
 	return data, fmt.Sprintf("The two are one %s, nowhere farther than %s from what they were.", kind.Words(), f.Length(best)), nil
 }
 
-// asCyma returns the text of a profile with the member at an index made a cyma of a construction and a size.
-func asCyma(text []byte, i int, kind profile.Kind, curve profile.Construction, size geom.Point, f measure.Format) ([]byte, error) {
+// asCyma returns the text of a profile with the member at an index made a cyma of a size, drawn the way that a key of it says.
+func asCyma(text []byte, i int, kind profile.Kind, way library.KeyValue, size geom.Point, f measure.Format) ([]byte, error) {
 	text, err := library.SetElementKind(text, i, kind, f.Units)
 	if err != nil {
 		return nil, err
@@ -83,5 +91,5 @@ func asCyma(text []byte, i int, kind profile.Kind, curve profile.Construction, s
 	}
 	at := fmt.Sprintf("elements[%d].", i)
 	return keys.Set(library.KeyValue{Path: at + "height", Value: f.Entry(size.Y)}, library.KeyValue{Path: at + "projection", Value: f.Entry(size.X)},
-		library.KeyValue{Path: at + "curve", Value: string(curve)})
+		library.KeyValue{Path: at + way.Path, Value: way.Value})
 }

@@ -39,3 +39,21 @@ func TestJoinToCyma(t *testing.T) {
 		require.Equal(t, http.StatusUnprocessableEntity, w.Code)
 	}
 }
+
+// Two arcs of 13 mm that meet smoothly and stand plumb at their ends, 16 mm apart in 24, are by pencil the cyma of that radius: (24² + 16²) / (4 · 16) = 13. No usual
+// construction is as near.
+func TestJoinToCymaOfRadius(t *testing.T) {
+	const text = `kind: profile
+name: plumb
+units: mm
+ground: 10
+elements:
+  - fillet: {height: 5}
+  - curve: {points: [{x: 8, y: 12, through: [2.203, 7.211]}]}
+  - curve: {points: [{x: 8, y: 12, through: [5.797, 4.789]}]}
+  - fillet: {height: 5}
+`
+	a := edit(t, serving(t), text, change{Op: "join", At: 1})
+	require.Empty(t, a.Section.Mistakes)
+	require.Regexp(t, `cyma-reversa: \{height: 24, projection: 16, radius: 13(\.0\d*)?\}`, a.Text)
+}
