@@ -232,26 +232,18 @@ func kerf(dst *float64) func(value) {
 	}
 }
 
-// crossCheck notes what one key says against another.
+// crossCheck notes what one key says against another, and fills in what a key left out takes from others. Names that the case does not have are told
+// when it is fitted, or by Missing.
 func crossCheck(v value, c *miter.Case) {
-	names := make([]string, len(c.Stages))
-	for i, s := range c.Stages {
-		names[i] = s.Name
-	}
-	check := func(path, name string) {
-		if name != "" && !slices.Contains(names, name) && len(names) > 0 {
-			v.d.add(v.d.source.Place(path), path, "no stage is named "+quoted(name), nearOr(name, names, "one of"))
-		}
-	}
 	for i := range c.Moldings {
 		m := &c.Moldings[i]
 		path := fmt.Sprintf("moldings[%d]", i)
-		check(path+".on", m.On)
-		check(path+".seats", m.Seats)
-		if m.On == "" && len(names) == 1 {
-			m.On = names[0]
-		} else if m.On == "" && len(names) > 1 && !v.d.source.Has(path+".on") {
-			v.d.add(v.d.source.Place(path), path+".on", "on is missing in "+labelOfMolding(m.Name), "name the stage: one of "+strings.Join(names, ", "))
+		switch {
+		case m.On != "":
+		case len(c.Stages) == 1:
+			m.On = c.Stages[0].Name
+		case len(c.Stages) > 1 && !v.d.source.Has(path+".on"):
+			v.d.add(v.d.source.Place(path), path+".on", "on is missing in "+labelOfMolding(m.Name), "name the stage: one of "+strings.Join(c.StageNames(), ", "))
 		}
 	}
 	for i := range c.Stock {
@@ -259,11 +251,8 @@ func crossCheck(v value, c *miter.Case) {
 			c.Stock[i].Wood = c.Wood
 		}
 	}
-	if c.Openings != nil {
-		check("openings.on", c.Openings.On)
-		if c.Openings.On == "" && len(names) > 0 {
-			c.Openings.On = names[0]
-		}
+	if c.Openings != nil && c.Openings.On == "" && len(c.Stages) > 0 {
+		c.Openings.On = c.Stages[0].Name
 	}
 	if c.Beads != nil && c.Openings == nil && v.child("openings") == nil {
 		v.d.add(v.d.source.Place("beads"), "beads", "beads are asked for without openings", "say where the openings are, or drop beads")

@@ -270,6 +270,12 @@ func join(path, key string) string {
 	return path + "." + key
 }
 
+// put appends x to list as the entry i of the file, with nothing for the entries before that could not be read.
+func put[T any](list *[]T, i int, x T) {
+	*list = append(*list, make([]T, max(0, i-len(*list)))...)
+	*list = append(*list, x)
+}
+
 // keyText returns the text of a key node.
 func keyText(k *yaml.Node) (string, bool) {
 	if k.Kind == yaml.AliasNode {

@@ -7,7 +7,7 @@ import (
 	"listel/miter"
 )
 
-// Missing returns what is wrong with the names that a case gives, of its wood, its profiles and its corners, each placed by src: for a case whose file has
+// Missing returns what is wrong with the names that a case gives, of its wood, its profiles, its stages with their edges and corners, each placed by src: for a case whose file has
 // other mistakes and cannot be fitted, so that all are told at once. A profile with mistakes of its own is no fault of the case.
 func (l *Library) Missing(c miter.Case, src *Source) Mistakes {
 	var out Mistakes
@@ -26,9 +26,9 @@ func (l *Library) Missing(c miter.Case, src *Source) Mistakes {
 		_, _, _, err := l.ProfileSource(c.Beads.Profile)
 		look("beads.profile", c.Beads.Profile, err)
 	}
-	var corners miter.Errors
-	if errors.As(c.UnknownCorners(), &corners) {
-		for _, e := range corners {
+	var unknown miter.Errors
+	if errors.As(c.Unknown(), &unknown) {
+		for _, e := range unknown {
 			out = append(out, src.caseMistake(e))
 		}
 	}

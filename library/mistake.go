@@ -54,3 +54,36 @@ func (ms Mistakes) sorted() Mistakes {
 	})
 	return out
 }
+
+// Beside returns the mistakes with those of others, which tell what is wrong with what could be read of the same file, that follow from none of them: those
+// about a key that has no mistake in it nor is in one, that the file at src gives or whose entry has no mistake, which may be its misspelling, and that does not
+// name an entry of a list whose names are not all known.
+func (ms Mistakes) Beside(others Mistakes, src *Source) Mistakes {
+	out := slices.Clone(ms)
+	for _, o := range others {
+		follows := func(m Mistake) bool {
+			return within(m.Key, o.Key) || within(o.Key, m.Key) || !src.Has(o.Key) && within(m.Key, entryOf(o.Key)) || o.unnamed(m, src)
+		}
+		if !slices.ContainsFunc(ms, follows) {
+			out = append(out, o)
+		}
+	}
+	return out.sorted()
+}
+
+// within reports whether a key is the one at path or lies below it.
+func within(key, path string) bool {
+	rest, ok := strings.CutPrefix(key, path)
+	return ok && (rest == "" || rest[0] == '.' || rest[0] == '[')
+}
+
+// entryOf returns the path of what holds a key.
+func entryOf(key string) string { return key[:max(0, strings.LastIndexByte(key, '.'))] }
+
+// unnamed reports whether m is about a key, such as scale, that names an entry of a list, scales, and other is why the name of an entry there is not known.
+func (m Mistake) unnamed(other Mistake, src *Source) bool {
+	entry, _, _ := strings.Cut(other.Key, "]")
+	list, _, _ := strings.Cut(entry, "[")
+	name := entry + "].name"
+	return strings.HasSuffix(m.Key, "."+strings.TrimSuffix(list, "s")) && (!src.Has(name) || within(other.Key, name))
+}

@@ -121,7 +121,11 @@ func (s *Source) traceMistake(f *trace.Fault) Mistake {
 	if f.Key != "" {
 		path += "." + f.Key
 	}
-	return s.at(path, f.Error())
+	m := s.at(path, f.Error())
+	if n := Near(f.Name, f.Names); n != "" {
+		m.Want = n + "?"
+	}
+	return m
 }
 
 // at returns the mistake that text tells about the key at path.

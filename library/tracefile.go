@@ -41,7 +41,7 @@ func ReadTrace(path string) (TracePlate, *Source, error) {
 
 // LoadTrace reads a trace file: a picture, its scales, and the sections to trace in it. file names the data in messages, its
 // folder is where the picture's path starts, and its name stands for one that the file does not give. The picture itself is not looked at. The
-// error is Mistakes: all that is wrong, at once.
+// error is Mistakes: all that is wrong, at once; the plate then holds what could be read, whose own faults Mistakes.Beside tells with them.
 func LoadTrace(file string, data []byte) (TracePlate, *Source, error) {
 	v, err := open(file, data, "trace")
 	if err != nil {
@@ -58,13 +58,7 @@ func LoadTrace(file string, data []byte) (TracePlate, *Source, error) {
 		required("image", "plate.png", imagePath(&p.Image, file)),
 		required("scales", "a list, as in - {name: detail, from: [120, 340], to: [720, 340], length: 4}", scales(&p.Plate)),
 		required("sections", "a list, as in - {name: my-cornice, scale: detail, crop: [400, 200, 900, 800]}", sections(&p.Plate, v.d)))
-	if !slices.ContainsFunc(v.d.mistakes, func(m Mistake) bool { return strings.HasPrefix(m.Key, "scales") }) {
-		knownScales(v, p.Plate)
-	}
-	if err := v.d.err(); err != nil {
-		return TracePlate{}, v.d.source, err
-	}
-	return p, v.d.source, nil
+	return p, v.d.source, v.d.err()
 }
 
 // imagePath reads the path of a picture, seen from the folder of the file that names it.
@@ -92,7 +86,7 @@ func scales(p *trace.Plate) func(value) {
 			if slices.ContainsFunc(p.Scales, func(o trace.Scale) bool { return o.Name == s.Name }) {
 				item.fault("two scales are named "+quoted(s.Name), "give each a name of its own")
 			}
-			p.Scales = append(p.Scales, s)
+			put(&p.Scales, i, s)
 		})
 		if n == 0 {
 			v.fault("scales is an empty list", v.d.example("give at least one, as in - {from: [120, 340], to: [720, 340], length: 4}"))

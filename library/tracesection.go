@@ -12,13 +12,13 @@ import (
 // sections reads what is to be traced. A section without a name of its own is called as the plate.
 func sections(p *trace.Plate, d *decoder) func(value) {
 	return func(v value) {
-		n := v.list(maxTraced, func(i int) string { return ordinal("section", i) }, func(_ int, item value) {
+		n := v.list(maxTraced, func(i int) string { return ordinal("section", i) }, func(i int, item value) {
 			w := trace.Wanted{Name: p.Name, Units: d.units}
 			section(item, &w)
 			if slices.ContainsFunc(p.Sections, func(o trace.Wanted) bool { return o.Name == w.Name }) {
 				item.fault("two sections are named "+quoted(w.Name), "give each a name of its own: it is that of its file")
 			}
-			p.Sections = append(p.Sections, w)
+			put(&p.Sections, i, w)
 		})
 		if n == 0 {
 			v.fault("sections is an empty list", "give at least one, as in - {name: my-cornice, crop: [400, 200, 900, 800]}")
@@ -107,28 +107,6 @@ func clicks(dst *[]geom.Point) func(value) {
 		const least = 3
 		if n >= 0 && n < least {
 			v.fault(v.name+" has "+plain(float64(n))+" points", "at least 3 are needed: the corners of the section in order, with some along its curves")
-		}
-	}
-}
-
-// knownScales notes sections that name a scale which the plate does not have, or none where it has several.
-func knownScales(v value, p trace.Plate) {
-	names := make([]string, len(p.Scales))
-	for i, s := range p.Scales {
-		names[i] = s.Name
-	}
-	list := v.child("sections")
-	if list == nil || len(names) == 0 {
-		return
-	}
-	for i, w := range p.Sections {
-		path := "sections[" + plain(float64(i)) + "]"
-		at := v.d.source.Place(path + ".scale")
-		switch {
-		case w.Scale == "" && len(names) > 1:
-			v.d.add(at, path+".scale", quoted(w.Name)+" does not say which scale it is drawn at", "scale: "+names[0]+", for one")
-		case w.Scale != "" && !slices.Contains(names, w.Scale):
-			v.d.add(at, path+".scale", "no scale is named "+quoted(w.Scale), nearOr(w.Scale, names, "there is"))
 		}
 	}
 }

@@ -1,6 +1,9 @@
 package library_test
 
 import (
+	"cmp"
+	"errors"
+	"image"
 	"os"
 	"path/filepath"
 	"strings"
@@ -41,6 +44,10 @@ func judge(t *testing.T, file string) error {
 	l := library.Open("testdata/wrong", "")
 	if strings.HasPrefix(filepath.Base(file), "case-") {
 		c, src, err := library.ReadCase(file)
+		var mistakes library.Mistakes
+		if errors.As(err, &mistakes) {
+			return mistakes.With(l.Missing(c, src))
+		}
 		if err == nil {
 			_, err = miter.Fit(c, l.SectionOf, l.Wood)
 			err = src.Mistakes(err)
@@ -52,8 +59,13 @@ func judge(t *testing.T, file string) error {
 		return err
 	}
 	if strings.HasPrefix(filepath.Base(file), "trace-") {
-		_, _, err := library.ReadTrace(file)
-		return err
+		p, src, err := library.ReadTrace(file)
+		told := src.Mistakes(p.Validate(image.Rect(0, 0, 1386, 1165)))
+		var mistakes, others library.Mistakes
+		if errors.As(err, &mistakes) && errors.As(told, &others) {
+			return mistakes.Beside(others, src)
+		}
+		return cmp.Or(err, told)
 	}
 	p, src, err := library.ReadProfile(file)
 	if err == nil {

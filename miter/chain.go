@@ -18,7 +18,7 @@ func (m Molding) chain(s StagePlan, path string, f *faults) chain {
 	n := len(s.Edges)
 	chosen := make([]bool, n)
 	back := named(s.Edges, "back")
-	before := len(f.list)
+	before, unknown := len(f.list), false
 	for i := range chosen {
 		chosen[i] = m.Runs == nil && (i != back || s.Freestanding)
 	}
@@ -27,7 +27,7 @@ func (m Molding) chain(s StagePlan, path string, f *faults) chain {
 		i := named(s.Edges, name)
 		switch {
 		case i < 0:
-			f.unknown(key, "stage "+s.Name+" has no edge", name, edgeNames(s.Edges))
+			unknown = true // told with the names
 		case i == back && !s.Freestanding:
 			f.add(key, "the back stands at the wall; write freestanding: true in the plan to mold it")
 		case chosen[i]:
@@ -36,7 +36,7 @@ func (m Molding) chain(s StagePlan, path string, f *faults) chain {
 			chosen[i] = true
 		}
 	}
-	if len(f.list) > before {
+	if unknown || len(f.list) > before {
 		return chain{}
 	}
 	return m.link(s, chosen, path, f)

@@ -23,7 +23,10 @@ type WoodLookup func(name string) (Wood, error)
 func Fit(c Case, lookup Lookup, woods WoodLookup) (Result, error) {
 	f := &fitter{Case: c, lookup: lookup, woods: woods, found: map[string]*used{}, format: measure.Format{Units: c.Units}, usual: practiceIn(c.Units)}
 	f.plans = stages(c, &f.faults)
-	if len(f.list) > 0 {
+	drawn := len(f.list) == 0
+	used, _ := c.cornersUsed()
+	c.unusedCorners(used, &f.faults)
+	if !drawn {
 		f.namesOnly()
 		return Result{}, f.err()
 	}
@@ -110,31 +113,14 @@ func (f *fitter) plan(name string) *StagePlan {
 	return nil
 }
 
-func (f *fitter) stageNames() []string {
-	names := make([]string, len(f.Stages))
-	for i, s := range f.Stages {
-		names[i] = s.Name
-	}
-	return names
-}
-
-// namesOnly checks what can be checked of the moldings of a case whose plans are wrong: their stages and profiles.
+// namesOnly checks what can be checked of a case whose plans are wrong: the names that it gives.
 func (f *fitter) namesOnly() {
 	for i, m := range f.Moldings {
-		path := fmt.Sprintf("moldings[%d]", i)
-		f.stageOf(m.On, path+".on")
-		f.section(m.Profile, path+".profile")
+		f.unknownInMolding(i, &f.faults)
+		f.section(m.Profile, fmt.Sprintf("moldings[%d].profile", i))
 	}
+	f.unknownInOpenings(&f.faults)
 	f.room()
-}
-
-// stageOf returns the stage named at path, nil and a fault when there is none; nil alone when its plan cannot be drawn, which is told there.
-func (f *fitter) stageOf(name, path string) *StagePlan {
-	s := f.plan(name)
-	if s == nil && !slices.Contains(f.stageNames(), name) {
-		f.unknown(path, "the case has no stage", name, f.stageNames())
-	}
-	return s
 }
 
 // section returns the section of a profile, looked up once; nil and a fault when there is none.

@@ -29,7 +29,8 @@ func (f *fitter) molding(i int) MoldingResult {
 	m := &fitting{fitter: f, Molding: f.Moldings[i], path: fmt.Sprintf("moldings[%d]", i)}
 	before := len(f.list)
 	m.words()
-	m.stage = f.stageOf(m.On, m.path+".on")
+	f.unknownInMolding(i, &f.faults)
+	m.stage = f.plan(m.On)
 	m.profile = f.section(m.Profile, m.path+".profile")
 	m.out = MoldingResult{Name: m.Name, Profile: m.Profile, Foot: m.At, Pieces: []Piece{}}
 	prefix := f.prefix(m.Name)

@@ -38,6 +38,7 @@ func (f *fitter) openings(r *Result) {
 		return
 	}
 	before := len(f.list)
+	f.unknownInOpenings(&f.faults)
 	bead, wide := f.beadSection(), 0.0
 	if bead != nil {
 		wide = bead.Height
@@ -87,13 +88,9 @@ func (f *fitter) stepName() string {
 
 // frameOf returns the clear frame of the openings with beads bead mm wide round them, nil and faults when it does not lie on its edge.
 func (f *fitter) frameOf(o Openings, bead float64) *Layout {
-	name := o.On
-	if name == "" {
-		name = f.Stages[0].Name
-	}
-	s := f.stageOf(name, "openings.on")
+	s := f.plan(o.On)
 	if s == nil {
-		return nil
+		return nil // told with the names
 	}
 	edge := o.Edge
 	if edge == "" {
@@ -101,7 +98,6 @@ func (f *fitter) frameOf(o Openings, bead float64) *Layout {
 	}
 	e, ok := s.Edge(edge)
 	if !ok {
-		f.unknown("openings.edge", "stage "+s.Name+" has no edge", edge, edgeNames(s.Edges))
 		return nil
 	}
 	l := &Layout{Stage: s.Name, Edge: edge, Area: geom.Rect{Min: geom.Pt(o.Left, o.Bottom), Max: geom.Pt(e.Length()-o.Right, o.Top)}}

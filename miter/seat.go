@@ -37,10 +37,8 @@ func (m *fitting) seat() *Seat {
 	if m.Seats == "" {
 		return nil
 	}
-	upper := m.stageOf(m.Seats, m.path+".seats")
+	upper := m.plan(m.Seats)
 	switch {
-	case upper == nil:
-		return nil
 	case upper.Name == m.stage.Name:
 		m.add(m.path+".seats", "a molding cannot seat the stage that it is on")
 	case s == nil || s.At != profile.AtTop:

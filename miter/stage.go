@@ -80,7 +80,6 @@ func stages(c Case, f *faults) []StagePlan {
 			out[i].wall = nominal[b].Dir()
 		}
 	}
-	c.unusedCorners(used, f)
 	return out
 }
 
@@ -148,24 +147,6 @@ func (c Case) unusedCorners(used map[string]bool, f *faults) {
 			f.unknown("corners."+name, "no stage has a corner", name, c.cornerNames())
 		}
 	}
-}
-
-// UnknownCorners returns Errors for the measured corners that no stage has, nil when there are none: what can be told of a case that cannot be fitted. A case
-// with a plan that cannot be drawn gives nil.
-func (c Case) UnknownCorners() error {
-	var f, told faults
-	used := map[string]bool{}
-	for _, s := range c.Stages {
-		edges := s.Plan.edges("", &f)
-		for name := range c.Corners {
-			used[name] = used[name] || cornerAt(edges, name) >= 0
-		}
-	}
-	if len(f.list) > 0 {
-		return nil
-	}
-	c.unusedCorners(used, &told)
-	return told.err()
 }
 
 // cornerNames returns the names of the corners of all stages that may be measured.

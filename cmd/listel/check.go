@@ -130,7 +130,10 @@ func (app App) check(file string) (checkedJSON, error) {
 	case library.KindPieces:
 		_, _, err = library.ReadPieces(file)
 	case library.KindTrace:
-		_, err = job.ReadTracing(file)
+		var t job.Tracing
+		if t, err = job.ReadTracing(file); err == nil {
+			_, err = app.traced(&t)
+		}
 	default:
 		var p job.Profile
 		if p, err = app.loadProfile(file); err == nil {

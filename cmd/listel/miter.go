@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
@@ -101,7 +102,7 @@ func printTable(out io.Writer, pieces []miter.Piece, rough float64, f measure.Fo
 	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "mark\tpieces\trun\thand\tback\tlong\tshort\trough\tleft end\tright end")
 	for _, p := range pieces {
-		fmt.Fprintf(t, "%s\t%d\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", p.Mark, p.Count, p.Run, p.Hand, f.Bare(p.Back), f.Bare(p.Long),
+		fmt.Fprintf(t, "%s\t%d\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", p.Mark, p.Count, strings.Join(p.Runs, ", "), p.Hand, f.Bare(p.Back), f.Bare(p.Long),
 			f.Bare(p.Short), f.Bare(f.NoLess(p.Stick(rough))), job.EndWords(p.Ends[0], f), job.EndWords(p.Ends[1], f))
 	}
 	return t.Flush()

@@ -25,11 +25,13 @@ var (
 
 // A Fault says what is wrong with one scale or one section of a plate.
 type Fault struct {
-	Scale   string // its name, "" when a section is at fault
-	Section string // its name, "" when a scale is at fault
-	Index   int    // place in the plate's scales or sections, from 0
-	Key     string // which of its keys is at fault, "" when it is the whole
-	Err     error  // a sentinel of this package with its reason
+	Scale   string   // its name, "" when a section is at fault
+	Section string   // its name, "" when a scale is at fault
+	Index   int      // place in the plate's scales or sections, from 0
+	Key     string   // which of its keys is at fault, "" when it is the whole
+	Err     error    // a sentinel of this package with its reason
+	Name    string   // an unknown name that the key gives, "" for any other fault
+	Names   []string // those that it could give
 }
 
 // Error returns "scale plan: ..." or "section cornice: ...".

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"image"
 	"math"
+	"slices"
+	"strings"
 )
 
 // Validate returns all that is wrong with p as Faults, so far as it can be told without looking at the picture, whose bounds are in
@@ -67,11 +69,12 @@ func (s Scale) check(bounds image.Rectangle) (key string, err error) {
 func (w Wanted) check(p Plate, bounds image.Rectangle) Faults {
 	var faults Faults
 	add := func(key string, err error) { faults = append(faults, &Fault{Key: key, Err: err}) }
-	switch named := p.named(w.Scale); {
-	case w.Scale == "" && len(p.Scales) > 1:
-		add("scale", fmt.Errorf("%w: the plate has %d scales; say which", ErrNoScale, len(p.Scales)))
-	case w.Scale != "" && !named:
-		add("scale", fmt.Errorf("%w: the plate has none of the name %q", ErrNoScale, w.Scale))
+	switch names := p.scaleNames(); {
+	case w.Scale == "" && len(names) > 1:
+		add("scale", fmt.Errorf("%w: the plate has %d, and it is not said at which it is drawn; scale: %s, for one", ErrNoScale, len(names), names[0]))
+	case w.Scale != "" && len(names) > 0 && !slices.Contains(names, w.Scale):
+		faults = append(faults, &Fault{Key: "scale", Name: w.Scale, Names: names,
+			Err: fmt.Errorf("%w is named %q; the plate has %s", ErrNoScale, w.Scale, strings.Join(names, ", "))})
 	}
 	if !(w.Tolerance >= 0) || math.IsInf(w.Tolerance, 0) {
 		add("tolerance", fmt.Errorf("%w: it must be 0 or more", ErrSize))
@@ -92,12 +95,11 @@ func (w Wanted) check(p Plate, bounds image.Rectangle) Faults {
 	return faults
 }
 
-// named reports whether p has a scale of a name.
-func (p Plate) named(name string) bool {
-	for _, s := range p.Scales {
-		if s.Name == name {
-			return true
-		}
+// scaleNames returns the names of the plate's scales.
+func (p Plate) scaleNames() []string {
+	names := make([]string, len(p.Scales))
+	for i, s := range p.Scales {
+		names[i] = s.Name
 	}
-	return false
+	return names
 }

@@ -31,10 +31,14 @@ type Tracing struct {
 func ReadTracing(path string) (Tracing, error) {
 	t := Tracing{File: path}
 	var err error
-	if t.TracePlate, t.Source, err = library.ReadTrace(path); err != nil {
-		return t, err
+	if t.TracePlate, t.Source, err = library.ReadTrace(path); err == nil {
+		return t, t.Check()
 	}
-	return t, t.Check()
+	var own, others library.Mistakes
+	if errors.As(err, &own) && t.Source != nil && errors.As(t.Check(), &others) {
+		return t, own.Beside(others, t.Source)
+	}
+	return t, err
 }
 
 // Only leaves the sections of the given names in t. The error names one that t does not have, and those that it has.
