@@ -78,7 +78,7 @@ func checkWords(st Style, p geom.Point, width float64) sheet.Drawing {
 		"2. The two diagonals must be equal. If they are not, the paper was fed askew: print again.",
 		"3. Record both under a name for this printer and this paper:",
 		"listel printer record NAME --across 99.4mm --up 99.8mm",
-		"4. Draw sheets with --printer NAME: they come out true, and say that they are corrected. Paper moves with the weather: check again when it counts.",
+		"4. Draw sheets with --printer NAME, or choose the name under Sheets, Printer on the page: they come out true, and say that they are corrected. Paper moves with the weather: check again when it counts.",
 	}
 	var d sheet.Drawing
 	for i, s := range steps {

@@ -51,6 +51,7 @@ func TestPrinterCheckNamesTheSides(t *testing.T) {
 		level := slices.IndexFunc(texts, func(x sheet.Text) bool { return x.Angle == 0 && x.S == "ACROSS (short side of the sheet)" })
 		require.Equal(t, paper == "A4", level >= 0, paper)
 	}
+	require.Contains(t, pageWords(template.PrinterCheck(style(t, "A4", measure.Inches))), "choose the name under Sheets, Printer on the page")
 }
 
 func TestPrinterCheckIsClear(t *testing.T) {

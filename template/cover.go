@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"listel/miter"
 	"listel/profile/geom"
@@ -154,6 +155,9 @@ func (v coverViews) sizes(k float64, shift geom.Affine, fb, eb geom.Rect) sheet.
 			from = v.r.Stages[i].Top * k
 		}
 		at := func(m geom.Affine, x float64) geom.Point { return geom.Pt(m.Apply(geom.Pt(x, 0)).X, from) }
+		if len(v.r.Stages) > 1 {
+			d = d.Add(sheet.Text{At: geom.Pt(at(to, b.Min.X).X-2, level), S: v.alike(i), Size: noteSize, Anchor: sheet.Right})
+		}
 		d = d.Add(sheet.Dim{A: at(to, b.Min.X), B: at(to, b.Max.X), At: level, Text: v.st.figure(b.Width()), Size: figureSize}.Drawing()...)
 		d = d.Add(sheet.Dim{A: at(side, b.Min.Y), B: at(side, b.Max.Y), At: level, Text: v.st.figure(b.Height()), Size: figureSize}.Drawing()...)
 	}
@@ -173,6 +177,18 @@ func (v coverViews) sizes(k float64, shift geom.Affine, fb, eb geom.Rect) sheet.
 		right = max(right, from+2+sheet.TextWidth(v.st.figure(top), figureSize, sheet.Regular)/2)
 	}
 	return d.Add(sheet.Dim{A: geom.Pt(from, 0), B: geom.Pt(from, top*k), Along: sheet.Up, At: right, Text: v.st.figure(top), Size: figureSize}.Drawing()...)
+}
+
+// alike names the stages that are as wide and deep as stage i.
+func (v coverViews) alike(i int) string {
+	var names []string
+	size := v.r.Stages[i].Bounds()
+	for _, s := range v.r.Stages {
+		if b := s.Bounds(); geom.Pt(b.Width(), b.Height()).Near(geom.Pt(size.Width(), size.Height()), sameHeight) {
+			names = append(names, s.Name)
+		}
+	}
+	return strings.Join(names, ", ")
 }
 
 // dimLevels returns for each stage where up the sheet its width and depth are dimensioned; NaN for one that is as wide and deep as another

@@ -30,7 +30,7 @@ func TestCoverHeightsAreTrue(t *testing.T) {
 	c, r := example(t)
 	pages := template.Cover(c, r, style(t, "Letter", measure.Inches), nil)
 	got := words(pages)
-	for _, want := range []string{"|30″|", "|¾″|", "|32″|", "|42″|", "|18″|", "|39″|", "|16½″|", "|foot at 60½″|", "|foot at 30″|", "|foot at 0″|"} {
+	for _, want := range []string{"|30″|", "|¾″|", "|32″|", "|42″|", "|18″|", "|39″|", "|16½″|", "|foot at 60½″|", "|foot at 30″|", "|foot at 0″|", "|upper|", "|lower|"} {
 		require.Contains(t, got, want)
 	}
 	_, strokes := marksOf(pages[0].Content)

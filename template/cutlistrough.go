@@ -28,8 +28,8 @@ func (l *cutList) roughPages() []sheet.Page {
 		if size > wrapSize && !l.unbroken(size, area.Width()) {
 			continue
 		}
-		if laid.Height+partGap+words.h <= area.Height() && laid.Width <= area.Width() {
-			d := t.Set(geom.Pt(area.Min.X, area.Max.Y)).Drawing.Add(words.at(area.Min)...)
+		if laid.Height+partGap+words.h+stackFoot <= area.Height() && laid.Width <= area.Width() {
+			d := t.Set(geom.Pt(area.Min.X, area.Max.Y)).Drawing.Add(words.at(area.Min.Add(geom.Pt(0, stackFoot)))...)
 			return []sheet.Page{{Paper: l.st.Paper, Frame: f, Content: d}}
 		}
 	}

@@ -101,7 +101,7 @@ func FaceOutline(s profile.Section, c miter.Plane) geom.Path { return s.Outline.
 func (f *miterFace) patterns(m miter.MoldingResult, st Style) patternSet {
 	to := faceMap(f.cut)
 	title := sectionTitle(f.section)
-	left := pattern{outline: FaceOutline(f.section, f.cut), name: title, hand: "left end, seen from the left", short: "left end"}
+	left := pattern{outline: FaceOutline(f.section, f.cut), name: title + ": miter", hand: "left end, seen from the left", short: "left end"}
 	if f.section.Gap != nil {
 		left.gap = f.section.Gap.Transform(to)
 	}

@@ -194,6 +194,22 @@ func TestBeadsRoundADoor(t *testing.T) {
 	require.Contains(t, words, fmt.Sprintf("a rabbet %s wide and %s deep in the face of the frame, all along the edges of the opening, mitered at the corners; %s stands proud",
 		st.Lengths.Drawing(bead.Height), st.Lengths.Drawing(c.Beads.Inset), st.Lengths.Drawing(bead.Projection-c.Beads.Inset)))
 	require.NotContains(t, words, "drawers")
+
+	texts, _ := marksOf(pages[0].Content) // the uprights have their marks in the opening, clear of the frame's corners
+	heights := func(run string) (out []float64) {
+		bead := slices.IndexFunc(r.Layout.Beads, func(b miter.PlacedBead) bool { return b.Run == run })
+		for _, x := range texts {
+			if x.S == r.Layout.Beads[bead].Mark {
+				out = append(out, x.At.Y)
+			}
+		}
+		return out
+	}
+	level := append(heights("top"), heights("bottom")...)
+	for _, y := range append(heights("left-upright"), heights("right-upright")...) {
+		require.Less(t, y, slices.Max(level))
+		require.Greater(t, y, slices.Min(level))
+	}
 }
 
 // The bead on its divider is drawn at full size: its own section on the middle of an edge as thick as the divider, with a gap of half of what the divider has

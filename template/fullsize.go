@@ -10,6 +10,8 @@ import (
 type Templated struct {
 	Section profile.Section
 	Note    string // what it is for, under its title; "" for nothing
+	Face    bool   // it is the sawn face of a miter, not the section
+	Rail    bool   // it is the back rail of a frame, which has the wall behind it and no case
 }
 
 // FullSize returns the sheets with the full-size templates of a section, one for each end of a piece, on tiles where the paper
@@ -37,20 +39,20 @@ const templatePurpose = "Glue to thin stiff stock, cut to the middle of the heav
 func CaseTemplates(r miter.Result, st Style) []sheet.Page {
 	var all []Templated
 	seen := map[string]bool{}
-	add := func(s profile.Section, note string) {
-		if !seen[s.Name] {
-			seen[s.Name] = true
-			all = append(all, Templated{Section: s, Note: note})
+	add := func(t Templated) {
+		if !seen[t.Section.Name] {
+			seen[t.Section.Name] = true
+			all = append(all, t)
 		}
 	}
 	for _, m := range r.Moldings {
 		for _, u := range m.Sections {
-			add(u.Section, roleNote(m.Name, u.Role))
+			add(Templated{Section: u.Section, Note: roleNote(m.Name, u.Role), Rail: u.Role == miter.RoleRail})
 		}
 	}
 	for _, p := range r.Beads {
 		if p.Section != nil {
-			add(*p.Section, "bead round the openings")
+			add(Templated{Section: *p.Section, Note: "bead round the openings"})
 		}
 	}
 	return FullSizeAll(all, st)
@@ -80,7 +82,7 @@ const sameTemplate = 0.01
 func sectionPatterns(t Templated) patternSet {
 	s := t.Section
 	title := sectionTitle(s)
-	left := pattern{outline: s.Outline, gap: s.Gap, name: title, note: t.Note, hand: "left end, seen from the left", short: "left end"}
+	left := pattern{outline: s.Outline, gap: s.Gap, name: title, note: t.Note, hand: "left end, seen from the left", short: "left end", rail: t.Rail}
 	if s.OwnMirror(sameTemplate) {
 		left.hand, left.short = "either end: for the right end turn it over", "either end"
 		return patternSet{title, []pattern{left}}

@@ -18,6 +18,7 @@ type pattern struct {
 	hand     string        // which end, and where one stands to see it so
 	short    string        // the same in two words, to stand on the pattern itself
 	mirrored bool          // the back is at the right
+	rail     bool          // the wall is behind the back, not the case
 }
 
 // A patternSet is patterns that belong together and stand side by side.
@@ -72,7 +73,11 @@ func (p pattern) backWords(arrow bool) sheet.Drawing {
 	// On a long back the words are repeated, so that each tile has them.
 	n := max(1, math.Floor(b.Height()/90))
 	mid := b.Min.Y + b.Height()/2/n
-	for _, words := range []string{"this side to the case", "case side", "case"} {
+	behind := []string{"this side to the case", "case side", "case"}
+	if p.rail {
+		behind = []string{"this side to the wall", "wall side", "wall"}
+	}
+	for _, words := range behind {
 		t := sheet.Text{At: geom.Pt(x, mid), S: words, Size: nameSize, Angle: 90 * geom.Degree, Anchor: anchor}
 		if t.Width() <= b.Height() {
 			for range int(n) {
@@ -84,7 +89,7 @@ func (p pattern) backWords(arrow bool) sheet.Drawing {
 		}
 	}
 	if !placed {
-		d = d.Add(sheet.Text{At: geom.Pt(x, mid), S: "case", Size: nameSize, Anchor: lie})
+		d = d.Add(sheet.Text{At: geom.Pt(x, mid), S: behind[2], Size: nameSize, Anchor: lie})
 	}
 	if arrow {
 		at := geom.Pt(d.Bounds().Min.X-9, mid-7)

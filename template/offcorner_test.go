@@ -103,11 +103,12 @@ func TestGaugesOfEveryCorner(t *testing.T) {
 	require.Contains(t, own, "the sawn face, corner 125.0°")
 }
 
-// A broad flat's blade is not made, and the letter that is missing is told; nothing on the sheets is said of the program's options.
-func TestMissingLetterIsTold(t *testing.T) {
+// A broad flat's blade is not made, and the sheet says so; those that are made are marked from A. Nothing on the sheets is said of the program's options.
+func TestBroadFlatWithoutBladeIsTold(t *testing.T) {
 	st := style(t, "A4", measure.Millimeters)
 	said := pageWords(template.ScraperSheets(template.CaseScrapings(exampleJob(t), scraper.Options{}), st))
-	require.Contains(t, said, "So blades A and B are left out.")
+	require.Contains(t, said, "Plane the broad flat, fascia 1: it needs no blade, and none is drawn here.")
+	require.Contains(t, said, "file with A 2 astragal")
 	require.NotContains(t, said, "--")
 }
 

@@ -106,6 +106,9 @@ const (
 	markOut      = 8.0  // from the case to the marks of beads
 )
 
+// beadGray is the gray of beads from the front: they are narrow there, and dark as a heavy line.
+const beadGray = 0.25
+
 // front draws the stage from the front.
 func (o openingSheet) front() strip {
 	floor, top := o.l.Area.Min.Y, o.l.Area.Max.Y
@@ -120,12 +123,12 @@ func (o openingSheet) front() strip {
 	box := func(r geom.Rect) geom.Rect { return geom.Rect{Min: on(r.Min.X, r.Min.Y), Max: on(r.Max.X, r.Max.Y)} }
 	stage := geom.Rect{Min: on(0, floor), Max: on(long, top)}
 	d := sheet.Drawing{sheet.Box(stage, sheet.PenOutline)}
-	for _, b := range o.l.Beads {
-		d = d.Add(sheet.FillBox(box(b.At), 0.55))
-	}
 	for i, opening := range o.l.Openings {
 		d = d.Add(sheet.FillBox(box(opening), 0.94), sheet.Box(box(opening), sheet.PenThin))
 		d = d.Add(o.size(i, box(opening))...)
+	}
+	for _, b := range o.l.Beads {
+		d = d.Add(sheet.FillBox(box(b.At), beadGray))
 	}
 	d = d.Add(o.heights(on, stage)...).Add(o.widths(on, stage)...).Add(o.marks(on, stage, k)...)
 	return titled("The "+o.edge.Name+" of the "+stageNoun(o.l.Stage)+", "+jointScale(k), d, o.width).drawnAt(k)
@@ -206,7 +209,8 @@ func (o openingSheet) mostDivided() []float64 {
 	return byRow[best]
 }
 
-// marks returns the marks of the beads: of the level ones at the left, of the uprights over the case, of the posts beside them.
+// marks returns the marks of the beads: of the level ones at the left, of the uprights and the posts beside them; of uprights where no opening has room,
+// over the case.
 func (o openingSheet) marks(on func(x, y float64) geom.Point, stage geom.Rect, k float64) sheet.Drawing {
 	var d sheet.Drawing
 	var want, half []float64
@@ -226,7 +230,11 @@ func (o openingSheet) marks(on func(x, y float64) geom.Point, stage geom.Rect, k
 	}
 	for _, b := range o.l.Beads {
 		c := b.At.Center()
+		inside, y, ok := o.besideUpright(b, k)
 		switch {
+		case ok:
+			tip := on(c.X, y)
+			d = d.Add(pointed(tip, tip.Add(geom.Pt(inside*(balloonClear+1), 0)), b.Mark, nameSize)...)
 		case b.Run == "left-upright" || b.Run == "right-upright":
 			tip := on(c.X, b.At.Max.Y).Sub(geom.Pt(0, 2))
 			at := geom.Pt(stage.Min.X-5, highest+markOut) // clear of the widths' lines
@@ -240,6 +248,27 @@ func (o openingSheet) marks(on func(x, y float64) geom.Point, stage geom.Rect, k
 		}
 	}
 	return d
+}
+
+// besideUpright returns on which side of an upright at the edge of the frame the openings lie, 1 for the right, and the height of the middle of the highest of
+// those beside it, mm; false where none has room for a mark.
+func (o openingSheet) besideUpright(b miter.PlacedBead, k float64) (side, y float64, ok bool) {
+	switch b.Run {
+	case "left-upright":
+		side = 1
+	case "right-upright":
+		side = -1
+	default:
+		return 0, 0, false
+	}
+	high := 2*balloonRoom + 1 // mm on paper
+	for _, r := range o.l.Openings {
+		edge := side > 0 && r.Min.X < o.l.Area.Min.X+sameHeight || side < 0 && r.Max.X > o.l.Area.Max.X-sameHeight
+		if edge && r.Width()*k > 6*balloonRoom && r.Height()*k > high {
+			high, y, ok = r.Height()*k, r.Center().Y, true
+		}
+	}
+	return side, y, ok
 }
 
 // roomAside returns the width of the opening at the right of a post, mm.

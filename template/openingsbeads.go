@@ -68,6 +68,7 @@ func (o openingSheet) bead(p miter.Piece, k float64) sheet.Drawing {
 	if len(p.Ends) == 2 && p.Ends[0].Kind == miter.CutVee {
 		words += "; the length is notch to notch"
 	}
+	words += "; drawn wider than it is"
 	return d.Add(sheet.Text{At: geom.Pt(x0, at-3.5), S: fitted(words, noteSize, o.width-x0), Size: noteSize, Anchor: sheet.TopLeft})
 }
 

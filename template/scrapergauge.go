@@ -97,7 +97,7 @@ func faceGauges(m miter.MoldingResult, known []Templated, st Style) []Templated 
 		} else if slices.ContainsFunc(known, has) {
 			continue // another molding of the same profile
 		}
-		faces, out = append(faces, f), append(out, Templated{Section: s, Note: "the sawn face, corner " + angle})
+		faces, out = append(faces, f), append(out, Templated{Section: s, Note: "the sawn face, corner " + angle, Face: true})
 	}
 	return out
 }
@@ -133,7 +133,7 @@ func negativeGauge(g scraper.Gauge, t Templated, both bool) sheet.Drawing {
 	if both {
 		end = "either end"
 	}
-	d = d.Add(gaugeWords(g, []string{sectionTitle(t.Section) + ", " + end, t.Section.Name + ", " + end, end})...)
+	d = d.Add(gaugeWords(g, t, end)...)
 	y := b.Min.Y - 5
 	how := "negative, " + end + "; the arrow points up, the hook goes under the foot"
 	if len(t.Section.Undercuts()) > 0 && hiddenFromFront(t.Section) {
@@ -154,25 +154,76 @@ func negativeGauge(g scraper.Gauge, t Templated, both bool) sheet.Drawing {
 	return d
 }
 
-// gaugeWords returns an arrow up and the first of the words that has room on the plate with it; the arrow alone, or nothing, when none has.
-func gaugeWords(g scraper.Gauge, words []string) sheet.Drawing {
-	pts := g.Outline.Flatten(0.1)
-	tries := make([]sheet.Drawing, 0, 2*len(words)+1)
-	arrow := sheet.WayUp(geom.Point{}, 9, "up")
-	for _, s := range words {
-		text := sheet.Text{S: s, Size: nameSize, Weight: sheet.Bold, Anchor: sheet.Left}
-		text.At = geom.Pt(arrow.Bounds().Max.X+2, 4.5)
-		level := text
-		text.At, text.Angle = geom.Pt(0, 12), 90*geom.Degree
-		tries = append(tries, arrow.Add(text), arrow.Add(level))
+// gaugeWords returns what a gauge bears when it is cut out: an arrow up, with its title and its end in the largest lettering and the fewest lines that have
+// room on the plate, else whether it is of the miter or of the section, and its end; the arrow alone, or nothing, when none has.
+func gaugeWords(g scraper.Gauge, t Templated, end string) sheet.Drawing {
+	title, kind := sectionTitle(t.Section), "section"
+	if t.Face {
+		kind = "miter"
 	}
-	for _, d := range append(tries, arrow) {
+	var tries []sheet.Drawing
+	sizes := []float64{nameSize, noteSize, smallName}
+	for _, size := range sizes {
+		tries = append(tries, gaugeLettering([]string{title + ", " + end}, size)...)
+		for most := 1; most <= 4; most++ {
+			tries = append(tries, gaugeLettering(append(broken(title, most), end), size)...)
+		}
+	}
+	for _, lines := range [][]string{{kind + ", " + end}, {kind, end}, {end}} {
+		for _, size := range sizes {
+			tries = append(tries, gaugeLettering(lines, size)...)
+		}
+	}
+	pts := g.Outline.Flatten(0.1)
+	for _, d := range append(tries, sheet.WayUp(geom.Point{}, 9, "up")) {
 		box := d.Bounds()
 		if at, ok := roomIn(pts, g.Outline.Bounds(), geom.EmptyRect(), box.Width()+2.5, box.Height()+2.5); ok {
 			return d.At(at.Sub(box.Center()))
 		}
 	}
 	return nil
+}
+
+// gaugeLettering returns an arrow up with lines of bold lettering: beside it, running up over it, and level over it.
+func gaugeLettering(lines []string, size float64) []sheet.Drawing {
+	const long = 9.0 // mm, of the arrow
+	arrow, step := sheet.WayUp(geom.Point{}, long, "up"), sheet.LineHeight(size)
+	right := arrow.Bounds().Max.X + 2
+	beside, up, over := arrow, arrow, arrow
+	for i, s := range lines {
+		row := float64(i)
+		last := float64(len(lines)-1) / 2
+		t := sheet.Text{S: s, Size: size, Weight: sheet.Bold, Anchor: sheet.Left}
+		t.At = geom.Pt(right, long/2+(last-row)*step)
+		beside = beside.Add(t)
+		t.At = geom.Pt(arrow.Bounds().Min.X, long+2+(2*last-row+0.5)*step)
+		over = over.Add(t)
+		t.At, t.Angle = geom.Pt((row-last)*step, long+3), 90*geom.Degree
+		up = up.Add(t)
+	}
+	return []sheet.Drawing{beside, up, over}
+}
+
+// broken returns words in at most so many lines, the longest of them as short as it can be.
+func broken(s string, most int) []string {
+	words := strings.Fields(s)
+	for room := len(s) / most; ; room++ {
+		lines := []string{""}
+		for _, w := range words {
+			last := &lines[len(lines)-1]
+			switch {
+			case *last == "":
+				*last = w
+			case len(*last)+1+len(w) <= room:
+				*last += " " + w
+			default:
+				lines = append(lines, w)
+			}
+		}
+		if len(lines) <= most {
+			return lines
+		}
+	}
 }
 
 func hiddenFromFront(s profile.Section) bool {

@@ -33,7 +33,7 @@ const stripGap = 10.0
 var closeGaps = [...]float64{stripGap, 8, 6}
 
 // stackFoot is the least room under the last of several strips, over the rule of the title, mm.
-const stackFoot = 2.0
+const stackFoot = 4.0
 
 // fitsBy reports whether the strips stand on one sheet with a gap between them.
 func fitsBy(gap float64, strips []strip, area geom.Rect) bool {
@@ -44,9 +44,16 @@ func fitsBy(gap float64, strips []strip, area geom.Rect) bool {
 	return high <= area.Height()-stackFoot
 }
 
-// stack puts strips under one another, a line between each two, on as many sheets as they take. Of full-size sheets, those with nothing at full
-// size have no bars.
+// stack puts strips under one another, a line between each two, on as few sheets as hold them with the closest of the gaps, the widest of the gaps between
+// them that does it. Of full-size sheets, those with nothing at full size have no bars.
 func stack(strips []strip, f sheet.Frame, paper sheet.Paper) []sheet.Page {
+	room := f.Area(paper).Height() - stackFoot
+	fewest := len(evenly(closeGaps[len(closeGaps)-1], strips, room))
+	for _, gap := range closeGaps {
+		if len(evenly(gap, strips, room)) == fewest {
+			return stackBy(gap, strips, f, paper)
+		}
+	}
 	return stackBy(stripGap, strips, f, paper)
 }
 
@@ -61,12 +68,12 @@ func stackBy(gap float64, strips []strip, f sheet.Frame, paper sheet.Paper) []sh
 	return pages
 }
 
-// evenly deals strips out in their order, on as few sheets of that height as hold them, so that what stays free is shared among the sheets: no last strip
-// stands alone on one where two could be half full. A strip that is higher than a sheet has one to itself.
+// evenly deals strips out in their order, on as few sheets of that height as hold them, each full before the next is begun; but no last strip stands
+// alone on one where two could be half full. A strip that is higher than a sheet has one to itself.
 func evenly(gap float64, strips []strip, room float64) [][]strip {
 	type deal struct { // the best way to deal out the strips before one
 		sheets int
-		waste  float64 // the sum of the squares of what stays free, mm2
+		waste  float64 // the sum of the squares of what stays free, mm2; a last sheet with several strips has none
 		from   int     // the first strip of the last sheet
 	}
 	best := make([]deal, len(strips)+1)
@@ -78,6 +85,9 @@ func evenly(gap float64, strips []strip, room float64) [][]strip {
 				break
 			}
 			free := max(0, room-high)
+			if i == len(strips) && from < i-1 {
+				free = 0
+			}
 			d := deal{best[from].sheets + 1, best[from].waste + free*free, from}
 			if d.sheets < best[i].sheets || d.sheets == best[i].sheets && d.waste < best[i].waste {
 				best[i] = d
@@ -92,7 +102,7 @@ func evenly(gap float64, strips []strip, room float64) [][]strip {
 	return out
 }
 
-// column puts strips under one another in the area, with what room there is between them, at least that.
+// column puts strips under one another in the area, with what room there is between them, at least that, and stackFoot under the last.
 func column(least float64, strips []strip, area geom.Rect) sheet.Drawing {
 	high := 0.0
 	for _, s := range strips {
@@ -100,7 +110,7 @@ func column(least float64, strips []strip, area geom.Rect) sheet.Drawing {
 	}
 	gap := least
 	if n := len(strips) - 1; n > 0 {
-		gap = max(least, min(14, (area.Height()-high)/float64(n)))
+		gap = max(least, min(14, (area.Height()-stackFoot-high)/float64(n)))
 	}
 	var d sheet.Drawing
 	y := area.Max.Y

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Strips stand on as few sheets as they can, in their order, and no last one alone where there is room for two on either of two sheets.
+// Strips stand on as few sheets as they can, in their order, each full before the next is begun, and no last one alone where there is room for two on either of two sheets.
 func TestStackedEvenly(t *testing.T) {
 	strips := func(high ...float64) []strip {
 		var out []strip
@@ -24,6 +24,7 @@ func TestStackedEvenly(t *testing.T) {
 		return out
 	}
 	require.Equal(t, []int{2, 2}, counts(evenly(10, strips(70, 70, 70, 70), 240)), "3 and 1 would do as well")
+	require.Equal(t, []int{3, 2}, counts(evenly(10, strips(70, 70, 70, 40, 40), 240)), "no third one thrown to the next sheet")
 	require.Equal(t, []int{3}, counts(evenly(10, strips(70, 70, 80), 240)), "just full")
 	require.Equal(t, []int{1, 2}, counts(evenly(10, strips(300, 70, 80), 240)), "one higher than the sheet")
 	require.Equal(t, []int{1, 1, 2}, counts(evenly(10, strips(230, 100, 110, 20), 240)), "the last with the one before it")
