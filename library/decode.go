@@ -149,7 +149,7 @@ func (v value) sub(n *yaml.Node, path, name string) (value, bool) {
 		}
 		return value{}, false
 	}
-	v.d.source.places[path] = at
+	v.d.source.places[path], v.d.source.labels[path] = at, name
 	return value{d: v.d, node: n, path: path, name: name, at: at}, true
 }
 

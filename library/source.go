@@ -19,9 +19,12 @@ type Place struct{ Line, Column int }
 type Source struct {
 	File   string
 	places map[string]Place
+	labels map[string]string // what messages call the keys: at of molding crown
 }
 
-func newSource(file string) *Source { return &Source{File: file, places: map[string]Place{}} }
+func newSource(file string) *Source {
+	return &Source{File: file, places: map[string]Place{}, labels: map[string]string{}}
+}
 
 // Place returns where the value of the key at path stands, or where the nearest key around it does; the top of the file when
 // there is none.
@@ -95,7 +98,8 @@ func (s *Source) Mistakes(err error) error {
 	return out.sorted()
 }
 
-// caseMistake places a fault of a case. Of a profile that has mistakes of its own it says only that, since they stand in another file.
+// caseMistake places a fault of a case and names its key, where the fault does not quote what the key gives. Of a profile that has mistakes of its own it says only
+// that, since they stand in another file.
 func (s *Source) caseMistake(e *miter.Error) Mistake {
 	var inner Mistakes
 	if errors.As(e.Cause, &inner) && len(inner) > 0 {
@@ -104,6 +108,9 @@ func (s *Source) caseMistake(e *miter.Error) Mistake {
 	m := s.at(e.Path, e.Reason)
 	if n := Near(e.Name, e.Names); n != "" {
 		m.Want = n + "?"
+	}
+	if s != nil && s.labels[e.Path] != "" && e.Name == "" && e.Cause == nil {
+		m.Found = s.labels[e.Path] + ": " + m.Found
 	}
 	return m
 }

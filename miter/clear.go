@@ -82,7 +82,7 @@ func (f *fitter) gaps(l *Layout, s *StagePlan) []gap {
 func (f *fitter) beside(o Openings, edge Edge, bead float64) {
 	long := edge.Length()
 	if !(o.Left >= 0) || !(o.Right >= 0) || !(long-o.Left-o.Right >= leastDrawer) {
-		f.add("openings.area", "left and right leave no opening: edge %s is %s long", edge.Name, f.mm(long))
+		f.add("openings.area", "left and right leave no opening: edge %s is %s long; together %s at most would do", edge.Name, f.mm(long), f.mm(math.Max(0, long-leastDrawer)))
 		return
 	}
 	for _, side := range []struct {

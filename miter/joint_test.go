@@ -3,6 +3,8 @@ package miter_test
 import (
 	"math"
 	"math/rand/v2"
+	"regexp"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -177,6 +179,20 @@ func TestJointFaults(t *testing.T) {
 	}
 	require.Contains(t, faults(t, sp(25, 5), waist()), "moldings[0].joint.spline: a spline 25.0 mm thick")
 	require.Contains(t, faults(t, sp(3, 90), waist()), "comes within")
+	for _, c := range []miter.Case{sp(3, 90), sp(25, 5)} { // what would do does, and half a millimeter more does not
+		said := regexp.MustCompile(`wherever it lies; a (depth|thickness) of ([0-9.]+) mm at most would do`).FindStringSubmatch(faults(t, c, waist()))
+		require.NotNil(t, said)
+		mm, err := strconv.ParseFloat(said[2], 64)
+		require.NoError(t, err)
+		size := &c.Moldings[0].Spline.Depth
+		if said[1] == "thickness" {
+			size = &c.Moldings[0].Spline.Thickness
+		}
+		*size = mm
+		fit(t, c, waist())
+		*size = mm + 0.5
+		faults(t, c, waist())
+	}
 	require.Contains(t, faults(t, sp(math.NaN(), 9), waist()), "joint.spline.thickness")
 	require.Contains(t, faults(t, box(miter.Molding{Profile: "waist", Pin: &miter.PinSpec{Diameter: 24, Depth: 9}}), waist()), "joint.pin: a pin of 24.0 mm")
 	require.Contains(t, faults(t, box(miter.Molding{Profile: "waist", Runs: []string{"front"}, Pin: &miter.PinSpec{Diameter: 4, Depth: 9}}), waist()), "no miter")

@@ -48,7 +48,8 @@ func (m *fitting) seat() *Seat {
 	case !m.stage.carries(m.At, m.profile.Height-s.Depth):
 		m.standing(upper.Name, m.profile.Height-s.Depth)
 	case m.Clearance >= s.Width:
-		m.add(m.path+".clearance", "the clearance of %s is as wide as the rabbet, %s", m.mm(m.Clearance), m.mm(s.Width))
+		m.add(m.path+".clearance", "the clearance of %s leaves nothing of the rabbet, which is %s wide; less than that would do, as %s", m.mm(m.Clearance), m.mm(s.Width),
+			m.mm(math.Min(m.usual.rule, s.Width)/2))
 	default:
 		in, out := m.faces(*upper)
 		m.strangers(*upper)

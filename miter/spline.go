@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 
 	"listel/profile/geom"
 )
@@ -25,11 +26,13 @@ func (m *fitting) spline() *Spline {
 		return nil
 	}
 	var out *Spline
-	why := &Error{Path: path, Reason: fmt.Sprintf("a spline %s thick that enters %s comes within %s of the surface wherever it lies; make it thinner or less deep",
-		m.mm(spec.Thickness), m.mm(spec.Depth), m.mm(leastCover))}
+	var why *Error
 	served, left := m.serve(func(places []jointPlace) bool {
 		g, ok := m.search(*spec, m.joints(places)).best()
 		if !ok {
+			if why == nil { // of all the miters: it is served to fewer where it does not fit in some
+				why = m.tooLarge(*spec, places)
+			}
 			return false
 		}
 		s := g.spline(*spec)
@@ -48,6 +51,39 @@ func (m *fitting) spline() *Spline {
 	m.leftOut("spline", left)
 	out.Cover = m.coverOf(*out)
 	return out
+}
+
+// tooLarge says that the spline has no place in the miters at those places, and how deep or how thick it might be.
+func (m *fitting) tooLarge(spec SplineSpec, places []jointPlace) *Error {
+	js := m.joints(places)
+	fits := func(s SplineSpec) bool {
+		g, ok := m.search(s, js).best()
+		if !ok {
+			return false
+		}
+		of := g.spline(s)
+		return m.apart("grooves", s.Depth, places, geom.Pt(of.From[0], of.From[1]), geom.Pt(of.To[0], of.To[1])) == ""
+	}
+	would := "make it thinner and less deep"
+	depth, thickness := spec, spec
+	deep, thick := m.most(spec.Depth, func(mm float64) bool { depth.Depth = mm; return fits(depth) }), m.most(spec.Thickness, func(mm float64) bool { thickness.Thickness = mm; return fits(thickness) })
+	switch {
+	case deep > 0 && thick > 0:
+		would = fmt.Sprintf("a depth of %s at most would do, or a thickness of %s at most", m.mm(deep), m.mm(thick))
+	case deep > 0:
+		would = fmt.Sprintf("a depth of %s at most would do", m.mm(deep))
+	case thick > 0:
+		would = fmt.Sprintf("a thickness of %s at most would do", m.mm(thick))
+	}
+	return &Error{Path: m.path + ".joint.spline", Reason: fmt.Sprintf("a spline %s thick that enters %s comes within %s of the surface wherever it lies; %s",
+		m.mm(spec.Thickness), m.mm(spec.Depth), m.mm(leastCover), would)}
+}
+
+// most returns the greatest size below mm, in half steps of a rule, that fits, 0 when none does. What fits must fit smaller too.
+func (m *fitting) most(mm float64, fits func(mm float64) bool) float64 {
+	step := m.usual.rule / 2
+	steps := sort.Search(int(math.Ceil(mm/step)), func(k int) bool { return k > 0 && !fits(float64(k)*step) })
+	return float64(max(0, steps-1)) * step
 }
 
 // spline returns the groove as the output has it, its cover not yet measured.

@@ -189,7 +189,7 @@ func wholeFaults() []fault {
 		{"two rests", change(one(rest, rest), func(p *profile.Profile) { p.Height = in }),
 			"element 2, fillet: height is rest, and so is that of element 1; one at most can be"},
 		{"nothing left", change(one(in1, kind(ovolo, 0.5, 0), rest), func(p *profile.Profile) { p.Height = in }),
-			"element 3, fillet: height is rest, but nothing is left: the other elements come to 1 1/2 in of 1 in"},
+			"height is 1 in, and the elements come to 1 1/2 in without the fillet of element 3, whose height is rest; more than 1 1/2 in would do, or less high elements"},
 		{"rest without a projection", one(in1, restRun),
 			"element 2, ovolo: projection is rest, which needs the profile's projection"},
 		{"no run left", change(one(in1, restRun), func(p *profile.Profile) { p.Projection = in }),

@@ -165,7 +165,9 @@ func (s *sizer) restHeight(p *piece, sum float64, known bool) {
 	case !known || !(s.profile.Height > 0):
 		p.bad = true // its height would be wrong, but not by its own fault
 	case left <= equalSizes:
-		s.fault(p, "height", "height is rest, but nothing is left: the other elements come to %s of %s", s.mm(sum), s.mm(s.profile.Height))
+		p.bad = true
+		s.whole("height", "height is %s, and the elements come to %s without the %s of element %d, whose height is rest; more than %s would do, or less high elements",
+			s.mm(s.profile.Height), s.mm(sum), p.Kind, p.index, s.mm(sum))
 	default:
 		p.height, p.rise = left, p.rise+left
 		if p.Kind == KindStack {
