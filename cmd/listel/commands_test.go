@@ -96,6 +96,7 @@ func TestMiterTable(t *testing.T) {
 	r := listel(t, "", "miter")
 	require.Equal(t, exitDone, r.code, r.err)
 	require.Contains(t, r.out, "miter 31.62°, bevel 33.86°") // spring 38: 33.9 in the tables of miter-saw manuals
+	require.Contains(t, r.out, " divider-1, divider-2 ", "pieces that share a mark are told with all their places")
 }
 
 func TestTemplateAndPacketFiles(t *testing.T) {

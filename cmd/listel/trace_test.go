@@ -241,9 +241,14 @@ func TestTraceFileErrors(t *testing.T) {
 		require.Contains(t, r.err, fmt.Sprintf("line %d: scale full: points that coincide", line("- name: full")))
 		require.Contains(t, r.err, fmt.Sprintf("line %d: section plate-cornice: crop outside the image", line("crop: [690")))
 	}
+	// What only the picture shows is told by check too: the scale bar of the plate has other divisions.
+	change("divisions: ", "divisions: 1")
+	r := listel(t, "", "check", "plate.yaml")
+	require.Equal(t, exitFile, r.code)
+	require.Contains(t, r.err, "a scale bar with other divisions than are said")
 	// One section that cannot be found does not keep the others from being traced.
 	change("[690, 250, 1240, 750]", "[5, 5, 45, 45]")
-	r := listel(t, "", "trace", "plate.yaml")
+	r = listel(t, "", "trace", "plate.yaml")
 	require.Equal(t, exitFile, r.code)
 	require.Contains(t, r.err, "section plate-cornice: nothing found")
 	require.Contains(t, r.out, "Base, traced")
