@@ -44,17 +44,10 @@ func fitsBy(gap float64, strips []strip, area geom.Rect) bool {
 	return high <= area.Height()-stackFoot
 }
 
-// stack puts strips under one another, a line between each two, on as few sheets as hold them with the closest of the gaps, the widest of the gaps between
-// them that does it. Of full-size sheets, those with nothing at full size have no bars.
+// stack puts strips under one another, a line between each two, on as few sheets as hold them with the closest of the gaps; where a sheet has more room, the
+// gaps on it are wider. Of full-size sheets, those with nothing at full size have no bars.
 func stack(strips []strip, f sheet.Frame, paper sheet.Paper) []sheet.Page {
-	room := f.Area(paper).Height() - stackFoot
-	fewest := len(evenly(closeGaps[len(closeGaps)-1], strips, room))
-	for _, gap := range closeGaps {
-		if len(evenly(gap, strips, room)) == fewest {
-			return stackBy(gap, strips, f, paper)
-		}
-	}
-	return stackBy(stripGap, strips, f, paper)
+	return stackBy(closeGaps[len(closeGaps)-1], strips, f, paper)
 }
 
 // stackBy is stack with gap as the least room between two strips.
