@@ -16,8 +16,8 @@ const (
 	markSize    = 17.0 // points, of its mark
 	pieceHead   = 13.0 // height of the line over the drawing
 	endRoom     = 21.0 // beside each end, for the number of its setting
-	dimStep     = 8.0  // between dimension lines
-	dimFirst    = 7.5  // from the wood to the first of them
+	dimStep     = 7.3  // between dimension lines
+	dimFirst    = 7.0  // from the wood to the first of them
 	mostDeep    = 27.0 // of the wood on the sheet
 	settingBox  = 8.5  // height of the box round the number of a setting
 	settingStep = 10.5 // from one box to the next under it
