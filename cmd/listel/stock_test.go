@@ -97,7 +97,7 @@ func TestStockPieces(t *testing.T) {
 	require.NoError(t, os.WriteFile("doors.yaml", []byte(strings.Replace(list, "10ft", "2ft", 1)), 0o666))
 	r = listel(t, "", "stock", "--pieces", "doors.yaml")
 	require.Equal(t, exitFile, r.code)
-	require.Contains(t, r.err, "line 8: piece stile is 30 in long, and the longest stick for it (stick, 2 ft long) gives 22 in, 8 in too little")
+	require.Contains(t, r.err, "line 8: length of piece: piece stile is 30 in long, and the longest stick for it (stick, 2 ft long) gives 22 in, 8 in too little")
 }
 
 // stockCase is a small case, its stock after it.
@@ -118,16 +118,16 @@ func TestStockFaults(t *testing.T) {
 	for _, c := range []struct{ name, file, says string }{
 		{"no stock at all", stockCase, "line 1: the case says nothing of stock; write what can be had, as in stock: [{wood: black cherry, thickness: 8/4, width: 6, length: 8ft, price: 54}]"},
 		{"too long", stockCase + "stock: [{thickness: 5/4, width: 6, length: 3ft, price: 9}]\n",
-			"line 8: piece B2 is 39 3/4 in long, and the longest stick for it (5/4 black cherry, 6 in wide, 3 ft long) gives 34 in, 5 3/4 in too little"},
+			"line 8: profile of molding base: piece B2 is 39 3/4 in long, and the longest stick for it (5/4 black cherry, 6 in wide, 3 ft long) gives 34 in, 5 3/4 in too little"},
 		{"none", stockCase + "stock:\n  - {thickness: 5/4, width: 6, length: 8ft, have: 0}\n", "line 11: have of stock is \"0\""},
 		{"fewer than none", stockCase + "stock:\n  - {thickness: 5/4, width: 6, length: 8ft, have: -2}\n", "line 11: have of stock is \"-2\""},
 		{"kerf", strings.Replace(stockCase, "1/8", "50", 1) + "stock: [{thickness: 5/4, width: 9, length: 8ft}]\n", "kerf of shop is 50; at most 1/2 in"},
-		{"wood", stockCase + "stock: [{wood: ash, thickness: 5/4, width: 6, length: 8ft}]\n", "line 8: no stock is of black cherry"},
-		{"thickness", stockCase + "stock: [{thickness: 3/4, width: 4, length: 8ft}]\n", "line 8: no stock is thick enough for"},
-		{"width", stockCase + "stock: [{thickness: 5/4, width: 3, length: 8ft}]\n", "line 8: no stock is wide enough for"},
+		{"wood", stockCase + "stock: [{wood: ash, thickness: 5/4, width: 6, length: 8ft}]\n", "line 8: profile of molding base: no stock is of black cherry"},
+		{"thickness", stockCase + "stock: [{thickness: 3/4, width: 4, length: 8ft}]\n", "line 8: profile of molding base: no stock is thick enough for"},
+		{"width", stockCase + "stock: [{thickness: 5/4, width: 3, length: 8ft}]\n", "line 8: profile of molding base: no stock is wide enough for"},
 		{"prices", stockCase + "stock:\n  - {thickness: 5/4, width: 6, length: 8ft, price: 38}\n  - {thickness: 5/4, width: 8, length: 8ft}\n",
 			"line 12: 5/4 black cherry, 8 in wide, 8 ft long has no price, while other stock has one; give all or none"},
-		{"too little", stockCase + "stock:\n  - {thickness: 5/4, width: 6, length: 8ft, have: 1}\n", "line 11: the stock that can be had is not enough for press-base"},
+		{"too little", stockCase + "stock:\n  - {thickness: 5/4, width: 6, length: 8ft, have: 1}\n", "line 11: stock: the stock that can be had is not enough for press-base"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			require.NoError(t, os.WriteFile("box.yaml", []byte(c.file), 0o666))
@@ -145,7 +145,7 @@ func TestStockFaults(t *testing.T) {
 	require.NoError(t, os.WriteFile("box.yaml", []byte(stockCase+"stock: [{wood: ash, thickness: 5/4, width: 6, length: 8ft}]\n"), 0o666))
 	r = listel(t, "", "check", "box.yaml")
 	require.Equal(t, exitFile, r.code)
-	require.Contains(t, r.err, "line 8: no stock is of black cherry")
+	require.Contains(t, r.err, "line 8: profile of molding base: no stock is of black cherry")
 	require.NotContains(t, r.out, "nothing wrong")
 }
 
