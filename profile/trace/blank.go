@@ -8,6 +8,8 @@ import (
 const (
 	// leastHatched is the least number of spaces between lines that make hatching.
 	leastHatched = 8
+	// leastParted is the least number of them that an outline alone, whose ink runs together in its necks, does not have.
+	leastParted = 4
 	// blankDepth is how much deeper a space is than those of the hatching to be none of them.
 	blankDepth = 3
 )

@@ -30,7 +30,7 @@ func (f *finder) weigh(kind Ink) {
 	f.openThin(f.thick(radius), cells, labels)
 	if !f.filled {
 		cells, labels = f.cells(heavy) // what is left of them: one that a gap had joined to a space outside is by itself now
-		f.hatched = len(cells) >= leastHatched
+		f.spaces = len(cells)
 		f.blanks(cells, labels)
 	}
 }

@@ -87,3 +87,17 @@ func TestThinLedge(t *testing.T) {
 	require.NoError(t, err)
 	require.Less(t, geom.Hausdorff(got, outline, 0.2), 0.2, "%v", notes)
 }
+
+// A small section holds few lines of hatching, and none of their ends is a spur that two edges of the section make.
+func TestFewLinesOfHatching(t *testing.T) {
+	p := profile.Profile{Name: "few", Ground: profile.MM(9.525), Elements: []profile.Entry{
+		{Kind: profile.KindFillet, Height: profile.MM(3.175)}, {Kind: profile.KindCove, Height: profile.MM(6.35)}, {Kind: profile.KindFillet, Height: profile.MM(3.175), Set: profile.MM(4.7625)}}}
+	section, err := p.Section(nil)
+	require.NoError(t, err)
+	for seed := range uint64(4) {
+		img, page := scan{dpi: 300, scale: 0.5, style: hatched, seed: seed, left: seed%2 == 1}.in(clean).render(t, section.Outline)
+		got, _, notes, err := trace.Drawing(img, trace.Plate{Scales: []trace.Scale{page.known()}, Sections: []trace.Wanted{{Name: "few", Face: page.face()}}})
+		require.NoError(t, err)
+		require.Less(t, geom.Hausdorff(got, section.Outline, 0.2), 0.3, "%v", notes)
+	}
+}

@@ -17,17 +17,17 @@ const (
 // A finder looks for the sections in a crop: what the outermost ink of each goes round.
 type finder struct {
 	field
-	x0, y0  int             // where the field lies in the crop, px of the field
-	all     image.Rectangle // the crop, px of the field
-	k       int             // px of the picture in one of the field
-	gap     float64         // px of the field: half of the gap that is closed
-	line    float64         // px of the field: the thickness of the outline, 0 when the sections are filled
-	filled  bool
-	hatched bool    // lines part the space within the outline into many
-	bare    bool    // thin lines are taken away: what is left of a gap's sides may be those of a groove
-	closed  []int   // the deepest pixels of the spaces that had a gap
-	within  []patch // lines as heavy as the outline that run through the section
-	notes   []string
+	x0, y0 int             // where the field lies in the crop, px of the field
+	all    image.Rectangle // the crop, px of the field
+	k      int             // px of the picture in one of the field
+	gap    float64         // px of the field: half of the gap that is closed
+	line   float64         // px of the field: the thickness of the outline, 0 when the sections are filled
+	filled bool
+	spaces int     // within the outline, parted by lines as thin as hatching
+	bare   bool    // thin lines are taken away: what is left of a gap's sides may be those of a groove
+	closed []int   // the deepest pixels of the spaces that had a gap
+	within []patch // lines as heavy as the outline that run through the section
+	notes  []string
 }
 
 const (

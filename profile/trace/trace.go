@@ -273,7 +273,7 @@ func (f *finder) measure(t tone, c patch) (foundOutline, error) {
 		line = thickness(edges)
 		worn(edges, line)
 		for i := range edges { // without hatching, more ends of broken lines are taken for what is left of a step than steps are found
-			edges[i].seen = edges[i].seen && f.hatched
+			edges[i].seen = edges[i].seen && f.spaces >= leastHatched
 		}
 		spoil(edges, line)
 	}
@@ -281,7 +281,7 @@ func (f *finder) measure(t tone, c patch) (foundOutline, error) {
 	if len(points) < 12 {
 		return foundOutline{}, fmt.Errorf("%w: no edge of ink that could be followed", ErrNothing)
 	}
-	if line > 0 && !f.hatched {
+	if line > 0 && f.spaces < leastParted {
 		points = f.spurred(e, points)
 	}
 	corner := geom.Pt(float64(t.box.Min.X), float64(t.box.Min.Y))
