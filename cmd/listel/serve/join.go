@@ -18,8 +18,12 @@ const (
 	joinReach = 0.05
 )
 
-// joins reports whether a member and the one above it may be one cyma.
-func joins(m, above profile.Member) bool {
+// joins reports whether the member at a place of a section's members and the one above it may be one cyma.
+func joins(all []profile.Member, i int) bool {
+	if i < 0 || i+1 >= len(all) {
+		return false
+	}
+	m, above := all[i], all[i+1]
 	if len(m.Path) == 0 || len(above.Path) == 0 || above.Set != 0 {
 		return false
 	}
@@ -38,7 +42,7 @@ func (s *Server) join(q sectionRequest, i int) (data []byte, told string, err er
 	if err != nil {
 		return nil, "", errUndrawn
 	}
-	if i < 0 || i+1 >= len(p.Section.Members) || !joins(p.Section.Members[i], p.Section.Members[i+1]) {
+	if !joins(p.Section.Members, i) {
 		return nil, "", errors.New("these two are no cyma")
 	}
 	m, above := p.Section.Members[i], p.Section.Members[i+1]

@@ -253,7 +253,7 @@ func (v *sectionView) draw(p job.Profile, f measure.Format) {
 	}
 	for n, m := range s.Members {
 		if i := m.Index - 1; i < len(v.Members) {
-			v.Members[i].Joins = n+1 < len(s.Members) && joins(m, s.Members[n+1])
+			v.Members[i].Joins = joins(s.Members, n)
 			v.Members[i].place(m, f)
 			v.Members[i].placePoints(m, p.Profile.Elements[i], part)
 			v.Centers = append(v.Centers, centers(m, f)...)
