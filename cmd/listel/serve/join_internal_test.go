@@ -7,22 +7,26 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// bentTwice is a cyma recta as a plate may give it: two quarter turns drawn by eye as curves, which meet with a kink.
-const bentTwice = `kind: profile
-name: kinked
+// twoCurves returns a profile of two curves between fillets.
+func twoCurves(lower, upper string) string {
+	return `kind: profile
+name: bent-twice
 units: mm
 ground: 10
 elements:
   - fillet: {height: 5}
-  - curve: {points: [{x: 10, y: 10, through: [7.3, 2.7]}]} # the round
-  - curve: {points: [{x: 10, y: 10, through: [3.1, 7.2]}]}
+  - curve: ` + lower + `
+  - curve: ` + upper + `
   - fillet: {height: 5}
 `
+}
 
 // Two curves that bend opposite ways and meet with a kink of a degree or two are made the cyma that they nearly are, from where the lower began to where the
 // upper ended; members that are none of a cyma are not.
 func TestJoinToCyma(t *testing.T) {
 	s := serving(t)
+	// A cyma recta as a plate may give it: two quarter turns drawn by eye, which meet with a kink.
+	bentTwice := twoCurves("{points: [{x: 10, y: 10, through: [7.3, 2.7]}]} # the round", "{points: [{x: 10, y: 10, through: [3.1, 7.2]}]}")
 	v, err := s.section(sectionRequest{Text: bentTwice})
 	require.NoError(t, err)
 	require.Empty(t, v.Mistakes)
@@ -43,16 +47,7 @@ func TestJoinToCyma(t *testing.T) {
 // Two arcs of 13 mm that meet smoothly and stand plumb at their ends, 16 mm apart in 24, are by pencil the cyma of that radius: (24² + 16²) / (4 · 16) = 13. No usual
 // construction is as near.
 func TestJoinToCymaOfRadius(t *testing.T) {
-	const text = `kind: profile
-name: plumb
-units: mm
-ground: 10
-elements:
-  - fillet: {height: 5}
-  - curve: {points: [{x: 8, y: 12, through: [2.203, 7.211]}]}
-  - curve: {points: [{x: 8, y: 12, through: [5.797, 4.789]}]}
-  - fillet: {height: 5}
-`
+	text := twoCurves("{points: [{x: 8, y: 12, through: [2.203, 7.211]}]}", "{points: [{x: 8, y: 12, through: [5.797, 4.789]}]}")
 	a := edit(t, serving(t), text, change{Op: "join", At: 1})
 	require.Empty(t, a.Section.Mistakes)
 	require.Regexp(t, `cyma-reversa: \{height: 24, projection: 16, radius: 13(\.0\d*)?\}`, a.Text)
