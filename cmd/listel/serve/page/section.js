@@ -162,8 +162,7 @@ class SectionView {
       return;
     }
     const { centers, blank } = this.shown;
-    this.ghostly = this.shown.ghost && this.ghost !== good.outline ? this.ghost : null;
-    drawSheet(board.sheet, good, { selected: model.selected, centers, blank, ghost: this.ghostly });
+    drawSheet(board.sheet, good, { selected: model.selected, centers, blank, ghost: this.#shownGhost });
     this.#viewed();
   }
 
@@ -183,10 +182,15 @@ class SectionView {
     const value = same?.value ?? "now";
     if (this.ratio.value !== value) this.ratio.value = value;
     if (!model.good || !model.doc) return;
-    const { used, texts } = drawOver(this.over.dims, board, model.good, { ...this.shown, selected: model.selected, ghost: this.ghostly });
+    const { used, texts } = drawOver(this.over.dims, board, model.good, { ...this.shown, selected: model.selected, ghost: this.#shownGhost });
     this.used = used;
     this.hand.draw(this.over.hand, texts);
     this.#placeHint();
+  }
+
+  // shownGhost is the outline before the changes where it is shown and differs, else null.
+  get #shownGhost() {
+    return this.shown.ghost && this.ghost !== this.model.good.outline ? this.ghost : null;
   }
 
   // box holds what is drawn of the section, its blank with it when that is shown.
