@@ -91,16 +91,19 @@ export function rule(sheet, k) {
 const hatch = () => shape("pattern", { id: "cut-wood", width: 7, height: 7, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" },
   shape("rect", { class: "cut-ground", width: 7, height: 7 }), shape("path", { class: "cut-line", d: "M0 0V7" }));
 
+// cutFoot is the foot, on the plan, of the line where the section is cut.
+const cutFoot = (answer, { box: [, y, , h] }) => [answer.views.find((v) => v.view === "section").cut_mm, y - h / 6];
+
 // cutLine shows on the plan where the section is cut, and cutName says so at its foot.
 function cutLine(answer, plan) {
-  const { cut_mm: x } = answer.views.find((v) => v.view === "section");
+  const [x, foot] = cutFoot(answer, plan);
   const [, y, , h] = plan.box;
-  return shape("path", { class: "line cut-at", d: `M${x} ${y - h / 6}V${y + h}` });
+  return shape("path", { class: "line cut-at", d: `M${x} ${foot}V${y + h}` });
 }
 
-function cutName(answer, { box: [, y, , h] }, at) {
-  const [px, py] = at.toScreen([answer.views.find((v) => v.view === "section").cut_mm, y - h / 6]);
-  return lettering("section", { x: px, y: py + 14, anchor: "middle", size: 12, className: "cut-name" });
+function cutName(answer, plan, at) {
+  const [x, y] = at.toScreen(cutFoot(answer, plan));
+  return lettering("section", { x, y: y + 14, anchor: "middle", size: 12, className: "cut-name" });
 }
 
 // ground is the floor under a view, or the wall behind a plan.
