@@ -27,11 +27,12 @@ func (m *fitting) spline() *Spline {
 	}
 	var out *Spline
 	var why *Error
+	var without []jointPlace // the first that it has no place in, of all the miters: it is served to fewer where it does not fit in some
 	served, left := m.serve(func(places []jointPlace) bool {
 		g, ok := m.search(*spec, m.joints(places)).best()
 		if !ok {
-			if why == nil { // of all the miters: it is served to fewer where it does not fit in some
-				why = m.tooLarge(*spec, places)
+			if without == nil {
+				without = places
 			}
 			return false
 		}
@@ -44,6 +45,9 @@ func (m *fitting) spline() *Spline {
 		return true
 	})
 	if out == nil {
+		if why == nil {
+			why = m.tooLarge(*spec, without)
+		}
 		m.list = append(m.list, why)
 		return nil
 	}
