@@ -125,8 +125,8 @@ func (p Purchase) leastWidth(key string) (mm float64, board bool) {
 			continue
 		}
 		mm = q.Width
-		for _, it := range p.Job.Stock {
-			if wide, ok := q.Across(stock.Surfaced(it.Thickness)); ok {
+		for i := range p.Job.Stock {
+			if wide, layers := p.Job.Takes(q, i); layers == 1 {
 				mm = min(mm, wide)
 			}
 		}
