@@ -1,7 +1,6 @@
 package miter
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 )
@@ -47,7 +46,7 @@ func (c Case) unknownInMolding(i int, f *faults) {
 func (c Case) unknownInOpenings(f *faults) {
 	if o := c.Openings; o != nil {
 		c.unknownStage(o.On, "openings.on", f)
-		c.unknownEdge(o.On, cmp.Or(o.Edge, "front"), "openings.edge", f)
+		c.unknownEdge(o.On, o.edge(), "openings.edge", f)
 	}
 }
 

@@ -1,6 +1,7 @@
 package miter
 
 import (
+	"cmp"
 	"fmt"
 
 	"listel/profile/geom"
@@ -79,6 +80,9 @@ func (f *fitter) openings(r *Result) {
 	}
 }
 
+// edge returns the name of the edge that the openings are in.
+func (o Openings) edge() string { return cmp.Or(o.Edge, "front") }
+
 func (f *fitter) stepName() string {
 	if grain(f.Units) == 0.1 {
 		return "tenths of a millimeter"
@@ -92,15 +96,11 @@ func (f *fitter) frameOf(o Openings, bead float64) *Layout {
 	if s == nil {
 		return nil // told with the names
 	}
-	edge := o.Edge
-	if edge == "" {
-		edge = "front"
-	}
-	e, ok := s.Edge(edge)
+	e, ok := s.Edge(o.edge())
 	if !ok {
 		return nil
 	}
-	l := &Layout{Stage: s.Name, Edge: edge, Area: geom.Rect{Min: geom.Pt(o.Left, o.Bottom), Max: geom.Pt(e.Length()-o.Right, o.Top)}}
+	l := &Layout{Stage: s.Name, Edge: e.Name, Area: geom.Rect{Min: geom.Pt(o.Left, o.Bottom), Max: geom.Pt(e.Length()-o.Right, o.Top)}}
 	f.beside(o, e, bead)
 	f.clear(l, s, bead)
 	return l
