@@ -174,8 +174,8 @@ func (j Job) Takes(p Profile, item int) (width float64, layers int) {
 	if t <= 0 || p.Width == 0 {
 		return 0, 0
 	}
-	width, layers = p.Width, Layers(p.Thickness, t)
-	if n := Layers(p.Width, t); p.Turn && p.Thickness > 0 {
+	width, layers = p.Width, layersOf(p.Thickness, t)
+	if n := layersOf(p.Width, t); p.Turn && p.Thickness > 0 {
 		thick := j.stripWidth(p.Thickness, n)
 		if fits := thick <= j.board(item); fits && (n < layers || n == layers && p.Thickness < width || j.stripWidth(width, layers) > j.board(item)) {
 			width, layers = p.Thickness, n
@@ -184,8 +184,8 @@ func (j Job) Takes(p Profile, item int) (width float64, layers int) {
 	return width, layers
 }
 
-// Layers returns how many strips as thick as a board are glued up to a blank of a thickness, both in mm, the board's after surfacing and more than 0.
-func Layers(thickness, board float64) int {
+// layersOf returns how many strips as thick as a board are glued up to a blank of a thickness, both in mm, the board's after surfacing and more than 0.
+func layersOf(thickness, board float64) int {
 	return int(math.Ceil((thickness - thicknessSlop) / board))
 }
 
