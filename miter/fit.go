@@ -22,10 +22,10 @@ type WoodLookup func(name string) (Wood, error)
 // the top of its own stage and the floor of its rabbet no lower.
 func Fit(c Case, lookup Lookup, woods WoodLookup) (Result, error) {
 	f := &fitter{Case: c, lookup: lookup, woods: woods, found: map[string]*used{}, format: measure.Format{Units: c.Units}, usual: practiceIn(c.Units)}
-	f.plans = stages(c, &f.faults)
+	plans, corners := stages(c, &f.faults)
+	f.plans = plans
 	drawn := len(f.list) == 0
-	used, _ := c.cornersUsed()
-	c.unusedCorners(used, &f.faults)
+	c.unusedCorners(corners, &f.faults)
 	if !drawn {
 		f.namesOnly()
 		return Result{}, f.err()

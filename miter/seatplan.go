@@ -88,7 +88,7 @@ func (m *fitting) solved(i int, sizes []planSize) string {
 			*s.of(&c.Stages[i]) = v[k]
 		}
 		var f faults
-		plans := stages(c, &f)
+		plans, _ := stages(c, &f)
 		if len(f.list) > 0 {
 			return nil
 		}

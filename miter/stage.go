@@ -38,13 +38,14 @@ func (s StagePlan) Bounds() geom.Rect {
 	return r
 }
 
-// stages places the stages of c, each with its corners as measured. The tops and floors of seated stages are set later.
-func stages(c Case, f *faults) []StagePlan {
+// stages places the stages of c, each with its corners as measured, and returns which of the measured corners some stage has. The tops and floors of seated
+// stages are set later.
+func stages(c Case, f *faults) (out []StagePlan, used map[string]bool) {
 	if len(c.Stages) == 0 {
 		f.add("stages", "a case has at least one stage")
 	}
-	out := make([]StagePlan, len(c.Stages))
-	used := map[string]bool{}
+	out = make([]StagePlan, len(c.Stages))
+	used = map[string]bool{}
 	names := map[string]bool{}
 	below := geom.EmptyRect()
 	origin, top := geom.Point{}, 0.0
@@ -80,7 +81,7 @@ func stages(c Case, f *faults) []StagePlan {
 			out[i].wall = nominal[b].Dir()
 		}
 	}
-	return out
+	return out, used
 }
 
 func bounds(edges []Edge) geom.Rect { return StagePlan{Edges: edges}.Bounds() }
