@@ -115,10 +115,7 @@ func (m *fitting) solved(i int, sizes []planSize) string {
 	if exact == nil {
 		return ""
 	}
-	step := m.usual.rule / 4
-	if m.Units != measure.Inches {
-		step = 0.1
-	}
+	step := grain(m.Units)
 	whole := make([]float64, len(exact))
 	for k, v := range exact {
 		if whole[k] = math.Round(v/step) * step; near(v, was[k], seatTol/2) {
