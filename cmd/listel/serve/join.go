@@ -55,14 +55,20 @@ func (s *Server) join(q sectionRequest, i int) (data []byte, told string, err er
 	}
 	f, best, kind := measure.Format{Units: p.Profile.Units}, joinReach*math.Max(size.Y, math.Abs(size.X)), profile.Kind("")
 	mean := (m.Path[len(m.Path)-1].(geom.Arc).Radius + above.Path[0].(geom.Arc).Radius) / 2
-	radius := library.KeyValue{Path: "radius", Value: f.Entry(math.Max(mean, profile.LeastCymaRadius(size.Y, size.X)+0.01))}
+	at := fmt.Sprintf("elements[%d].", i)
+	height, run := library.KeyValue{Path: at + "height", Value: f.Entry(size.Y)}, library.KeyValue{Path: at + "projection", Value: f.Entry(size.X)}
+	radius := library.KeyValue{Path: at + "radius", Value: f.Entry(math.Max(mean, profile.LeastCymaRadius(size.Y, size.X)+0.01))}
 	for _, k := range []profile.Kind{profile.KindCymaRecta, profile.KindCymaReversa} {
+		keys, err := ofKind(alone, i, k, f.Units)
+		if err != nil {
+			return nil, "", err
+		}
 		var ways []library.KeyValue
 		for _, curve := range k.Constructions() {
-			ways = append(ways, library.KeyValue{Path: "curve", Value: string(curve)})
+			ways = append(ways, library.KeyValue{Path: at + "curve", Value: string(curve)})
 		}
 		for _, way := range append(ways, radius) {
-			text, err := asCyma(alone, i, k, way, size, f)
+			text, err := keys.Set(height, run, way)
 			if err != nil {
 				return nil, "", err
 			}
@@ -83,17 +89,11 @@ func (s *Server) join(q sectionRequest, i int) (data []byte, told string, err er
 	return data, fmt.Sprintf("The two are one %s, nowhere farther than %s from what they were.", kind.Words(), f.Length(best)), nil
 }
 
-// asCyma returns the text of a profile with the member at an index made a cyma of a size, drawn the way that a key of it says.
-func asCyma(text []byte, i int, kind profile.Kind, way library.KeyValue, size geom.Point, f measure.Format) ([]byte, error) {
-	text, err := library.SetElementKind(text, i, kind, f.Units)
+// ofKind returns the keys of a profile with the member at an index made one of another kind.
+func ofKind(text []byte, i int, kind profile.Kind, units measure.Units) (library.Keyed, error) {
+	text, err := library.SetElementKind(text, i, kind, units)
 	if err != nil {
-		return nil, err
+		return library.Keyed{}, err
 	}
-	keys, err := library.ReadKeyed(text)
-	if err != nil {
-		return nil, err
-	}
-	at := fmt.Sprintf("elements[%d].", i)
-	return keys.Set(library.KeyValue{Path: at + "height", Value: f.Entry(size.Y)}, library.KeyValue{Path: at + "projection", Value: f.Entry(size.X)},
-		library.KeyValue{Path: at + way.Path, Value: way.Value})
+	return library.ReadKeyed(text)
 }
