@@ -69,21 +69,15 @@ func runLibraryFind(app App, o libraryOptions) error {
 		fmt.Fprintf(app.Err, "nothing found for %s; library list profile shows all\n", strings.Join(o.words, " "))
 		return nil
 	}
-	for at := 0; at < len(found); {
-		first := "with others between"
-		if found[at].Exact {
-			first = string(library.KindProfile)
-		}
-		table := newListing(library.KindProfile, first)
-		if at > 0 {
-			fmt.Fprintln(app.Out)
-		}
-		for exact := found[at].Exact; at < len(found) && found[at].Exact == exact; at++ {
-			table.add(found[at].Listing, lengths)
-		}
-		if err := table.print(app.Out); err != nil {
-			return err
-		}
+	all := make([]library.Listing, len(found))
+	for i, m := range found {
+		all[i] = m.Listing
 	}
-	return nil
+	first := func(i int) string {
+		if found[i].Exact {
+			return string(library.KindProfile)
+		}
+		return "with others between"
+	}
+	return printListings(app.Out, all, first, lengths)
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 	"text/tabwriter"
 	"unicode/utf8"
@@ -54,15 +53,21 @@ func runLibraryList(app App, o libraryOptions) error {
 	if o.json {
 		return app.printJSON(all)
 	}
+	return printListings(app.Out, all, func(i int) string { return string(all[i].Kind) }, lengths)
+}
+
+// printListings prints entries in tables, a new one wherever first, what the first column is called for an entry, changes.
+func printListings(to io.Writer, all []library.Listing, first func(i int) string, lengths measure.Format) error {
 	for at := 0; at < len(all); {
-		table := newListing(all[at].Kind, string(all[at].Kind))
 		if at > 0 {
-			fmt.Fprintln(app.Out)
+			fmt.Fprintln(to)
 		}
-		for kind := all[at].Kind; at < len(all) && all[at].Kind == kind; at++ {
+		head := first(at)
+		table := newListing(all[at].Kind, head)
+		for ; at < len(all) && first(at) == head; at++ {
 			table.add(all[at], lengths)
 		}
-		if err := table.print(app.Out); err != nil {
+		if err := table.print(to); err != nil {
 			return err
 		}
 	}
@@ -86,23 +91,23 @@ func newListing(k library.Kind, first string) *listing {
 // add adds the row of an entry.
 func (l *listing) add(e library.Listing, lengths measure.Format) {
 	title := e.Title
+	var below []string
 	if e.Fault != "" {
 		title = "cannot be used"
-	}
-	source, where := strings.TrimSuffix(e.Source, "."), e.Origin.String()
-	below := append(folded(source), where) // a file's path is not folded, to be copied as one
-	if e.Origin.Where == library.Embedded && source != "" {
-		below = folded(source + "; " + where)
+		for fault := range strings.SplitSeq(e.Fault, "\n") {
+			below = append(below, folded(fault)...)
+		}
 	}
 	cells := []string{e.Name, title}
 	if e.Kind == library.KindProfile {
 		cells = []string{e.Name, sizeWords(lengths, e.Height), sizeWords(lengths, e.Projection), e.Family, title}
-		below = append(folded(strings.Join(append([]string{strings.Join(e.Members, " ")}, e.Shape...), ", ")), below...)
+		below = append(below, folded(strings.Join(append([]string{strings.Join(e.Members, " ")}, e.Shape...), ", "))...)
 	}
-	if e.Fault != "" {
-		for _, fault := range slices.Backward(strings.Split(e.Fault, "\n")) {
-			below = append(folded(fault), below...)
-		}
+	source, where := strings.TrimSuffix(e.Source, "."), e.Origin.String()
+	if e.Origin.Where == library.Embedded && source != "" {
+		below = append(below, folded(source+"; "+where)...)
+	} else {
+		below = append(append(below, folded(source)...), where) // a file's path is not folded, to be copied as one
 	}
 	l.rows, l.below = append(l.rows, strings.Join(cells, "\t")), append(l.below, below)
 }
