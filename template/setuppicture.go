@@ -108,12 +108,12 @@ func (v setupPicture) face(w, h float64) sheet.Drawing {
 
 // inFence returns how far, mm on paper, the tool comes in behind the fence's face under the height that the fence is drawn with, 0 where it does not.
 func (v setupPicture) inFence() float64 {
-	u, deep := v.setup(), 0.0
+	u, deep, high := v.setup(), 0.0, v.fenceDrawn()*v.k
 	for _, pts := range [][]geom.Point{v.onPaper(v.stick.cuts[v.i].pts), v.onPaper(polygonOf(u.Body).pts)} {
 		for i, a := range pts {
 			b := pts[(i+1)%len(pts)]
 			for k := range 9 {
-				if p := a.Lerp(b, float64(k)/8); p.Y > 0 && p.Y <= v.fenceDrawn()*v.k {
+				if p := a.Lerp(b, float64(k)/8); p.Y > 0 && p.Y <= high {
 					deep = max(deep, p.X)
 				}
 			}
@@ -154,12 +154,12 @@ func (v setupPicture) fenceDrawn() float64 {
 	if u.Work != cutter.Plane {
 		return max(8/v.k, h*0.75, u.FenceHigh)
 	}
-	high := max(4/v.k, h*0.3, u.FenceHigh)
-	if mm, ok := stopHeight(u); ok && mm < high {
-		high = mm
-	}
 	if !stopHolds(u) {
 		return 0
+	}
+	high := max(4/v.k, h*0.3, u.FenceHigh)
+	if mm, over := stopHeight(u); over {
+		high = min(high, mm)
 	}
 	return high
 }
