@@ -5,6 +5,7 @@ import (
 
 	"listel/profile"
 	"listel/profile/geom"
+	"listel/profile/measure"
 )
 
 // A sized is a reading whose sizes are in one unit, millimeters or parts, ready to be named.
@@ -14,7 +15,7 @@ type sized struct {
 	unit  float64                      // mm
 	size  func(v float64) profile.Size // of the unit
 	sigma []float64                    // mm, standard deviation of each unknown
-	grain float64                      // in the unit, to which sizes are written
+	units measure.Units                // in which lengths are written
 	ahead float64                      // mm, how far the ground stands out before the first member's start: a bead sunk flush with it
 }
 
@@ -146,7 +147,7 @@ func (s *sized) single(k int, owed float64) named {
 
 // radius sets the radius of a cyma: no less than its rise and run as they are written allow.
 func (s *sized) radius(n *named, p part, own []float64) {
-	r := math.Ceil(profile.LeastCymaRadius(own[0], own[1])/s.grain-1e-9) * s.grain
+	r := grained(profile.LeastCymaRadius(own[0], own[1]), s.units, func(n float64) float64 { return math.Ceil(n - 1e-9) })
 	if p.shape.form.ofRadius() && own[2] > r {
 		r = own[2]
 		n.add("radius", r*s.unit, s.sigma[p.at+2])

@@ -137,9 +137,7 @@ type offer struct {
 func (s *snapped) profiles(c *chain, w Wanted) []offer {
 	var out []offer
 	r := s.reading
-	lengths := *r
-	lengths.theta = s.readable(w, r.theta)
-	plain := s.offer(w, &sized{reading: &lengths, theta: lengths.theta, unit: 1, grain: grainOf(w.Units), size: profile.MM, sigma: s.sigma}, 0, 0)
+	plain := s.inLengths(w, r.theta)
 	if n, height, theta := s.parts(w); n > 0 {
 		part := height / n
 		note := fmt.Sprintf("its sizes are whole or half parts of %s to the height, 1p = %s", countOf(n), measure.Format{Units: w.Units, Fraction: w.Fraction}.Length(part))
@@ -153,9 +151,14 @@ func (s *snapped) profiles(c *chain, w Wanted) []offer {
 	} else if w.Parts {
 		plain.notes = append(plain.notes, fmt.Sprintf("parts were asked for, and its sizes are no whole or half parts of up to %d to the height", mostParts))
 	}
-	exact := *r
-	exact.theta = s.readable(w, s.exact)
-	return append(out, plain, s.offer(w, &sized{reading: &exact, theta: exact.theta, unit: 1, grain: grainOf(w.Units), size: profile.MM, sigma: s.sigma}, 0, 0))
+	return append(out, plain, s.inLengths(w, s.exact))
+}
+
+// inLengths returns the reading with these sizes, in mm, as a profile in lengths.
+func (s *snapped) inLengths(w Wanted, theta []float64) offer {
+	r := *s.reading
+	r.theta = s.readable(w, theta)
+	return s.offer(w, &sized{reading: &r, theta: r.theta, unit: 1, units: w.Units, size: profile.MM, sigma: s.sigma}, 0, 0)
 }
 
 func countOf(n float64) string { return fmt.Sprintf("%g", n) }
@@ -164,25 +167,20 @@ func countOf(n float64) string { return fmt.Sprintf("%g", n) }
 func (s *snapped) readable(w Wanted, theta []float64) []float64 {
 	out := append([]float64(nil), theta...)
 	for i, v := range out {
-		if w.Units == measure.Inches {
-			if k := math.Round(v / s.step); math.Abs(v-k*s.step) < 1e-9 {
-				out[i] = k / math.Round(measure.MMPerInch/s.step) * measure.MMPerInch
-				continue
-			}
-			out[i] = math.Round(v/measure.MMPerInch*1000) / 1000 * measure.MMPerInch
-			continue
+		out[i] = grained(v, w.Units, math.Round)
+		if k := math.Round(v / s.step); w.Units == measure.Inches && math.Abs(v-k*s.step) < 1e-9 {
+			out[i] = k / math.Round(measure.MMPerInch/s.step) * measure.MMPerInch
 		}
-		out[i] = math.Round(v*100) / 100
 	}
 	return out
 }
 
-// grainOf is the hundredth of a millimeter or thousandth of an inch, in mm, to which sizes that are no fraction are written.
-func grainOf(u measure.Units) float64 {
+// grained returns a size in mm rounded, as round has it, to a thousandth of an inch or a hundredth of a millimeter: as sizes that are no fraction are written.
+func grained(v float64, u measure.Units, round func(float64) float64) float64 {
 	if u == measure.Inches {
-		return measure.MMPerInch / 1000
+		return round(v/measure.MMPerInch*1000) / 1000 * measure.MMPerInch
 	}
-	return 0.01
+	return round(v*100) / 100
 }
 
 // offer makes a profile of sized parts; height and parts are 0 where it has none.
