@@ -169,10 +169,9 @@ func (s shape) draw(from geom.Point, own []float64) geom.Path {
 	if s.form != flat && s.form != halfRound && s.form != halfHollow && !(p*s.sign > leastSize) {
 		return nil
 	}
-	if s.form.short() {
-		return s.drawShort(from, h, p)
-	}
 	switch {
+	case s.form.short():
+		return s.drawShort(from, h, p)
 	case s.form.full():
 		return s.drawRadius(from, h, p, 0)
 	case s.form.ofRadius():
@@ -210,9 +209,10 @@ func (s shape) drawShort(from geom.Point, h, p float64) geom.Path {
 
 // drawRadius draws a cyma of a radius, or of the least that it may have; nil where that is next to a straight line.
 func (s shape) drawRadius(from geom.Point, h, p, r float64) geom.Path {
-	var e profile.Element = profile.CymaRecta{Height: h, Projection: p, Radius: math.Max(r, profile.LeastCymaRadius(h, p))}
+	r = math.Max(r, profile.LeastCymaRadius(h, p))
+	var e profile.Element = profile.CymaRecta{Height: h, Projection: p, Radius: r}
 	if s.form == reversaRadius || s.form == reversaFull {
-		e = profile.CymaReversa(e.(profile.CymaRecta))
+		e = profile.CymaReversa{Height: h, Projection: p, Radius: r}
 	}
 	if e.Validate() != nil {
 		return nil
