@@ -23,7 +23,7 @@ const (
 // it as the ink goes that is left of the step or of the corner. What a break leaves is never more than there was, so that the outermost edges tell. plain is what the runs come to
 // without it; it is kept where it does not differ.
 func elbow(r, next run, p parting, line float64, plain meeting) meeting {
-	if len(r.points) < 2 || len(next.points) < 2 {
+	if p.first == nil && p.last == nil || len(r.points) < 2 || len(next.points) < 2 {
 		return plain
 	}
 	a, b := r.tip(r.length(), true).inward(line/2), next.tip(0, false).inward(line/2)

@@ -52,7 +52,7 @@ func middle(edges []edge, line float64) (points []geom.Point, sigma float64) {
 			if meetings[i] = bridge(runs[i], next, line); !meetings[i].sharp {
 				meetings[i] = stepped(runs[i], next, p, line)
 			}
-			if line >= 0 {
+			if line > 0 {
 				meetings[i] = elbow(runs[i], next, p, line, meetings[i])
 			}
 		} else {
