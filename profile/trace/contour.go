@@ -36,6 +36,15 @@ func (f field) contour(c patch, in func(p uint8) bool) []crack {
 	}
 }
 
+// placesOf returns where cracks start, px of the finder's field with the crop's corner for origin.
+func (f *finder) placesOf(cracks []crack) []geom.Point {
+	out := make([]geom.Point, len(cracks))
+	for i, c := range cracks {
+		out[i] = c.at.Add(geom.Pt(float64(f.x0), float64(f.y0)))
+	}
+	return out
+}
+
 // smoothed returns the means of closed points over 2n+1 of them.
 func smoothed(points []geom.Point, n int) []geom.Point {
 	out := make([]geom.Point, len(points))

@@ -35,9 +35,7 @@ func (f *finder) spurred(e edger, way []geom.Point) []geom.Point {
 		cracks := bold.contour(h, lacks(isInk|isOutside))
 		n := len(cracks)
 		spur, open := false, make([]bool, n)
-		contour := make([]geom.Point, n)
 		for i, c := range cracks {
-			contour[i] = c.at.Add(geom.Pt(float64(f.x0), float64(f.y0)))
 			spur = spur || d.pix[c.within] > chamfer(leastSpur*f.line+1)
 			for j := i - 4; j <= i+4 && d.pix[c.within] <= chamfer(0.6*f.line); j++ {
 				open[(j+n)%n] = true // the line is broken there
@@ -46,7 +44,7 @@ func (f *finder) spurred(e edger, way []geom.Point) []geom.Point {
 		if !spur {
 			continue
 		}
-		within, _ := middle(e.edges(contour, make([]bool, n), open), -e.line)
+		within, _ := middle(e.edges(f.placesOf(cracks), make([]bool, n), open), -e.line)
 		way = joinedSpurs(way, within, e.line, func(p geom.Point) bool {
 			x, y := int(p.X/e.k)-f.x0, int(p.Y/e.k)-f.y0
 			return x >= 0 && y >= 0 && x < f.w && y < f.h && d.pix[y*f.w+x] > chamfer(f.line/2+leastDeep/e.k)

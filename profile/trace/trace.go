@@ -262,12 +262,8 @@ func (f *finder) only(kind Ink, in image.Rectangle) (patch, error) {
 func (f *finder) measure(t tone, c patch) (foundOutline, error) {
 	e := edger{tone: t, line: f.line * float64(f.k), k: float64(f.k)}
 	cracks := f.contour(c, has(isSection))
-	contour := make([]geom.Point, len(cracks))
-	for i, c := range cracks {
-		contour[i] = c.at.Add(geom.Pt(float64(f.x0), float64(f.y0)))
-	}
 	touched, open := f.doubtful(cracks)
-	edges := e.edges(contour, touched, open)
+	edges := e.edges(f.placesOf(cracks), touched, open)
 	line := 0.0
 	if !f.filled {
 		line = thickness(edges)
