@@ -132,6 +132,7 @@ func (app App) check(file string) (checkedJSON, error) {
 	case library.KindTrace:
 		var t job.Tracing
 		if t, err = job.ReadTracing(file); err == nil {
+			defer roomToTrace()()
 			_, err = app.traced(&t)
 		}
 	default:

@@ -70,6 +70,15 @@ outline that was found.`,
 // traceMemory bounds the memory that is held while a large scan is traced: garbage is cleared away before it is reached.
 const traceMemory = 900 << 20
 
+// roomToTrace raises the bound of the memory to what tracing takes, until the function that it returns is called.
+func roomToTrace() (done func()) {
+	if os.Getenv("GOMEMLIMIT") != "" {
+		return func() {}
+	}
+	before := debug.SetMemoryLimit(traceMemory)
+	return func() { debug.SetMemoryLimit(before) }
+}
+
 func runTrace(app App, o traceOptions) error {
 	t, err := o.tracing()
 	if err != nil {
@@ -87,9 +96,7 @@ func runTrace(app App, o traceOptions) error {
 	if err != nil {
 		return err
 	}
-	if os.Getenv("GOMEMLIMIT") == "" {
-		defer debug.SetMemoryLimit(debug.SetMemoryLimit(traceMemory))
-	}
+	defer roomToTrace()()
 	found, wrong := app.traced(&t)
 	if len(found) == 0 && wrong != nil {
 		if draw.asked() && t.Shows(found) {
