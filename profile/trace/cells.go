@@ -81,6 +81,24 @@ func (f *finder) thick(radius float64) *finder {
 	return out
 }
 
+// bold returns the finder's ink that a disc of a radius in px fits into: what is left without its thin lines.
+func (f *finder) bold(radius float64) field {
+	out := newField(f.w, f.h)
+	d := f.distances(lacks(isInk), true)
+	for i, v := range d.pix {
+		if v > chamfer(radius) {
+			out.pix[i] = isInk
+		}
+	}
+	near := out.distances(has(isInk), false)
+	for i, v := range near.pix {
+		if v <= chamfer(radius) && f.pix[i]&isInk != 0 {
+			out.pix[i] = isInk
+		}
+	}
+	return out
+}
+
 // cells returns the closed spaces, the greatest first, and the label of each pixel.
 func (f *finder) cells(heavy float64) ([]cell, []uint32) {
 	patches, labels := f.patches(lacks(isInk|isOutside), false)

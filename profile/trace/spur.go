@@ -182,21 +182,3 @@ func nearestOnWay(way []geom.Point, p geom.Point) (int, float64) {
 	}
 	return where, best
 }
-
-// bold returns the finder's ink that a disc of a radius in px fits into: what is left without its thin lines.
-func (f *finder) bold(radius float64) field {
-	out := newField(f.w, f.h)
-	d := f.distances(lacks(isInk), true)
-	for i, v := range d.pix {
-		if v > chamfer(radius) {
-			out.pix[i] = isInk
-		}
-	}
-	near := out.distances(has(isInk), false)
-	for i, v := range near.pix {
-		if v <= chamfer(radius) && f.pix[i]&isInk != 0 {
-			out.pix[i] = isInk
-		}
-	}
-	return out
-}
