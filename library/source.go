@@ -105,10 +105,7 @@ func (s *Source) caseMistake(e *miter.Error) Mistake {
 	if errors.As(e.Cause, &inner) && len(inner) > 0 {
 		return s.at(e.Path, fmt.Sprintf("the file %s has mistakes", inner[0].File))
 	}
-	m := s.at(e.Path, e.Reason)
-	if n := Near(e.Name, e.Names); n != "" {
-		m.Want = n + "?"
-	}
+	m := s.named(e.Path, e.Reason, e.Name, e.Names)
 	if s != nil && s.labels[e.Path] != "" && e.Name == "" && e.Cause == nil {
 		m.Found = s.labels[e.Path] + ": " + m.Found
 	}
@@ -128,8 +125,13 @@ func (s *Source) traceMistake(f *trace.Fault) Mistake {
 	if f.Key != "" {
 		path += "." + f.Key
 	}
-	m := s.at(path, f.Error())
-	if n := Near(f.Name, f.Names); n != "" {
+	return s.named(path, f.Error(), f.Name, f.Names)
+}
+
+// named returns the mistake that text tells about the key at path, which wants the one of names near to name where there is one.
+func (s *Source) named(path, text, name string, names []string) Mistake {
+	m := s.at(path, text)
+	if n := Near(name, names); n != "" {
 		m.Want = n + "?"
 	}
 	return m
