@@ -94,7 +94,7 @@ func (w *proposalWriter) entry(mm float64) string {
 // head writes what the case is and where its heights come from.
 func (w *proposalWriter) head(d Division) {
 	for _, text := range w.p.Rule.words(d, w.f.Length) {
-		for _, line := range wrapped(text, 100) {
+		for _, line := range Folded(text, 100) {
 			fmt.Fprintf(w, "# %s\n", line)
 		}
 	}
@@ -130,20 +130,4 @@ func (w *proposalWriter) molding(name, from, stage string, at, height float64) e
 	fmt.Fprintf(w, "  - {name: %s, on: %s, profile: %s, at: %s, runs: [left, front, right], ends: wall} # %s high, from %s\n",
 		name, stage, Scalar(c.Name), w.entry(at), w.f.Length(height), from)
 	return nil
-}
-
-// wrapped returns a text in lines of at most so many bytes, a longer word on a line of its own.
-func wrapped(text string, most int) []string {
-	var lines []string
-	line := ""
-	for _, word := range strings.Fields(text) {
-		if line != "" && len(line)+1+len(word) > most {
-			lines, line = append(lines, line), ""
-		}
-		if line != "" {
-			line += " "
-		}
-		line += word
-	}
-	return append(lines, line)
 }

@@ -5,7 +5,6 @@ import (
 	"io"
 	"strings"
 	"text/tabwriter"
-	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
@@ -90,24 +89,25 @@ func newListing(k library.Kind, first string) *listing {
 
 // add adds the row of an entry.
 func (l *listing) add(e library.Listing, lengths measure.Format) {
+	const wide = 96 // characters of what stands below
 	title := e.Title
 	var below []string
 	if e.Fault != "" {
 		title = "cannot be used"
 		for fault := range strings.SplitSeq(e.Fault, "\n") {
-			below = append(below, folded(fault)...)
+			below = append(below, library.Folded(fault, wide)...)
 		}
 	}
 	cells := []string{e.Name, title}
 	if e.Kind == library.KindProfile {
 		cells = []string{e.Name, sizeWords(lengths, e.Height), sizeWords(lengths, e.Projection), e.Family, title}
-		below = append(below, folded(strings.Join(append([]string{strings.Join(e.Members, " ")}, e.Shape...), ", "))...)
+		below = append(below, library.Folded(strings.Join(append([]string{strings.Join(e.Members, " ")}, e.Shape...), ", "), wide)...)
 	}
 	source, where := strings.TrimSuffix(e.Source, "."), e.Origin.String()
 	if e.Origin.Where == library.Embedded && source != "" {
-		below = append(below, folded(source+"; "+where)...)
+		below = append(below, library.Folded(source+"; "+where, wide)...)
 	} else {
-		below = append(append(below, folded(source)...), where) // a file's path is not folded, to be copied as one
+		below = append(append(below, library.Folded(source, wide)...), where) // a file's path is not folded, to be copied as one
 	}
 	l.rows, l.below = append(l.rows, strings.Join(cells, "\t")), append(l.below, below)
 }
@@ -129,23 +129,6 @@ func (l *listing) print(to io.Writer) error {
 	}
 	_, err := io.WriteString(to, out.String())
 	return err
-}
-
-// folded returns text in lines of 96 characters at most, a longer word on a line of its own.
-func folded(text string) []string {
-	const wide = 96
-	var lines []string
-	line := ""
-	for _, word := range strings.Fields(text) {
-		if line != "" && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > wide {
-			lines, line = append(lines, line), ""
-		}
-		line = strings.TrimPrefix(line+" "+word, " ")
-	}
-	if line == "" {
-		return lines
-	}
-	return append(lines, line)
 }
 
 // sizeWords returns a length, "" for 0.
