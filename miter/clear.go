@@ -1,6 +1,7 @@
 package miter
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -26,15 +27,7 @@ func (f *fitter) clear(l *Layout, s *StagePlan, bead float64) {
 		return
 	}
 	shared := func(g gap) float64 { return math.Min(g.hi, top) - math.Max(g.lo, bottom) }
-	g := slices.MaxFunc(gaps, func(a, b gap) int {
-		switch d := shared(a) - shared(b); {
-		case d > 0:
-			return 1
-		case d < 0:
-			return -1
-		}
-		return 0
-	})
+	g := slices.MaxFunc(gaps, func(a, b gap) int { return cmp.Compare(shared(a), shared(b)) })
 	with := func(end string, y float64) string {
 		if bead > 0 {
 			return ", the bead " + end + " them at " + f.mm(y)
