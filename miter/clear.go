@@ -48,7 +48,7 @@ func (f *fitter) gaps(l *Layout, s *StagePlan) []gap {
 	free := []gap{{lo: s.Floor, hi: s.Top, under: "stage " + s.Name + " begins at", over: "stage " + s.Name + " ends at"}}
 	for _, m := range f.Moldings {
 		u := f.quietly(m.Profile)
-		runs := len(m.Runs) == 0 && l.Edge != "back" || slices.Contains(m.Runs, l.Edge) || slices.Contains(m.Runs, "all")
+		runs := len(m.Runs) == 0 && l.Edge != "back" || slices.Contains(m.Runs, l.Edge)
 		if u == nil || !runs || m.Rake != nil {
 			continue
 		}
