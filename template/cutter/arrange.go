@@ -29,9 +29,10 @@ func (s *search) arrange(p plan) plan {
 	o := s.newOrderer(p.picked)
 	o.loose = true
 	best, weight := p, s.weigh(p, o)
+	back := s.along(s.backSide(), o.steps)
 	for _, m := range manners {
+		m.back = back
 		o.manner = m
-		o.manner.back = s.along(s.backSide(), o.steps)
 		q := p
 		q.order, _ = o.best(s.finalBeam())
 		q.violations = violations(q.order)

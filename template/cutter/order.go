@@ -165,8 +165,10 @@ func (o *orderer) follow(cuts []*cut) (order []placed, cost float64, ok bool) {
 func (o *orderer) grow(st *state, k int) state {
 	best, cost, notes := 0, 0.0, note(0)
 	lost := 0.0
-	if ps := o.manner.back; ps != nil && o.width(o.s.backSide(), ps, st.done) < o.width(o.s.backSide(), ps, 0)/2 {
-		lost = backCost
+	if ps := o.manner.back; ps != nil {
+		if side := o.s.backSide(); o.width(side, ps, st.done) < o.width(side, ps, 0)/2 {
+			lost = backCost
+		}
 	}
 	for a := range o.steps[k].stands {
 		n, c := o.judge(k, a, st.done)
