@@ -238,8 +238,11 @@ func (s *search) bench(c *cut) int {
 			least = i
 		}
 	}
+	if over(least) {
+		return least
+	}
 	for i := range s.t.sides {
-		if !over(least) && over(i) && down(i) > down(least)-more {
+		if over(i) && down(i) > down(least)-more {
 			return i
 		}
 	}
