@@ -132,7 +132,7 @@ func (r *rip) setup(s *search, wood *block, n int) Setup {
 		Silhouette: points(box(-proud, high)), Body: points(box(-proud, -proud/2)),
 		Transform: [6]float64{-g.n.X + 0, -g.n.Y + 0, -b.n.X + 0, -b.n.Y + 0, e.X, e.Y},
 		Cleans:    []int{}, Removed: round(before-wood.area(), 100), OnTableWidth: bears, FenceWidth: round(g.a.Dist(g.b), 10),
-		FenceHigh: s.fenceHigh(a, Saw, wood, wood), Watch: []Note{},
+		FenceHigh: s.fenceHigh(a, Saw, wood), Watch: []Note{},
 	}
 	u.Warning = u.Words(measure.Format{})
 	return u
