@@ -11,7 +11,8 @@ import (
 // A setupCell is one set-up on its sheet: its number and tool, its picture, and beside that what to set and what to watch.
 type setupCell struct {
 	picture setupPicture
-	w       float64 // its width, mm
+	box     geom.Rect // of the picture, mm on paper
+	w       float64   // its width, mm
 	way     cellWay
 	tall    float64 // of the tallest picture of its row, mm: the words under all of them begin on one line
 }
@@ -66,11 +67,11 @@ func (c setupCell) words() (columns []sheet.Drawing, heights []float64) {
 func (c setupCell) needs() (h float64, ok bool) {
 	_, down := c.head()
 	_, heights := c.words()
-	b, words := c.picture.bounds(), slices.Max(heights)
+	words := slices.Max(heights)
 	if c.way == wordsBeside {
-		return down + max(b.Height(), words) + cellMargin, b.Width() <= c.w-2*cellMargin-cellWords-cellGap
+		return down + max(c.box.Height(), words) + cellMargin, c.box.Width() <= c.w-2*cellMargin-cellWords-cellGap
 	}
-	return down + max(b.Height(), c.tall) + cellGap + words + cellMargin, b.Width() <= c.w-2*cellMargin
+	return down + c.tall + cellGap + words + cellMargin, c.box.Width() <= c.w-2*cellMargin
 }
 
 // head returns number and tool, the cell's upper left corner at the origin, and how far down they reach.
@@ -90,9 +91,8 @@ func (c setupCell) head() (d sheet.Drawing, down float64) {
 func (c setupCell) drawing() sheet.Drawing {
 	d, down := c.head()
 	columns, _ := c.words()
-	b := c.picture.bounds()
 	room := geom.Rect{Min: geom.Pt(cellMargin, 0), Max: geom.Pt(c.w-cellMargin, -down)}
-	at := []geom.Point{geom.Pt(cellMargin, -down-max(b.Height(), c.tall)-cellGap)}
+	at := []geom.Point{geom.Pt(cellMargin, -down-c.tall-cellGap)}
 	if c.way == wordsBeside {
 		room.Max.X -= cellWords + cellGap
 		at[0] = geom.Pt(room.Max.X+cellGap, -down)
@@ -102,5 +102,5 @@ func (c setupCell) drawing() sheet.Drawing {
 	for i, column := range columns {
 		d = d.Add(column.At(at[i])...)
 	}
-	return d.Add(c.picture.drawing().At(geom.Pt((room.Min.X+room.Max.X)/2-b.Center().X, -down-b.Max.Y))...)
+	return d.Add(c.picture.drawing().At(geom.Pt((room.Min.X+room.Max.X)/2-c.box.Center().X, -down-c.box.Max.Y))...)
 }

@@ -98,9 +98,10 @@ func (c *setupComposer) rows(g *cellGrid, cols int, way cellWay) (rows []cellRow
 		r := cellRow{from: from, to: min(all, from+cols)}
 		tall := 0.0
 		for i := r.from; i < r.to; i++ {
-			cell := setupCell{picture: setupPicture{plan: c.plan, stick: c.stick, i: i, k: g.k, st: c.st}, w: wide, way: way}
-			tall = max(tall, cell.picture.bounds().Height())
-			g.cells = append(g.cells, cell)
+			picture := setupPicture{plan: c.plan, stick: c.stick, i: i, k: g.k, st: c.st}
+			box := picture.bounds()
+			tall = max(tall, box.Height())
+			g.cells = append(g.cells, setupCell{picture: picture, box: box, w: wide, way: way})
 		}
 		for i := r.from; i < r.to; i++ {
 			g.cells[i].tall = tall
