@@ -27,8 +27,12 @@ func (c *setupComposer) scribed(area geom.Rect) (end part, k float64) {
 	layout := newBlankLayout(c.plan)
 	at := func(k float64) part { return newPart(layout.drawing(k, c.st)) }
 	end, k = at(1), 1
+	near := layout.nearest()
 	for _, larger := range scribeLarger {
-		if p := at(larger); layout.nearest()*k < scribeRoom && p.w <= area.Width() && p.h <= area.Height()/3 {
+		if near*k >= scribeRoom {
+			break
+		}
+		if p := at(larger); p.w <= area.Width() && p.h <= area.Height()/3 {
 			end, k = p, larger
 		}
 	}
