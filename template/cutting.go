@@ -121,10 +121,8 @@ func (c Cutting) Notes(f measure.Format) []string {
 // the foot where the layers lie level.
 func (c Cutting) glueLine(b miter.Blank, s stock.Stick, f measure.Format) string {
 	thick := 0.0
-	for _, it := range c.Purchase.Job.Stock {
-		if it.Name == s.Item {
-			thick = stock.Surfaced(it.Thickness)
-		}
+	if it, ok := c.item(s.Item); ok {
+		thick = stock.Surfaced(it.Thickness)
 	}
 	full := float64(s.Layers-1) * thick
 	level := slices.ContainsFunc(c.Plan.Boards, func(board stock.Board) bool {
@@ -134,6 +132,16 @@ func (c Cutting) glueLine(b miter.Blank, s stock.Stick, f measure.Format) string
 		return fmt.Sprintf("; with full layers from the foot up the last glue line lies %s under the top", f.Length(b.Width-full))
 	}
 	return fmt.Sprintf("; with full layers toward the face the last glue line lies %s from the back", f.Length(b.Thickness-full))
+}
+
+// item returns the stock of that name, and whether there is any.
+func (c Cutting) item(name string) (stock.Item, bool) {
+	for _, it := range c.Purchase.Job.Stock {
+		if it.Name == name {
+			return it, true
+		}
+	}
+	return stock.Item{}, false
 }
 
 // ListWords joins words as a sentence does: a, b and c.

@@ -75,10 +75,8 @@ func (c Cutting) resawn(b miter.Blank) (have float64, ok bool) {
 				thick = b.Width
 			}
 			need = math.Max(need, thick)
-			for _, it := range c.Purchase.Job.Stock {
-				if it.Name == board.Item {
-					have = math.Min(have, stock.Surfaced(it.Thickness))
-				}
+			if it, known := c.item(board.Item); known {
+				have = math.Min(have, stock.Surfaced(it.Thickness))
 			}
 		}
 	}

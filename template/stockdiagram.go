@@ -318,10 +318,8 @@ func (d stickDiagram) ripText(r RipPlan) string {
 
 // thickness returns the rough thickness of an item; that of 4/4 where it is not known.
 func (d stickDiagram) thickness(item string) float64 {
-	for _, it := range d.c.Purchase.Job.Stock {
-		if it.Name == item && it.Thickness > 0 {
-			return it.Thickness
-		}
+	if it, ok := d.c.item(item); ok && it.Thickness > 0 {
+		return it.Thickness
 	}
 	return measure.MMPerInch
 }

@@ -94,12 +94,8 @@ func (d stickDiagram) rowTitle(r stickRow) string {
 
 // Width returns the width of the stick as it is sold, 0 when none is told.
 func (r stickRow) Width(c Cutting) float64 {
-	for _, it := range c.Purchase.Job.Stock {
-		if it.Name == r.Item {
-			return it.Width
-		}
-	}
-	return 0
+	it, _ := c.item(r.Item)
+	return it.Width
 }
 
 // piece draws one piece with its mark, where that fits.
