@@ -7,7 +7,6 @@ import (
 
 	"listel/miter"
 	"listel/profile/geom"
-	"listel/profile/measure"
 )
 
 // words returns what to do, in short lines.
@@ -185,7 +184,7 @@ func (f fixing) screws(at miter.Screw) string {
 
 // screw names the screw that slots are made for, in a job in millimeters with the diameter of its thread.
 func (st Style) screw() string {
-	if st.Lengths.Units == measure.Inches {
+	if st.inches() {
 		return miter.ScrewGauge
 	}
 	return miter.ScrewGauge + " (" + miter.ScrewMetric + ")"

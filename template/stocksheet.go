@@ -8,7 +8,6 @@ import (
 
 	"listel/miter/stock"
 	"listel/profile/geom"
-	"listel/profile/measure"
 	"listel/template/sheet"
 )
 
@@ -90,7 +89,7 @@ func (s *stockSheets) buyTable() sheet.Table {
 		}
 		if b.BoardFeet > 0 {
 			feet = fmt.Sprintf("%.1f", b.BoardFeet)
-			if s.metric() {
+			if !s.st.inches() {
 				feet = fmt.Sprintf("%.1f", Liters(b))
 			}
 		}
@@ -105,15 +104,12 @@ func (s *stockSheets) buyTable() sheet.Table {
 	return t
 }
 
-// metric reports whether lengths are in millimeters.
-func (s *stockSheets) metric() bool { return s.st.Lengths.Units == measure.Millimeters }
-
 // volumeHead names what the wood is counted in.
 func (s *stockSheets) volumeHead() string {
-	if s.metric() {
-		return "liters"
+	if s.st.inches() {
+		return "board feet"
 	}
-	return "board feet"
+	return "liters"
 }
 
 // kind returns what an item is apart from its sizes: 8/4 black cherry.
@@ -231,7 +227,7 @@ func (s *stockSheets) yardWords() []string {
 		out = append(out, words)
 	}
 	switch {
-	case s.c.Plan.BoardFeet > 0 && s.metric():
+	case s.c.Plan.BoardFeet > 0 && !s.st.inches():
 		out = append(out, "1000 liters are a cubic meter: meters long times wide times thick. A board foot is 2.36 liters. A yard that rounds widths and lengths counts a little otherwise.")
 	case s.c.Plan.BoardFeet > 0:
 		out = append(out, "A board foot is 144 cubic inches: feet long times inches wide times inches thick, over 12. A yard that rounds widths and lengths counts a little otherwise.")
